@@ -1,0 +1,38 @@
+/* analysis.h - from a model to results.
+ * SPDX-License-Identifier: MIT */
+#ifndef KERNLINE_ANALYSIS_H
+#define KERNLINE_ANALYSIS_H
+
+#include "kernline/model.h"
+
+typedef struct kl_results kl_results; /* solver/stage/result_store.h */
+
+/* How the analysis may be told to behave; start from kl_settings_default. Only tests need another. */
+typedef enum kl_contact_start {
+    KL_CONTACT_FROM_STATE, /* the contacts as they stand before the step */
+    KL_CONTACT_ALL_OPEN,
+    KL_CONTACT_ALL_CLOSED,
+    KL_CONTACT_SEEDED /* a set drawn from `seed`: the answer must not depend on it */
+} kl_contact_start;
+
+typedef struct kl_settings {
+    kl_contact_start contact_start;
+    uint64_t seed;
+    bool tendons_as_loads; /* apply prestress as equivalent loads instead of section actions (a second opinion) */
+} kl_settings;
+
+kl_settings kl_settings_default(void);
+
+/* Analyse a checked model (kl_model_check must have passed): every stage step by step, or, without stages,
+ * every load case by itself. Errors and warnings are appended to `diags`.
+ *
+ * @param settings NULL: the defaults.
+ * @param out receives results that the caller destroys; NULL on failure.
+ * @return KL_OK; KL_BAD_MODEL (an operation that cannot be, with a diagnostic), KL_MECHANISM, KL_NO_CONTACT,
+ * KL_NO_MEMORY, KL_TOO_LARGE, KL_NUMERIC.
+ *
+ * The results borrow the model, which must outlive them. */
+kl_status kl_analyze(const kl_model *model, const kl_settings *settings, kl_diags *diags, kl_results **out);
+void kl_results_destroy(kl_results *results); /* NULL is allowed */
+
+#endif
