@@ -47,11 +47,7 @@ static const char *list_word(int list)
 
 /* ---- messages ----------------------------------------------------------------------------------------- */
 
-void build_error(build_item *item,
-                 const char *diag_name,
-                 kl_origin origin,
-                 const char *format,
-                 ...)
+void build_error(build_item *item, const char *diag_name, kl_origin origin, const char *format, ...)
 {
     char text[512];
     va_list arguments;
@@ -85,10 +81,7 @@ build_number build_show(const kl_model *model, kl_measure measure, double value)
 {
     const double shown = value / kl_show_factor(&model->display, measure);
     build_number number;
-    (void)snprintf(number.text,
-                   sizeof number.text,
-                   "%.6g %s",
-                   shown,
+    (void)snprintf(number.text, sizeof number.text, "%.6g %s", shown,
                    kl_show_unit(&model->display, measure));
     return number;
 }
@@ -138,13 +131,9 @@ build_item build_start(kl_model *model, int list, const char *name, kl_origin or
     if (taken != KL_NONE) {
         build_error(&item, "name-taken", origin, "There is already a %s.", build_subject(&item));
         build_hint(&item, "give each %s a name of its own", item.word);
-        kl_diags_add(model->store->diags,
-                     KL_NOTE,
-                     "name-taken-here",
-                     named_origin(model, (kl_kind)list, taken),
-                     "The first %s %s is here.",
-                     item.word,
-                     item.name);
+        kl_diags_add(model->store->diags, KL_NOTE, "name-taken-here",
+                     named_origin(model, (kl_kind)list, taken), "The first %s %s is here.",
+                     item.word, item.name);
     }
     return item;
 }
@@ -154,23 +143,15 @@ build_item build_start(kl_model *model, int list, const char *name, kl_origin or
 void build_positive(build_item *item, const char *what, double value)
 {
     if (!isnan(value) && !(value > 0.0 && isfinite(value))) {
-        build_error(item,
-                    "not-positive",
-                    item->origin,
-                    "The %s of %s must be greater than zero.",
-                    what,
-                    build_subject(item));
+        build_error(item, "not-positive", item->origin, "The %s of %s must be greater than zero.",
+                    what, build_subject(item));
     }
 }
 
 void build_need_positive(build_item *item, const char *what, double value)
 {
     if (isnan(value)) {
-        build_error(item,
-                    "not-given",
-                    item->origin,
-                    "The %s of %s is not given.",
-                    what,
+        build_error(item, "not-given", item->origin, "The %s of %s is not given.", what,
                     build_subject(item));
         return;
     }
@@ -180,11 +161,7 @@ void build_need_positive(build_item *item, const char *what, double value)
 void build_not_negative(build_item *item, const char *what, double value)
 {
     if (!isnan(value) && !(value >= 0.0 && isfinite(value))) {
-        build_error(item,
-                    "negative",
-                    item->origin,
-                    "The %s of %s must not be negative.",
-                    what,
+        build_error(item, "negative", item->origin, "The %s of %s must not be negative.", what,
                     build_subject(item));
     }
 }
@@ -192,11 +169,7 @@ void build_not_negative(build_item *item, const char *what, double value)
 void build_need_finite(build_item *item, const char *what, double value)
 {
     if (!isfinite(value)) {
-        build_error(item,
-                    "not-finite",
-                    item->origin,
-                    "The %s of %s must be a finite number.",
-                    what,
+        build_error(item, "not-finite", item->origin, "The %s of %s must be a finite number.", what,
                     build_subject(item));
     }
 }
@@ -204,42 +177,26 @@ void build_need_finite(build_item *item, const char *what, double value)
 void build_between(build_item *item, const char *what, double value, double low, double high)
 {
     if (!isnan(value) && !(value >= low && value <= high)) {
-        build_error(item,
-                    "out-of-range",
-                    item->origin,
-                    "The %s of %s must lie between %g and %g.",
-                    what,
-                    build_subject(item),
-                    low,
-                    high);
+        build_error(item, "out-of-range", item->origin, "The %s of %s must lie between %g and %g.",
+                    what, build_subject(item), low, high);
     }
 }
 
-bool build_reference(build_item *item,
-                     const char *what,
-                     kl_index index,
-                     kl_index count,
-                     bool optional)
+bool build_reference(
+    build_item *item, const char *what, kl_index index, kl_index count, bool optional)
 {
     if (index >= 0 && index < count) {
         return true;
     }
     if (!(optional && index == KL_NONE)) {
-        build_error(item,
-                    "bad-reference",
-                    item->origin,
-                    "The %s of %s does not exist in the model.",
-                    what,
-                    build_subject(item));
+        build_error(item, "bad-reference", item->origin,
+                    "The %s of %s does not exist in the model.", what, build_subject(item));
     }
     return false;
 }
 
-void build_station(build_item *item,
-                   kl_origin origin,
-                   double length,
-                   const char *line,
-                   double *station)
+void build_station(
+    build_item *item, kl_origin origin, double length, const char *line, double *station)
 {
     if (isnan(*station)) {
         return;
@@ -248,13 +205,8 @@ void build_station(build_item *item,
     if (!(*station >= -slack && *station <= length + slack)) {
         const build_number at = build_show(item->model, KL_MEASURE_STATION, *station);
         const build_number all = build_show(item->model, KL_MEASURE_STATION, length);
-        build_error(item,
-                    "outside-member",
-                    origin,
-                    "The station %s lies outside %s, which is %s long.",
-                    at.text,
-                    line,
-                    all.text);
+        build_error(item, "outside-member", origin,
+                    "The station %s lies outside %s, which is %s long.", at.text, line, all.text);
         return;
     }
     *station = fmin(fmax(*station, 0.0), length);
@@ -263,23 +215,16 @@ void build_station(build_item *item,
 void build_limit(build_item *item, const char *what, kl_index count, kl_index limit)
 {
     if (count < 0 || count > limit) {
-        build_error(item,
-                    "too-many",
-                    item->origin,
+        build_error(item, "too-many", item->origin,
                     "%s has more than %d %s, which is the most that one may have.",
-                    build_subject(item),
-                    (int)limit,
-                    what);
+                    build_subject(item), (int)limit, what);
     }
 }
 
 /* ---- into the model ----------------------------------------------------------------------------------- */
 
-kl_status build_copy(kl_model *model,
-                     const void *items,
-                     kl_index count,
-                     size_t size,
-                     const void **copy)
+kl_status
+build_copy(kl_model *model, const void *items, kl_index count, size_t size, const void **copy)
 {
     *copy = NULL;
     if (count <= 0) {
@@ -325,11 +270,8 @@ static void follow_blocks(kl_model *model)
     model->expectations = blocks[ENTITY_EXPECTATION].items;
 }
 
-kl_status build_append(build_item *item,
-                       const void *entity,
-                       size_t size,
-                       kl_index *count,
-                       kl_index *added)
+kl_status
+build_append(build_item *item, const void *entity, size_t size, kl_index *count, kl_index *added)
 {
     if (item->bad) {
         return KL_BAD_MODEL;
@@ -341,12 +283,8 @@ kl_status build_append(build_item *item,
     const kl_status grown =
         mem_grow(&block->items, &block->capacity, at + 1, size, (size_t)bound->most);
     if (grown == KL_TOO_LARGE) {
-        build_error(item,
-                    "too-many",
-                    item->origin,
-                    "A model may have at most %d %s.",
-                    (int)bound->most,
-                    bound->plural);
+        build_error(item, "too-many", item->origin, "A model may have at most %d %s.",
+                    (int)bound->most, bound->plural);
     }
     KL_TRY(grown);
     follow_blocks(item->model);

@@ -48,17 +48,21 @@ void build_need_finite(build_item *item, const char *what, double value);
 void build_between(build_item *item, const char *what, double value, double low, double high);
 
 /* A reference: 0 … count-1, and KL_NONE where `optional`. @return whether it can be followed. */
-bool build_reference(build_item *item, const char *what, kl_index index, kl_index count, bool optional);
+bool build_reference(
+    build_item *item, const char *what, kl_index index, kl_index count, bool optional);
 
 /* A station in 0 … length, with 1e-6 of the length to spare, which is then cut off. NAN passes. */
-void build_station(build_item *item, kl_origin origin, double length, const char *line, double *station);
+void build_station(
+    build_item *item, kl_origin origin, double length, const char *line, double *station);
 
 /* More than `limit` rows in a list of the item is an error. */
 void build_limit(build_item *item, const char *what, kl_index count, kl_index limit);
 
 /* Copy an array or a text into the model's arena, once nothing is wrong. A count of 0 gives NULL. */
-kl_status build_copy(kl_model *model, const void *items, kl_index count, size_t size, const void **copy);
-kl_status build_copy_text(kl_model *model, const char *text, const char **copy); /* NULL becomes "" */
+kl_status
+build_copy(kl_model *model, const void *items, kl_index count, size_t size, const void **copy);
+kl_status
+build_copy_text(kl_model *model, const char *text, const char **copy); /* NULL becomes "" */
 
 /* The item's own name, copied; from then on the item goes by the copy. */
 kl_status build_copy_name(build_item *item, const char **copy);
@@ -66,6 +70,7 @@ kl_status build_copy_name(build_item *item, const char **copy);
 /* Put the finished entity at the end of its array, make *count one more, and enter a named kind's name (which
  * must be the copy) into the table.
  * @return KL_BAD_MODEL when the item is bad; KL_TOO_LARGE (reported), KL_NO_MEMORY; then nothing changed. */
-kl_status build_append(build_item *item, const void *entity, size_t size, kl_index *count, kl_index *added);
+kl_status
+build_append(build_item *item, const void *entity, size_t size, kl_index *count, kl_index *added);
 
 #endif

@@ -3,9 +3,10 @@
 #include <math.h>
 
 #include "build.h"
+#include "near.h"
 
 #define COMBINATION_MOST_FACTORS 10000
-#define CHECK_MOST_NAMES 200000
+#define CHECK_MOST_NAMES         200000
 
 static void check_cause(build_item *item, kl_cause cause, kl_origin origin)
 {
@@ -13,24 +14,21 @@ static void check_cause(build_item *item, kl_cause cause, kl_origin origin)
     const bool case_known = cause.kind != KL_CAUSE_CASE ||
                             (cause.load_case >= 0 && cause.load_case < item->model->case_count);
     if (!known || !case_known) {
-        build_error(item,
-                    "bad-reference",
-                    origin,
-                    "The cause in %s does not exist in the model.",
+        build_error(item, "bad-reference", origin, "The cause in %s does not exist in the model.",
                     build_subject(item));
     }
 }
 
 /* ---- combinations ------------------------------------------------------------------------------------- */
 
-kl_status kl_model_add_combination(kl_model *model, const kl_combination *combination,
-                                   kl_index *added)
+kl_status
+kl_model_add_combination(kl_model *model, const kl_combination *combination, kl_index *added)
 {
     build_item item =
         build_start(model, KL_KIND_COMBINATION, combination->name, combination->origin);
     if (combination->factor_count < 1) {
-        build_error(
-            &item, "no-factor", item.origin, "%s has no factor in it.", build_subject(&item));
+        build_error(&item, "no-factor", item.origin, "%s has no factor in it.",
+                    build_subject(&item));
     }
     build_limit(&item, "factors", combination->factor_count, COMBINATION_MOST_FACTORS);
     for (kl_index i = 0; !item.bad && i < combination->factor_count; i++) {
@@ -43,8 +41,8 @@ kl_status kl_model_add_combination(kl_model *model, const kl_combination *combin
     kl_combination copy = *combination;
     const void *factors = NULL;
     KL_TRY(build_copy_name(&item, &copy.name));
-    KL_TRY(build_copy(
-        model, combination->factors, copy.factor_count, sizeof *combination->factors, &factors));
+    KL_TRY(build_copy(model, combination->factors, copy.factor_count, sizeof *combination->factors,
+                      &factors));
     copy.factors = factors;
     return build_append(&item, &copy, sizeof copy, &model->combination_count, added);
 }
@@ -65,13 +63,9 @@ static void check_when(build_item *item, kl_when when)
         if (build_reference(item, "first stage", when.first, model->stage_count, false) &&
             build_reference(item, "last stage", when.last, model->stage_count, false) &&
             when.first > when.last) {
-            build_error(item,
-                        "stages-backwards",
-                        item->origin,
-                        "In %s: stage %s does not come after %s.",
-                        build_subject(item),
-                        model->stages[when.last].name,
-                        model->stages[when.first].name);
+            build_error(item, "stages-backwards", item->origin,
+                        "In %s: stage %s does not come after %s.", build_subject(item),
+                        model->stages[when.last].name, model->stages[when.first].name);
             build_hint(item, "write the earlier stage first");
         }
         break;
@@ -92,27 +86,19 @@ static void check_limits(build_item *item, const kl_check *check)
     build_positive(item, "compression limit", check->compression);
     build_not_negative(item, "tension limit", check->tension);
     if (own && check->rules != KL_RULES_NONE) {
-        build_error(item,
-                    "rules-and-limits",
-                    item->origin,
-                    "%s has both rules and limits of its own.",
-                    build_subject(item));
+        build_error(item, "rules-and-limits", item->origin,
+                    "%s has both rules and limits of its own.", build_subject(item));
         build_hint(item, "write two checks, one for each");
     } else if (!own && check->rules == KL_RULES_NONE) {
-        build_error(item,
-                    "no-limits",
-                    item->origin,
-                    "%s has neither rules nor a limit of its own.",
+        build_error(item, "no-limits", item->origin, "%s has neither rules nor a limit of its own.",
                     build_subject(item));
         build_hint(item, "write `rules aashto 2020`, or `compression` and `tension`");
     }
     if (check->rules != KL_RULES_NONE && check->condition == KL_CONDITION_UNSET) {
-        build_error(item,
-                    "no-condition",
-                    item->origin,
-                    "%s does not say which condition of the rules holds.",
-                    build_subject(item));
-        build_hint(item, "write `condition transfer`, `condition service` or `condition sustained`");
+        build_error(item, "no-condition", item->origin,
+                    "%s does not say which condition of the rules holds.", build_subject(item));
+        build_hint(item,
+                   "write `condition transfer`, `condition service` or `condition sustained`");
     }
 }
 
@@ -122,20 +108,15 @@ static void check_checked(build_item *item, const kl_check *check)
     build_limit(item, "members", check->members.count, CHECK_MOST_NAMES);
     build_limit(item, "tendons", check->tendons.count, CHECK_MOST_NAMES);
     if (check->members.count < 1 && check->tendons.count < 1) {
-        build_error(item,
-                    "checks-nothing",
-                    item->origin,
-                    "%s names no members and no tendons.",
+        build_error(item, "checks-nothing", item->origin, "%s names no members and no tendons.",
                     build_subject(item));
         build_hint(item, "write `members` and their names");
     }
     for (kl_index i = 0; !item->bad && i < check->members.count; i++) {
-        (void)build_reference(
-            item, "member", check->members.items[i], model->member_count, false);
+        (void)build_reference(item, "member", check->members.items[i], model->member_count, false);
     }
     for (kl_index i = 0; !item->bad && i < check->tendons.count; i++) {
-        (void)build_reference(
-            item, "tendon", check->tendons.items[i], model->tendon_count, false);
+        (void)build_reference(item, "tendon", check->tendons.items[i], model->tendon_count, false);
     }
 }
 
@@ -146,10 +127,7 @@ kl_status kl_model_add_check(kl_model *model, const kl_check *check, kl_index *a
     check_limits(&item, check);
     check_when(&item, check->when);
     if (check->when.kind == KL_WHEN_UNSET) {
-        build_error(&item,
-                    "no-when",
-                    item.origin,
-                    "%s does not say when it holds.",
+        build_error(&item, "no-when", item.origin, "%s does not say when it holds.",
                     build_subject(&item));
         build_hint(&item, "write `after`, `during`, `from … to …` or `under`");
     }
@@ -160,10 +138,10 @@ kl_status kl_model_add_check(kl_model *model, const kl_check *check, kl_index *a
     const void *members = NULL;
     const void *tendons = NULL;
     KL_TRY(build_copy_name(&item, &copy.name));
-    KL_TRY(build_copy(
-        model, check->members.items, check->members.count, sizeof(kl_index), &members));
-    KL_TRY(build_copy(
-        model, check->tendons.items, check->tendons.count, sizeof(kl_index), &tendons));
+    KL_TRY(
+        build_copy(model, check->members.items, check->members.count, sizeof(kl_index), &members));
+    KL_TRY(
+        build_copy(model, check->tendons.items, check->tendons.count, sizeof(kl_index), &tendons));
     copy.members.items = members;
     copy.tendons.items = tendons;
     return build_append(&item, &copy, sizeof copy, &model->check_count, added);
@@ -223,8 +201,8 @@ static bool check_place(build_item *item, const kl_expectation *expectation)
     case PLACE_FALSEWORK:
         break;
     }
-    return build_reference(
-        item, "falsework", expectation->falsework, model->falsework_count, false);
+    return build_reference(item, "falsework", expectation->falsework, model->falsework_count,
+                           false);
 }
 
 /* A post is asked for at a row, to 1e-6 of the member's length like any station. */
@@ -241,18 +219,14 @@ static void check_row(build_item *item, kl_expectation *expectation)
         }
     }
     const double row = falsework->stations[nearest];
-    if (fabs(row - expectation->station) <= 1e-6 * length) {
+    if (fabs(row - expectation->station) <= NEAR_STATION * length) {
         expectation->station = row;
         return;
     }
     const build_number at = build_show(model, KL_MEASURE_STATION, expectation->station);
     const build_number near = build_show(model, KL_MEASURE_STATION, row);
-    build_error(item,
-                "no-row-there",
-                item->origin,
-                "Falsework %s has no row at %s.",
-                falsework->name,
-                at.text);
+    build_error(item, "no-row-there", item->origin, "Falsework %s has no row at %s.",
+                falsework->name, at.text);
     build_hint(item, "the nearest row is at %s", near.text);
 }
 
@@ -264,30 +238,26 @@ static void check_station(build_item *item, kl_expectation *expectation)
         if (!isnan(expectation->station)) {
             check_row(item, expectation);
         } else if (one) {
-            build_error(
-                item, "no-station", item->origin, "An expected post needs the row's station.");
+            build_error(item, "no-station", item->origin,
+                        "An expected post needs the row's station.");
         }
         return;
     }
     if (expectation->member != KL_NONE) {
-        build_station(item,
-                      item->origin,
-                      kl_member_length(model, expectation->member),
-                      model->members[expectation->member].name,
-                      &expectation->station);
+        build_station(item, item->origin, kl_member_length(model, expectation->member),
+                      model->members[expectation->member].name, &expectation->station);
         if (isnan(expectation->station) && one) {
-            build_error(item,
-                        "no-station",
-                        item->origin,
+            build_error(item, "no-station", item->origin,
                         "An expected value on a member needs a station.");
             build_hint(item, "write `at` and a station, or ask for the `max` or `min`");
         }
     } else if (expectation->tendon != KL_NONE) {
-        build_station(item,
-                      item->origin,
-                      kl_tendon_range(model, expectation->tendon),
-                      "the tendon's members",
-                      &expectation->station);
+        build_station(item, item->origin, kl_tendon_range(model, expectation->tendon),
+                      "the tendon's members", &expectation->station);
+        if (isnan(expectation->station) && one && expectation->quantity == KL_TENDON_FORCE) {
+            build_error(item, "no-station", item->origin,
+                        "An expected force of a tendon needs a station.");
+        }
     }
 }
 
@@ -297,12 +267,9 @@ static void check_tolerance(build_item *item, const kl_expectation *expectation)
     build_need_finite(item, "tolerance", expectation->tolerance);
     build_not_negative(item, "tolerance", expectation->tolerance);
     if (expectation->tolerance_relative && !(fabs(expectation->value) > 0.0)) {
-        build_error(item,
-                    "relative-to-zero",
-                    item->origin,
-                    "A tolerance in % cannot be held against an expected 0.");
-        build_hint(item,
-                   "write an absolute tolerance, as in `within 0.1 %s`",
+        build_error(item, "relative-to-zero", item->origin,
+                    "A tolerance in %% cannot be held against an expected 0.");
+        build_hint(item, "write an absolute tolerance, as in `within 0.1 %s`",
                    kl_show_unit(&item->model->display, expectation->measure));
     }
 }
@@ -312,26 +279,22 @@ static void check_question(build_item *item, const kl_expectation *expectation)
     const bool action = expectation->quantity == KL_MOMENT || expectation->quantity == KL_SHEAR ||
                         expectation->quantity == KL_AXIAL;
     if (expectation->part != KL_TOTAL && !action) {
-        build_error(item,
-                    "part-of-what",
-                    item->origin,
+        build_error(item, "part-of-what", item->origin,
                     "Only moment, shear and axial have a primary, secondary or concrete part.");
     }
     if (expectation->when.kind == KL_WHEN_UNSET) {
         build_error(item, "no-when", item->origin, "The expectation does not say when.");
         build_hint(item, "write `after STAGE` or `under CASE`");
     }
-    if (expectation->extreme == KL_VALUE && (expectation->when.kind == KL_WHEN_DURING ||
-                                             expectation->when.kind == KL_WHEN_FROM_TO)) {
-        build_error(item,
-                    "during-one-value",
-                    item->origin,
+    if (expectation->extreme == KL_VALUE &&
+        (expectation->when.kind == KL_WHEN_DURING || expectation->when.kind == KL_WHEN_FROM_TO)) {
+        build_error(item, "during-one-value", item->origin,
                     "`during` looks at several steps, so it goes with `max` or `min`.");
     }
 }
 
-kl_status kl_model_add_expectation(kl_model *model, const kl_expectation *expectation,
-                                   kl_index *added)
+kl_status
+kl_model_add_expectation(kl_model *model, const kl_expectation *expectation, kl_index *added)
 {
     build_item item = build_start(model, ENTITY_EXPECTATION, NULL, expectation->origin);
     kl_expectation copy = *expectation;

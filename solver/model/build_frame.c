@@ -7,7 +7,7 @@
 #include "section.h"
 
 #define MEMBER_MOST_SECTIONS 10000
-#define MEMBER_MOST_HINGES 1000
+#define MEMBER_MOST_HINGES   1000
 /* A finer mesh than this many elements a member is a slip of the pen and would exhaust the machine. */
 #define MEMBER_MOST_ELEMENTS 2000
 
@@ -70,35 +70,26 @@ static void check_pair(build_item *item, const kl_section_at *a, const kl_sectio
         section_can_vary(&sections[a->section], &sections[b->section])) {
         return;
     }
-    build_error(item,
-                "section-cannot-vary",
-                b->origin,
+    build_error(item, "section-cannot-vary", b->origin,
                 "Section %s cannot change gradually into %s along %s: they are of different make.",
-                sections[a->section].name,
-                sections[b->section].name,
-                build_subject(item));
+                sections[a->section].name, sections[b->section].name, build_subject(item));
     build_hint(item, "end %s where %s begins: two rows at one station make a step",
-               sections[a->section].name,
-               sections[b->section].name);
+               sections[a->section].name, sections[b->section].name);
 }
 
-static void check_section_order(build_item *item, const kl_section_at *rows, kl_index count,
-                                double length)
+static void
+check_section_order(build_item *item, const kl_section_at *rows, kl_index count, double length)
 {
     const double one_place = NEAR_STATION * length;
     for (kl_index i = 1; i < count; i++) {
         const double step = rows[i].station - rows[i - 1].station;
         if (step < -one_place) {
-            build_error(item,
-                        "section-order",
-                        rows[i].origin,
+            build_error(item, "section-order", rows[i].origin,
                         "The sections of %s must be given in the order of their stations.",
                         build_subject(item));
         } else if (step <= one_place) {
             if (i > 1 && rows[i].station - rows[i - 2].station <= one_place) {
-                build_error(item,
-                            "section-order",
-                            rows[i].origin,
+                build_error(item, "section-order", rows[i].origin,
                             "%s has three sections at one station; a step has two.",
                             build_subject(item));
             }
@@ -108,8 +99,8 @@ static void check_section_order(build_item *item, const kl_section_at *rows, kl_
     }
 }
 
-static void check_sections(build_item *item, const kl_member *member, kl_section_at *rows,
-                           double length)
+static void
+check_sections(build_item *item, const kl_member *member, kl_section_at *rows, double length)
 {
     const kl_model *model = item->model;
     for (kl_index i = 0; i < member->section_count; i++) {
@@ -133,20 +124,14 @@ static void check_hinges(build_item *item, const kl_member *member, double *hing
         if (hinges[i] < member->rigid_start + spare ||
             hinges[i] > length - member->rigid_end - spare) {
             const build_number at = build_show(item->model, KL_MEASURE_STATION, hinges[i]);
-            build_error(item,
-                        "hinge-place",
-                        item->origin,
-                        "The hinge at %s of %s is not between its ends or rigid parts.",
-                        at.text,
+            build_error(item, "hinge-place", item->origin,
+                        "The hinge at %s of %s is not between its ends or rigid parts.", at.text,
                         build_subject(item));
             build_hint(item, "a hinge at an end is written `hinge start` or `hinge end`");
         }
         for (kl_index k = 0; k < i; k++) {
             if (fabs(hinges[i] - hinges[k]) <= spare) {
-                build_error(item,
-                            "hinge-twice",
-                            item->origin,
-                            "%s has two hinges at one station.",
+                build_error(item, "hinge-twice", item->origin, "%s has two hinges at one station.",
                             build_subject(item));
             }
         }
@@ -162,21 +147,14 @@ static void check_member_references(build_item *item, const kl_member *member)
     if (build_reference(item, "material", member->material, model->material_count, false)) {
         const kl_material *material = &model->materials[member->material];
         if (material->kind != KL_CONCRETE && material->kind != KL_ELASTIC) {
-            build_error(item,
-                        "wrong-material",
-                        member->origin,
-                        "%s is of %s, which is a steel for tendons or rebar.",
-                        build_subject(item),
+            build_error(item, "wrong-material", member->origin,
+                        "%s is of %s, which is a steel for tendons or rebar.", build_subject(item),
                         material->name);
             build_hint(item, "name one declared with `concrete` or `material`");
         }
     }
     if (member->section_count < 1) {
-        build_error(item,
-                    "no-section",
-                    member->origin,
-                    "%s has no section.",
-                    build_subject(item));
+        build_error(item, "no-section", member->origin, "%s has no section.", build_subject(item));
     }
     build_limit(item, "sections", member->section_count, MEMBER_MOST_SECTIONS);
     build_limit(item, "hinges", member->hinge_count, MEMBER_MOST_HINGES);
@@ -189,13 +167,9 @@ static double member_span(build_item *item, const kl_member *member)
     const kl_node *to = &model->nodes[member->to];
     const double length = hypot(to->x - from->x, to->y - from->y);
     if (!(length > NEAR_PLACE * entities_size(model))) {
-        build_error(item,
-                    "no-length",
-                    member->origin,
-                    "%s has no length: its ends %s and %s stand at one place.",
-                    build_subject(item),
-                    from->name,
-                    to->name);
+        build_error(item, "no-length", member->origin,
+                    "%s has no length: its ends %s and %s stand at one place.", build_subject(item),
+                    from->name, to->name);
     }
     return length;
 }
@@ -210,26 +184,18 @@ static void check_member_lengths(build_item *item, const kl_member *member, doub
         const build_number rigid =
             build_show(item->model, KL_MEASURE_STATION, member->rigid_start + member->rigid_end);
         const build_number all = build_show(item->model, KL_MEASURE_STATION, length);
-        build_error(item,
-                    "rigid-too-long",
-                    member->origin,
+        build_error(item, "rigid-too-long", member->origin,
                     "The rigid parts of %s take %s of its %s; nothing is left to bend.",
-                    build_subject(item),
-                    rigid.text,
-                    all.text);
+                    build_subject(item), rigid.text, all.text);
     }
     if (length > member->mesh * MEMBER_MOST_ELEMENTS) {
-        build_error(item,
-                    "mesh-too-fine",
-                    member->origin,
-                    "The mesh of %s would make more than %d elements.",
-                    build_subject(item),
+        build_error(item, "mesh-too-fine", member->origin,
+                    "The mesh of %s would make more than %d elements.", build_subject(item),
                     MEMBER_MOST_ELEMENTS);
     }
-    if (member->axial_only && (member->hinge_start || member->hinge_end || member->hinge_count > 0)) {
-        build_error(item,
-                    "axial-hinge",
-                    member->origin,
+    if (member->axial_only &&
+        (member->hinge_start || member->hinge_end || member->hinge_count > 0)) {
+        build_error(item, "axial-hinge", member->origin,
                     "%s is axial_only: it has a hinge at both ends already and none inside.",
                     build_subject(item));
     }
@@ -244,8 +210,8 @@ kl_status kl_model_add_member(kl_model *model, const kl_member *member, kl_index
     }
     arena *memory = &model->store->memory;
     kl_member copy = *member;
-    kl_section_at *rows = arena_copy(
-        memory, member->sections, (size_t)member->section_count, sizeof *member->sections);
+    kl_section_at *rows = arena_copy(memory, member->sections, (size_t)member->section_count,
+                                     sizeof *member->sections);
     double *hinges =
         arena_copy(memory, member->hinges, (size_t)member->hinge_count, sizeof *member->hinges);
     if (rows == NULL || (hinges == NULL && member->hinge_count > 0)) {
@@ -277,17 +243,14 @@ static void check_holds(build_item *item, const kl_hold hold[3])
             build_need_positive(item, stiffness_of[d], hold[d].stiffness);
         }
         if (d == KL_TURN && (hold[d].kind == KL_PUSH_PLUS || hold[d].kind == KL_PUSH_MINUS)) {
-            build_error(item,
-                        "push-turn",
-                        item->origin,
-                        "A %s pushes along x or y; a turn cannot be pushed.",
-                        item->word);
+            build_error(item, "push-turn", item->origin,
+                        "A %s pushes along x or y; a turn cannot be pushed.", item->word);
         }
         holds = holds || hold[d].kind != KL_FREE;
     }
     if (!holds) {
-        build_error(
-            item, "holds-nothing", item->origin, "This %s holds nothing: all is free.", item->word);
+        build_error(item, "holds-nothing", item->origin, "This %s holds nothing: all is free.",
+                    item->word);
         build_hint(item, "name what is held, as in `y fixed`");
     }
 }
@@ -311,19 +274,13 @@ kl_status kl_model_add_bearing(kl_model *model, const kl_bearing *bearing, kl_in
         const kl_node *node = &model->nodes[bearing->node];
         const kl_node *base = &model->nodes[bearing->base];
         if (bearing->node == bearing->base) {
-            build_error(&item,
-                        "bearing-on-itself",
-                        bearing->origin,
-                        "A bearing joins two nodes; node %s is named twice.",
-                        node->name);
+            build_error(&item, "bearing-on-itself", bearing->origin,
+                        "A bearing joins two nodes; node %s is named twice.", node->name);
         } else if (hypot(node->x - base->x, node->y - base->y) >
                    NEAR_PLACE * entities_size(model)) {
-            build_error(&item,
-                        "bearing-apart",
-                        bearing->origin,
+            build_error(&item, "bearing-apart", bearing->origin,
                         "A bearing joins two nodes at one place; %s and %s stand apart.",
-                        node->name,
-                        base->name);
+                        node->name, base->name);
         }
     }
     return build_append(&item, bearing, sizeof *bearing, &model->bearing_count, added);

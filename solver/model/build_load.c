@@ -5,14 +5,14 @@
 #include "build.h"
 #include "near.h"
 
-#define CASE_MOST_LOADS 200000
+#define CASE_MOST_LOADS  200000
 #define LOAD_MOST_POINTS 1000
 
 /* A direction is a unit vector to rounding. */
 #define LOAD_UNIT_VECTOR 1e-9
 
-static void load_error(build_item *item, const kl_load *load, const char *diag_name,
-                       const char *text)
+static void
+load_error(build_item *item, const kl_load *load, const char *diag_name, const char *text)
 {
     build_error(item, diag_name, load->origin, "In %s: %s", build_subject(item), text);
 }
@@ -27,9 +27,7 @@ static void check_range(build_item *item, kl_load *load)
     build_station(item, load->origin, length, line, &load->to);
     const double end = isnan(load->to) ? length : load->to;
     if (load->kind == KL_LOAD_DISTRIBUTED && !(end - load->from > NEAR_STATION * length)) {
-        load_error(item,
-                   load,
-                   "load-range",
+        load_error(item, load, "load-range",
                    "the load must run from a station to a later one of its member.");
     }
 }
@@ -87,10 +85,7 @@ static void check_place(build_item *item, const kl_load *load)
 static void check_profile(build_item *item, const kl_load *load)
 {
     if (load->point_count < 2) {
-        load_error(item,
-                   load,
-                   "gradient-points",
-                   "a gradient by depth needs at least two points.");
+        load_error(item, load, "gradient-points", "a gradient by depth needs at least two points.");
     }
     build_limit(item, "points in a gradient", load->point_count, LOAD_MOST_POINTS);
     for (kl_index i = 0; !item->bad && i < load->point_count; i++) {
@@ -99,9 +94,7 @@ static void check_profile(build_item *item, const kl_load *load)
         build_need_finite(item, "depth", point->depth);
         build_not_negative(item, "depth", point->depth);
         if (i > 0 && !(point->depth > load->points[i - 1].depth)) {
-            load_error(item,
-                       load,
-                       "gradient-points",
+            load_error(item, load, "gradient-points",
                        "the points of a gradient go down, each deeper than the one before.");
         }
     }
@@ -147,8 +140,8 @@ static kl_status copy_points(kl_model *model, kl_load *loads, kl_index count)
 {
     for (kl_index i = 0; i < count; i++) {
         const void *points = NULL;
-        KL_TRY(build_copy(
-            model, loads[i].points, loads[i].point_count, sizeof *loads[i].points, &points));
+        KL_TRY(build_copy(model, loads[i].points, loads[i].point_count, sizeof *loads[i].points,
+                          &points));
         loads[i].points = points;
     }
     return KL_OK;
@@ -158,10 +151,7 @@ kl_status kl_model_add_case(kl_model *model, const kl_case *load_case, kl_index 
 {
     build_item item = build_start(model, KL_KIND_CASE, load_case->name, load_case->origin);
     if (load_case->load_count < 1) {
-        build_error(&item,
-                    "no-load",
-                    load_case->origin,
-                    "%s has no load in it.",
+        build_error(&item, "no-load", load_case->origin, "%s has no load in it.",
                     build_subject(&item));
     }
     build_limit(&item, "loads", load_case->load_count, CASE_MOST_LOADS);
@@ -169,10 +159,8 @@ kl_status kl_model_add_case(kl_model *model, const kl_case *load_case, kl_index 
         return KL_BAD_MODEL;
     }
     kl_case copy = *load_case;
-    kl_load *loads = arena_copy(&model->store->memory,
-                                load_case->loads,
-                                (size_t)load_case->load_count,
-                                sizeof *load_case->loads);
+    kl_load *loads = arena_copy(&model->store->memory, load_case->loads,
+                                (size_t)load_case->load_count, sizeof *load_case->loads);
     if (loads == NULL) {
         return KL_NO_MEMORY;
     }

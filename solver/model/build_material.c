@@ -10,7 +10,7 @@
 
 #define MATERIAL_MOST_REBAR 10000
 #define SECTION_MOST_POINTS 10000
-#define SECTION_MOST_VOIDS 1000
+#define SECTION_MOST_VOIDS  1000
 
 static const char *material_word(kl_material_kind kind)
 {
@@ -42,11 +42,8 @@ static void check_material(build_item *item, const kl_material *material)
         build_need_positive(item, "modulus", material->modulus);
     }
     if (material->yield > material->ultimate) {
-        build_error(item,
-                    "yield-above-ultimate",
-                    material->origin,
-                    "The yield stress of %s is above its ultimate.",
-                    build_subject(item));
+        build_error(item, "yield-above-ultimate", material->origin,
+                    "The yield stress of %s is above its ultimate.", build_subject(item));
     }
 }
 
@@ -76,12 +73,9 @@ static void check_rebar(build_item *item, const kl_section *section)
         build_need_finite(item, "depth of rebar", layer->depth);
         if (build_reference(item, "rebar's steel", layer->material, model->material_count, false) &&
             model->materials[layer->material].kind != KL_REINFORCING) {
-            build_error(item,
-                        "wrong-material",
-                        layer->origin,
+            build_error(item, "wrong-material", layer->origin,
                         "The rebar of %s is of %s, which is not a reinforcing steel.",
-                        build_subject(item),
-                        model->materials[layer->material].name);
+                        build_subject(item), model->materials[layer->material].name);
             build_hint(item, "name one declared with `reinforcing`");
         }
     }

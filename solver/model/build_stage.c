@@ -1,12 +1,15 @@
 /* build_stage.c - kl_model_add_stage: what is done in a stage, and to what.
  * SPDX-License-Identifier: MIT */
 #include <math.h>
+#include <stdlib.h>
+#include <string.h>
 
 #include "build.h"
+#include "mem.h"
 #include "near.h"
 
 #define STAGE_MOST_OPERATIONS 10000
-#define OPERATION_MOST_ITEMS 200000
+#define OPERATION_MOST_ITEMS  200000
 /* 300 years: later than any structure is looked at; keeps times well within a double's seconds. */
 #define STAGE_LATEST (300.0 * 365.25 * KL_DAY)
 
@@ -47,56 +50,51 @@ static operation_object object_of(const kl_model *model, kl_operation_kind kind)
     return (operation_object){"thing", 0, false};
 }
 
-static int compare_index(kl_index a, kl_index b)
+static int compare_index(const void *a, const void *b)
 {
-    return (a > b) - (a < b);
+    const kl_index left = *(const kl_index *)a;
+    const kl_index right = *(const kl_index *)b;
+    return (left > right) - (left < right);
 }
 
-/* A name twice in one list would be done twice. Lists are short, mostly; long ones are sorted by their makers. */
-static void check_twice(build_item *item, const kl_operation *operation, const char *word)
+/* A name twice in one list would be done twice. */
+static kl_status check_twice(build_item *item, const kl_operation *operation, const char *word)
 {
     const kl_list list = operation->items;
-    bool rising = true;
+    kl_index *sorted = mem_array((size_t)list.count, sizeof *sorted);
+    if (sorted == NULL) {
+        return KL_NO_MEMORY;
+    }
+    memcpy(sorted, list.items, (size_t)list.count * sizeof *sorted);
+    qsort(sorted, (size_t)list.count, sizeof *sorted, compare_index);
+    bool twice = false;
     for (kl_index i = 1; i < list.count; i++) {
-        rising = rising && compare_index(list.items[i - 1], list.items[i]) < 0;
+        twice = twice || sorted[i] == sorted[i - 1];
     }
-    const kl_index looked_at = rising ? 0 : (list.count < 2000 ? list.count : 2000);
-    for (kl_index i = 1; i < looked_at; i++) {
-        for (kl_index k = 0; k < i; k++) {
-            if (list.items[i] == list.items[k]) {
-                build_error(item,
-                            "named-twice",
-                            operation->origin,
-                            "In %s: the same %s is named twice in one operation.",
-                            build_subject(item),
-                            word);
-                return;
-            }
-        }
+    mem_free(sorted);
+    if (twice) {
+        build_error(item, "named-twice", operation->origin,
+                    "In %s: the same %s is named twice in one operation.", build_subject(item),
+                    word);
     }
+    return KL_OK;
 }
 
-static void check_items(build_item *item, const kl_operation *operation)
+static kl_status check_items(build_item *item, const kl_operation *operation)
 {
     const operation_object object = object_of(item->model, operation->kind);
     const kl_index count = operation->items.count;
     if (count < 1 || (object.single && count != 1)) {
-        build_error(item,
-                    "operation-items",
-                    operation->origin,
-                    "In %s: the operation needs %s %s.",
-                    build_subject(item),
-                    object.single ? "exactly one" : "at least one",
+        build_error(item, "operation-items", operation->origin, "In %s: the operation needs %s %s.",
+                    build_subject(item), object.single ? "exactly one" : "at least one",
                     object.word);
-        return;
+        return KL_OK;
     }
     build_limit(item, "things in one operation", count, OPERATION_MOST_ITEMS);
     for (kl_index i = 0; !item->bad && i < count; i++) {
         (void)build_reference(item, object.word, operation->items.items[i], object.count, false);
     }
-    if (!item->bad) {
-        check_twice(item, operation, object.word);
-    }
+    return item->bad ? KL_OK : check_twice(item, operation, object.word);
 }
 
 static void check_release(build_item *item, kl_operation *operation)
@@ -108,11 +106,8 @@ static void check_release(build_item *item, kl_operation *operation)
     build_station(item, operation->origin, length, line, &operation->from);
     build_station(item, operation->origin, length, line, &operation->to);
     if (operation->from > operation->to) {
-        build_error(item,
-                    "release-range",
-                    operation->origin,
-                    "In %s: release runs from a station to a later one.",
-                    build_subject(item));
+        build_error(item, "release-range", operation->origin,
+                    "In %s: release runs from a station to a later one.", build_subject(item));
         return;
     }
     const double spare = NEAR_STATION * length;
@@ -123,12 +118,8 @@ static void check_release(build_item *item, kl_operation *operation)
             return;
         }
     }
-    build_error(item,
-                "release-nothing",
-                operation->origin,
-                "In %s: no row of %s stands in that range.",
-                build_subject(item),
-                falsework->name);
+    build_error(item, "release-nothing", operation->origin,
+                "In %s: no row of %s stands in that range.", build_subject(item), falsework->name);
 }
 
 /* A hinge that can be opened or closed: an end of the member, or any station between its rigid parts. */
@@ -140,9 +131,7 @@ static void check_joint(build_item *item, kl_operation *operation)
     build_need_finite(item, "joint's station", operation->station);
     build_station(item, operation->origin, length, member->name, &operation->station);
     if (member->axial_only) {
-        build_error(item,
-                    "axial-hinge",
-                    operation->origin,
+        build_error(item, "axial-hinge", operation->origin,
                     "%s is axial_only: it has no joint that could be locked or unlocked.",
                     member->name);
     }
@@ -151,19 +140,16 @@ static void check_joint(build_item *item, kl_operation *operation)
 static void check_free(build_item *item, const kl_operation *operation)
 {
     if (!operation->directions[0] && !operation->directions[1] && !operation->directions[2]) {
-        build_error(item,
-                    "free-nothing",
-                    operation->origin,
-                    "In %s: `free` names no direction.",
+        build_error(item, "free-nothing", operation->origin, "In %s: `free` names no direction.",
                     build_subject(item));
     }
 }
 
-static void check_operation(build_item *item, kl_operation *operation)
+static kl_status check_operation(build_item *item, kl_operation *operation)
 {
-    check_items(item, operation);
+    KL_TRY(check_items(item, operation));
     if (item->bad) {
-        return;
+        return KL_OK;
     }
     switch (operation->kind) {
     case KL_OP_STRESS:
@@ -195,6 +181,7 @@ static void check_operation(build_item *item, kl_operation *operation)
     case KL_OP_SUPPORT:
         break;
     }
+    return KL_OK;
 }
 
 static void check_time(build_item *item, const kl_stage *stage)
@@ -205,10 +192,7 @@ static void check_time(build_item *item, const kl_stage *stage)
     }
     build_need_finite(item, "day", stage->time);
     if (stage->time > STAGE_LATEST) {
-        build_error(item,
-                    "stage-too-late",
-                    stage->origin,
-                    "%s is more than 300 years after day 0.",
+        build_error(item, "stage-too-late", stage->origin, "%s is more than 300 years after day 0.",
                     build_subject(item));
     }
     if (model->stage_count == 0) {
@@ -218,14 +202,8 @@ static void check_time(build_item *item, const kl_stage *stage)
     if (before->has_time && stage->time < before->time) {
         const build_number here = build_show(model, KL_MEASURE_TIME, stage->time);
         const build_number there = build_show(model, KL_MEASURE_TIME, before->time);
-        build_error(item,
-                    "stage-order",
-                    stage->origin,
-                    "%s is at %s, before %s at %s.",
-                    build_subject(item),
-                    here.text,
-                    before->name,
-                    there.text);
+        build_error(item, "stage-order", stage->origin, "%s is at %s, before %s at %s.",
+                    build_subject(item), here.text, before->name, there.text);
         build_hint(item, "write the stages in the order of their days");
     }
 }
@@ -251,12 +229,12 @@ kl_status kl_model_add_stage(kl_model *model, const kl_stage *stage, kl_index *a
     }
     kl_stage copy = *stage;
     const void *copied = NULL;
-    KL_TRY(build_copy(
-        model, stage->operations, stage->operation_count, sizeof *stage->operations, &copied));
+    KL_TRY(build_copy(model, stage->operations, stage->operation_count, sizeof *stage->operations,
+                      &copied));
     kl_operation *operations = (kl_operation *)(uintptr_t)copied; /* ours until it is added */
     bool bad = false;
     for (kl_index i = 0; i < copy.operation_count; i++) {
-        check_operation(&item, &operations[i]);
+        KL_TRY(check_operation(&item, &operations[i]));
         bad = bad || item.bad;
         item.bad = false;
     }

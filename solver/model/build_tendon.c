@@ -8,11 +8,11 @@
 #include "build.h"
 #include "near.h"
 
-#define TENDON_MOST_ROWS 1000
-#define TENDON_MOST_BENDS 1000
-#define TENDON_MOST_MEMBERS 1000
-#define TENDON_MOST_COUNT 10000
-#define FALSEWORK_MOST_ROWS 2000
+#define TENDON_MOST_ROWS     1000
+#define TENDON_MOST_BENDS    1000
+#define TENDON_MOST_MEMBERS  1000
+#define TENDON_MOST_COUNT    10000
+#define FALSEWORK_MOST_ROWS  2000
 #define FALSEWORK_MOST_POSTS 1000
 
 /* Directions closer than this are one line: coordinates are typed to six digits or so. */
@@ -63,16 +63,10 @@ static double check_line(build_item *item, const kl_tendon *tendon)
         const kl_member *before = &model->members[tendon->members[i - 1]];
         const kl_member *here = &model->members[at];
         if (!joins(model, before, here) || !same_direction(model, before, here)) {
-            build_error(item,
-                        "members-not-in-line",
-                        item->origin,
+            build_error(item, "members-not-in-line", item->origin,
                         "%s runs through %s and %s, but %s does not go on in one line where %s "
                         "ends.",
-                        build_subject(item),
-                        before->name,
-                        here->name,
-                        here->name,
-                        before->name);
+                        build_subject(item), before->name, here->name, here->name, before->name);
             build_hint(item, "name the members in their order, all drawn the same way");
             return NAN;
         }
@@ -82,8 +76,8 @@ static double check_line(build_item *item, const kl_tendon *tendon)
 
 /* ---- rows --------------------------------------------------------------------------------------------- */
 
-static void check_row(build_item *item, kl_profile_row *rows, kl_index i, kl_index count,
-                      double length)
+static void
+check_row(build_item *item, kl_profile_row *rows, kl_index i, kl_index count, double length)
 {
     kl_profile_row *row = &rows[i];
     const bool at_end = i == 0 || i == count - 1;
@@ -93,32 +87,23 @@ static void check_row(build_item *item, kl_profile_row *rows, kl_index i, kl_ind
     }
     build_station(item, row->origin, length, "the tendon's members", &row->station);
     if (i > 0 && row->station - rows[i - 1].station <= NEAR_STATION * length) {
-        build_error(item,
-                    "profile-order",
-                    row->origin,
+        build_error(item, "profile-order", row->origin,
                     "The rows of %s must stand in the order of their stations, each at its own.",
                     build_subject(item));
     }
     if (at_end != (row->kind == KL_ROW_ANCHOR)) {
-        build_error(item,
-                    "profile-ends",
-                    row->origin,
+        build_error(item, "profile-ends", row->origin,
                     at_end ? "The profile of %s must begin and end with an anchor."
                            : "The profile of %s has an anchor between its ends.",
                     build_subject(item));
     }
     if (i == 0 && row->straight) {
-        build_error(item,
-                    "straight-from-nowhere",
-                    row->origin,
+        build_error(item, "straight-from-nowhere", row->origin,
                     "The first row of %s cannot be straight: no row stands before it.",
                     build_subject(item));
     }
     if (row->kind != KL_ROW_INFLECTION && !isfinite(row->ordinate)) {
-        build_error(item,
-                    "no-ordinate",
-                    row->origin,
-                    "A row of %s has no height or depth.",
+        build_error(item, "no-ordinate", row->origin, "A row of %s has no height or depth.",
                     build_subject(item));
     }
 }
@@ -126,9 +111,7 @@ static void check_row(build_item *item, kl_profile_row *rows, kl_index i, kl_ind
 static void check_rows(build_item *item, kl_profile_row *rows, kl_index count, double length)
 {
     if (count < 2) {
-        build_error(item,
-                    "no-profile",
-                    item->origin,
+        build_error(item, "no-profile", item->origin,
                     "%s needs a profile of at least two rows, an anchor at each end.",
                     build_subject(item));
         return;
@@ -147,9 +130,7 @@ static void check_bends(build_item *item, kl_bend *bends, kl_index count, double
         build_station(item, bend->origin, length, "the tendon's members", &bend->from);
         build_station(item, bend->origin, length, "the tendon's members", &bend->to);
         if (!(bend->to - bend->from > NEAR_STATION * length)) {
-            build_error(item,
-                        "bend-range",
-                        bend->origin,
+            build_error(item, "bend-range", bend->origin,
                         "A bend of %s must run from a station to a later one.",
                         build_subject(item));
         }
@@ -165,24 +146,17 @@ static void check_steel(build_item *item, const kl_tendon *tendon)
     build_need_positive(item, "area", tendon->unit_area);
     build_need_positive(item, "jacking force", tendon->jack_force);
     if (tendon->count < 1 || tendon->count > TENDON_MOST_COUNT) {
-        build_error(item,
-                    "tendon-count",
-                    item->origin,
-                    "%s stands for 1 to %d like tendons, not %d.",
-                    build_subject(item),
-                    TENDON_MOST_COUNT,
-                    (int)tendon->count);
+        build_error(item, "tendon-count", item->origin,
+                    "%s stands for 1 to %d like tendons, not %d.", build_subject(item),
+                    TENDON_MOST_COUNT, (int)tendon->count);
     }
     if (!build_reference(item, "steel", tendon->material, model->material_count, false)) {
         return;
     }
     const kl_material *steel = &model->materials[tendon->material];
     if (steel->kind != KL_PRESTRESSING) {
-        build_error(item,
-                    "wrong-material",
-                    item->origin,
-                    "%s is of %s, which is not a prestressing steel.",
-                    build_subject(item),
+        build_error(item, "wrong-material", item->origin,
+                    "%s is of %s, which is not a prestressing steel.", build_subject(item),
                     steel->name);
         build_hint(item, "name one declared with `prestressing`");
         return;
@@ -191,14 +165,10 @@ static void check_steel(build_item *item, const kl_tendon *tendon)
     if (tendon->jack_force > strength) {
         const build_number force = build_show(model, KL_MEASURE_FORCE, tendon->jack_force);
         const build_number most = build_show(model, KL_MEASURE_FORCE, strength);
-        build_error(item,
-                    "jack-above-ultimate",
-                    item->origin,
+        build_error(item, "jack-above-ultimate", item->origin,
                     "The jacking force of %s, %s in one tendon, would break it: its ultimate is "
                     "%s.",
-                    build_subject(item),
-                    force.text,
-                    most.text);
+                    build_subject(item), force.text, most.text);
     }
 }
 
@@ -269,13 +239,10 @@ static void check_falsework_rows(build_item *item, const kl_falsework *falsework
         build_station(item, item->origin, length, line, &stations[i]);
         if (i > 0 && !(stations[i] - stations[i - 1] > NEAR_STATION * length)) {
             const build_number at = build_show(model, KL_MEASURE_STATION, stations[i]);
-            build_error(item,
-                        "row-order",
-                        item->origin,
+            build_error(item, "row-order", item->origin,
                         "The rows of %s must stand in the order of their stations, each at its "
                         "own: see %s.",
-                        build_subject(item),
-                        at.text);
+                        build_subject(item), at.text);
         }
     }
 }
@@ -285,24 +252,18 @@ static void check_falsework_references(build_item *item, const kl_falsework *fal
     const kl_model *model = item->model;
     (void)build_reference(item, "member", falsework->member, model->member_count, false);
     (void)build_reference(item, "carrier", falsework->carrier, model->member_count, true);
-    (void)build_reference(
-        item, "stringer's section", falsework->stringer_section, model->section_count, true);
-    (void)build_reference(
-        item, "stringer's material", falsework->stringer_material, model->material_count, true);
+    (void)build_reference(item, "stringer's section", falsework->stringer_section,
+                          model->section_count, true);
+    (void)build_reference(item, "stringer's material", falsework->stringer_material,
+                          model->material_count, true);
     if (falsework->carrier != KL_NONE && falsework->carrier == falsework->member) {
-        build_error(item,
-                    "carries-itself",
-                    item->origin,
-                    "%s carries %s and stands on it too.",
+        build_error(item, "carries-itself", item->origin, "%s carries %s and stands on it too.",
                     build_subject(item),
                     item->bad ? "a member" : model->members[falsework->member].name);
     }
     if ((falsework->stringer_section == KL_NONE) != (falsework->stringer_material == KL_NONE)) {
-        build_error(item,
-                    "half-a-stringer",
-                    item->origin,
-                    "The stringer of %s needs a section and a material.",
-                    build_subject(item));
+        build_error(item, "half-a-stringer", item->origin,
+                    "The stringer of %s needs a section and a material.", build_subject(item));
     }
     if (falsework->row_count < 1) {
         build_error(item, "no-rows", item->origin, "%s has no rows.", build_subject(item));
@@ -317,23 +278,16 @@ kl_status kl_model_add_falsework(kl_model *model, const kl_falsework *falsework,
     build_positive(&item, "capacity", falsework->capacity);
     build_not_negative(&item, "takeup", falsework->takeup);
     if (falsework->posts < 1 || falsework->posts > FALSEWORK_MOST_POSTS) {
-        build_error(&item,
-                    "posts-count",
-                    item.origin,
-                    "A row of %s has 1 to %d posts, not %d.",
-                    build_subject(&item),
-                    FALSEWORK_MOST_POSTS,
-                    (int)falsework->posts);
+        build_error(&item, "posts-count", item.origin, "A row of %s has 1 to %d posts, not %d.",
+                    build_subject(&item), FALSEWORK_MOST_POSTS, (int)falsework->posts);
     }
     check_falsework_references(&item, falsework);
     if (item.bad) {
         return KL_BAD_MODEL;
     }
     kl_falsework copy = *falsework;
-    double *stations = arena_copy(&model->store->memory,
-                                  falsework->stations,
-                                  (size_t)falsework->row_count,
-                                  sizeof *falsework->stations);
+    double *stations = arena_copy(&model->store->memory, falsework->stations,
+                                  (size_t)falsework->row_count, sizeof *falsework->stations);
     if (stations == NULL) {
         return KL_NO_MEMORY;
     }
