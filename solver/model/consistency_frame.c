@@ -252,17 +252,22 @@ static void compare_supports(consistency *c, const kl_support *first, const kl_s
                      "Node %s has two supports with different slopes.", node);
         return;
     }
+    int twice = -1;
     for (int d = 0; d < 3; d++) {
         if (first->hold[d].kind == KL_FREE || second->hold[d].kind == KL_FREE) {
             continue;
         }
-        const bool same = same_hold(first->hold[d], second->hold[d]);
-        kl_diags_add(c->diags, KL_ERROR, same ? "support-twice" : "supports-contradict",
-                     second->origin,
-                     same ? "Node %s is held in %s by two supports."
-                          : "Two supports hold node %s in %s in different ways.",
-                     node, direction_name(d));
-        return;
+        twice = d;
+        if (!same_hold(first->hold[d], second->hold[d])) {
+            kl_diags_add(c->diags, KL_ERROR, "supports-contradict", second->origin,
+                         "Two supports hold node %s in %s in different ways.", node,
+                         direction_name(d));
+            return;
+        }
+    }
+    if (twice >= 0) {
+        kl_diags_add(c->diags, KL_ERROR, "support-twice", second->origin,
+                     "Node %s is held in %s by two supports.", node, direction_name(twice));
     }
 }
 
