@@ -50,6 +50,45 @@ static bool never_arises(kl_cause_kind kind, arising_causes arise)
 
 /* ---- combinations ------------------------------------------------------------------------------------- */
 
+/* What a case weighs. */
+typedef enum case_weight { WEIGHS_NOTHING, WEIGHS_SOME, WEIGHS_ALL } case_weight;
+
+static case_weight weight_of(const kl_case *load_case)
+{
+    case_weight weight = WEIGHS_NOTHING;
+    for (kl_index i = 0; i < load_case->load_count && weight != WEIGHS_ALL; i++) {
+        if (load_case->loads[i].kind == KL_LOAD_WEIGHT) {
+            weight = load_case->loads[i].member == KL_NONE ? WEIGHS_ALL : WEIGHS_SOME;
+        }
+    }
+    return weight;
+}
+
+/* The cause weight, or a case that weighs all, beside anything else that weighs. */
+static void
+check_weight_twice(consistency *c, const kl_combination *combination, const case_weight *weights)
+{
+    int sources = 0;
+    bool all = false;
+    for (kl_index i = 0; i < combination->factor_count; i++) {
+        const kl_factor *factor = &combination->factors[i];
+        case_weight weight = WEIGHS_NOTHING;
+        if (factor->cause.kind == KL_CAUSE_WEIGHT || factor->cause.kind == KL_CAUSE_ALL) {
+            weight = WEIGHS_ALL;
+        } else if (factor->cause.kind == KL_CAUSE_CASE) {
+            weight = weights[factor->cause.load_case];
+        }
+        sources += weight == WEIGHS_NOTHING ? 0 : 1;
+        all = all || weight == WEIGHS_ALL;
+        if (weight != WEIGHS_NOTHING && sources > 1 && all) {
+            kl_diags_add(c->diags, KL_WARNING, "weight-twice", factor->origin,
+                         "Combination %s counts weight twice: %s brings it too.", combination->name,
+                         kl_cause_name(c->model, factor->cause));
+            return;
+        }
+    }
+}
+
 /* `last` holds, by cause and behind them by case, the combination that named it last, plus one. */
 static void check_combination(consistency *c, kl_index k, kl_index *last, arising_causes arise)
 {
@@ -79,11 +118,16 @@ static kl_status check_combinations(consistency *c, arising_causes arise)
     const kl_model *model = c->model;
     const size_t slots = (size_t)KL_CAUSE_COUNT + (size_t)model->case_count;
     kl_index *last = arena_array(&c->memory, slots, sizeof *last);
-    if (last == NULL) {
+    case_weight *weights = arena_array(&c->memory, (size_t)model->case_count, sizeof *weights);
+    if (last == NULL || weights == NULL) {
         return KL_NO_MEMORY;
+    }
+    for (kl_index k = 0; k < model->case_count; k++) {
+        weights[k] = weight_of(&model->cases[k]);
     }
     for (kl_index k = 0; k < model->combination_count; k++) {
         check_combination(c, k, last, arise);
+        check_weight_twice(c, &model->combinations[k], weights);
     }
     return KL_OK;
 }

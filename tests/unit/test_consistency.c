@@ -273,6 +273,25 @@ static void factor_twice(bent *b)
 {
     b->factors[1].cause.kind = KL_CAUSE_WEIGHT;
 }
+static void weight_and_weighing_case(bent *b)
+{
+    b->cases[1] = (kl_case){"dead", KL_NOWHERE, &b->loads[1], 1};
+    b->loads[1] = b->loads[0];
+    b->loads[1].kind = KL_LOAD_WEIGHT;
+    b->loads[1].member = KL_NONE;
+    b->case_count = 2;
+    b->factors[1].cause = (kl_cause){KL_CAUSE_CASE, 1};
+}
+static void two_cases_of_two_weights(bent *b)
+{
+    weight_and_weighing_case(b);
+    b->loads[1].member = CAP;
+    b->loads[2] = b->loads[1];
+    b->loads[2].member = COL_1;
+    b->cases[2] = (kl_case){"dead_2", KL_NOWHERE, &b->loads[2], 1};
+    b->case_count = 3;
+    b->factors[0].cause = (kl_cause){KL_CAUSE_CASE, 2};
+}
 static void creep_in_combination(bent *b)
 {
     b->factors[1].cause.kind = KL_CAUSE_CREEP;
@@ -379,6 +398,8 @@ static const bent_trial trials[] = {
     BEAM_SILENT("no-weight", weight_of_all_of_two),
     BEAM_WARNS("never-stressed", tendon_not_stressed),
     BENT_ERROR("factor-twice", factor_twice),
+    BENT_WARNS("weight-twice", weight_and_weighing_case),
+    BENT_SILENT("weight-twice", two_cases_of_two_weights),
     BENT_WARNS("cause-never-arises", creep_in_combination),
     BENT_ERROR("no-faces", bare_cap),
     BENT_SILENT("no-faces", bare_cap_with_faces),
