@@ -44,6 +44,11 @@ bool consistency_is_level(const consistency *c, kl_index member)
     return fabs(d.y) <= fabs(d.x);
 }
 
+bool consistency_has_member(const consistency *c, kl_index node)
+{
+    return c->at_start[node + 1] > c->at_start[node] || c->model->nodes[node].member != KL_NONE;
+}
+
 kl_index consistency_base(const consistency *c, kl_index node)
 {
     /* A circle of bearings is an error told elsewhere; here it only must end. */

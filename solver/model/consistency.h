@@ -46,6 +46,8 @@ void consistency_tell_rest(consistency *c,
 bool consistency_is_vertical(const consistency *c, kl_index member);
 /* Not steeper than one to one: its weight needs something under it when it is cast. */
 bool consistency_is_level(const consistency *c, kl_index member);
+/* Does a member end at the node, or is the node on one? */
+bool consistency_has_member(const consistency *c, kl_index node);
 /* Node n with all that its bearings rest on: the node at the bottom. */
 kl_index consistency_base(const consistency *c, kl_index node);
 

@@ -1,8 +1,8 @@
 /* consistency_crossings.c - members that cross or touch without a node in common.
  *
  * The plane is divided into about as many square cells as there are members; each member is entered in the cells
- * it runs through, and members of one cell are compared. For frames that is linear in the members; a budget ends
- * the search where so many members crowd one place that it would not be.
+ * it runs through, and members of one cell are compared. For frames that is linear in the members; where so many
+ * crowd one cell that it would not be, only some of its pairs are.
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
@@ -11,9 +11,9 @@
 /* Cells are widened until a member lies in no more than this many of them on average. */
 #define CELLS_A_MEMBER 16
 
-/* Comparisons allowed: this many a member, and never fewer than a million. */
-#define TESTS_A_MEMBER 100
-#define TESTS_AT_LEAST 1000000
+/* Comparisons in one cell: this many for each of its members and a thousand more. All pairs of up to 140. */
+#define TESTS_A_MEMBER 64
+#define TESTS_A_CELL   1000
 
 /* Members whose directions differ by less than this (sine) are parallel. */
 #define PARALLEL 1e-9
@@ -24,7 +24,6 @@ typedef struct crossing_grid {
     kl_index columns, rows;
     int64_t *start; /* by cell: first entry */
     kl_index *entries;
-    int64_t tests; /* left in the budget */
     consistency_tally tally;
 } crossing_grid;
 
@@ -284,9 +283,11 @@ static void compare_pair(crossing_grid *grid, kl_index a, kl_index b, int64_t ce
 
 static void compare_cell(crossing_grid *grid, int64_t cell)
 {
-    for (int64_t i = grid->start[cell]; i < grid->start[cell + 1]; i++) {
-        for (int64_t j = i + 1; j < grid->start[cell + 1] && grid->tests > 0; j++) {
-            grid->tests--;
+    const int64_t end = grid->start[cell + 1];
+    int64_t tests = TESTS_A_MEMBER * (end - grid->start[cell]) + TESTS_A_CELL;
+    for (int64_t i = grid->start[cell]; i < end && tests > 0; i++) {
+        for (int64_t j = i + 1; j < end && tests > 0; j++) {
+            tests--;
             compare_pair(grid, grid->entries[i], grid->entries[j], cell);
         }
     }
@@ -301,7 +302,6 @@ kl_status consistency_crossings(consistency *c)
     const kl_point low = model->store->low;
     const kl_point high = model->store->high;
     crossing_grid grid = {.c = c, .left = low.x, .bottom = low.y};
-    grid.tests = TESTS_AT_LEAST + TESTS_A_MEMBER * (int64_t)model->member_count;
     const int64_t entries = choose_cells(&grid, high.x - low.x, high.y - low.y);
     KL_TRY(fill_cells(&grid, entries));
     const int64_t cells = (int64_t)grid.columns * grid.rows;

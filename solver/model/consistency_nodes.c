@@ -33,10 +33,21 @@ static int compare_y(const void *a, const void *b)
     return by_y != 0 ? by_y : compare_x(a, b);
 }
 
-/* Nodes with nothing on them are told apart, so they do not count as a place. */
-static bool is_used(const consistency *c, kl_index n)
+/* Nodes of members and bearings. The others are told apart, so they do not count as a place. */
+static bool *mark_used(consistency *c)
 {
-    return c->at_start[n + 1] > c->at_start[n] || c->model->nodes[n].member != KL_NONE;
+    const kl_model *model = c->model;
+    bool *used = arena_array(&c->memory, (size_t)model->node_count, sizeof *used);
+    if (used == NULL) {
+        return NULL;
+    }
+    for (kl_index n = 0; n < model->node_count; n++) {
+        used[n] = consistency_has_member(c, n);
+    }
+    for (kl_index b = 0; b < model->bearing_count; b++) {
+        used[model->bearings[b].node] = used[model->bearings[b].base] = true;
+    }
+    return used;
 }
 
 static void compare_run(consistency *c, placed_node *run, kl_index count, consistency_tally *tally)
@@ -60,7 +71,7 @@ static void compare_run(consistency *c, placed_node *run, kl_index count, consis
     }
 }
 
-static kl_status nodes_at_one_place(consistency *c)
+static kl_status nodes_at_one_place(consistency *c, const bool *used)
 {
     const kl_model *model = c->model;
     placed_node *sorted = arena_array(&c->memory, (size_t)model->node_count, sizeof *sorted);
@@ -69,7 +80,7 @@ static kl_status nodes_at_one_place(consistency *c)
     }
     kl_index count = 0;
     for (kl_index n = 0; n < model->node_count; n++) {
-        if (is_used(c, n)) {
+        if (used[n]) {
             sorted[count++] = (placed_node){model->nodes[n].x, model->nodes[n].y, n};
         }
     }
@@ -88,14 +99,18 @@ static kl_status nodes_at_one_place(consistency *c)
 
 kl_status consistency_nodes(consistency *c)
 {
+    const bool *used = mark_used(c);
+    if (used == NULL) {
+        return KL_NO_MEMORY;
+    }
     consistency_tally tally = {0};
     for (kl_index n = 0; n < c->model->node_count; n++) {
-        if (!is_used(c, n) && consistency_tell(&tally)) {
+        if (!used[n] && consistency_tell(&tally)) {
             const kl_node *node = &c->model->nodes[n];
             kl_diags_add(c->diags, KL_WARNING, "node-unused", node->origin,
-                         "No member begins or ends at node %s.", node->name);
+                         "No member and no bearing is at node %s.", node->name);
         }
     }
     consistency_tell_rest(c, tally, KL_WARNING, "node-unused");
-    return nodes_at_one_place(c);
+    return nodes_at_one_place(c, used);
 }

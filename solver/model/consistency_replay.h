@@ -33,7 +33,8 @@ typedef struct replay_falsework {
     kl_index emptied;   /* stage of the last release; KL_NONE: not yet */
 } replay_falsework;
 
-#define REPLAY_ROW_STANDS (-1)
+#define REPLAY_ROW_STANDS     (-1)
+#define REPLAY_SUPPORT_STANDS 8 /* beside the bits 1, 2, 4 of x, y, turn */
 
 typedef struct replay {
     consistency *c;
@@ -47,9 +48,11 @@ typedef struct replay {
         rows; /* by row of all falsework: REPLAY_ROW_STANDS, or the number of the release that took it */
     kl_index releases;
     kl_index *standing_at; /* by node: members that stand there */
-    bool *supports;        /* by support: stands */
-    kl_index *loaded;      /* by case: loads less unloads */
-    bool *case_used;       /* by case: a stage loads it */
+    unsigned char
+        *supports;    /* by support: bits of the directions it holds now, and that it stands */
+    kl_index *loaded; /* by case: loads less unloads */
+    bool told_day;    /* that a stage has no day */
+    bool *case_used;  /* by case: a stage loads it */
 } replay;
 
 /* "In stage cap_cast: " and a message about the operation at hand. */

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "consistency_replay.h"
+#include "material.h"
 
 /* ---- members ------------------------------------------------------------------------------------------ */
 
@@ -34,6 +35,21 @@ static void stand(replay *r, kl_index m, bool placed)
     count_at_nodes(r, m, 1);
 }
 
+/* Concrete whose stiffness depends on its age must be told its day. */
+static void check_day(replay *r, kl_index m)
+{
+    const kl_model *model = r->c->model;
+    const kl_index material = model->members[m].material;
+    if (r->at->has_time || r->told_day || !material_ages(&model->materials[material])) {
+        return;
+    }
+    r->told_day = true;
+    REPLAY_SAY(r, KL_ERROR, "no-day",
+               "Stage %s has no day, but the modulus of %s, of member %s, changes with its age.",
+               r->at->name, model->materials[material].name, model->members[m].name);
+    kl_diags_hint(r->c->diags, "write `at 0 day` in the stage, or give the modulus as a value");
+}
+
 static void cast_or_place(replay *r)
 {
     const kl_list items = r->operation->items;
@@ -41,6 +57,7 @@ static void cast_or_place(replay *r)
     for (kl_index i = 0; i < items.count; i++) {
         const kl_index m = items.items[i];
         stand(r, m, placed);
+        check_day(r, m);
         if (!placed && consistency_is_level(r->c, m) && r->members[m].rows == 0) {
             REPLAY_SAY(r, KL_WARNING, "cast-on-nothing",
                        "Stage %s casts member %s with no falsework under it: its fresh concrete is "
@@ -86,39 +103,61 @@ static void lock_or_unlock(replay *r)
 
 /* ---- supports ----------------------------------------------------------------------------------------- */
 
+/* All that a support holds, as it begins to stand. */
+static unsigned char holds_of(const kl_support *support)
+{
+    int holds = REPLAY_SUPPORT_STANDS;
+    for (int d = 0; d < 3; d++) {
+        holds |= support->hold[d].kind == KL_FREE ? 0 : 1 << d;
+    }
+    return (unsigned char)holds;
+}
+
+/* Directions of a node that its supports hold now. */
+static int held_now(const replay *r, kl_index node)
+{
+    int holds = 0;
+    for (kl_index s = r->c->support_first[node]; s != KL_NONE; s = r->c->support_next[s]) {
+        holds |= r->supports[s];
+    }
+    return holds & ~REPLAY_SUPPORT_STANDS;
+}
+
 static void add_support(replay *r)
 {
     const kl_index s = r->operation->items.items[0];
     const kl_support *support = &r->c->model->supports[s];
-    if (r->supports[s]) {
+    const char *node = r->c->model->nodes[support->node].name;
+    const unsigned char holds = holds_of(support);
+    if (r->supports[s] != 0) {
         REPLAY_SAY(r, KL_ERROR, "support-stands",
-                   "Stage %s adds a support to node %s that stands already.", r->at->name,
-                   r->c->model->nodes[support->node].name);
+                   "Stage %s adds a support to node %s that stands already.", r->at->name, node);
+    } else if ((held_now(r, support->node) & holds) != 0) {
+        REPLAY_SAY(r, KL_ERROR, "support-twice",
+                   "Stage %s adds a support to node %s where another already holds it.",
+                   r->at->name, node);
     }
-    r->supports[s] = true;
-}
-
-static bool held(const replay *r, kl_index node, int direction)
-{
-    const kl_model *model = r->c->model;
-    for (kl_index s = r->c->support_first[node]; s != KL_NONE; s = r->c->support_next[s]) {
-        if (r->supports[s] && model->supports[s].hold[direction].kind != KL_FREE) {
-            return true;
-        }
-    }
-    const kl_index b = r->c->bearing_of[node];
-    return b != KL_NONE && model->bearings[b].hold[direction].kind != KL_FREE;
+    r->supports[s] = holds;
 }
 
 static void free_node(replay *r)
 {
     static const char *const words[3] = {"x", "y", "turn"};
     const kl_index node = r->operation->items.items[0];
+    const kl_index bearing = r->c->bearing_of[node];
     for (int d = 0; d < 3; d++) {
-        if (r->operation->directions[d] && !held(r, node, d)) {
+        if (!r->operation->directions[d]) {
+            continue;
+        }
+        const bool borne =
+            bearing != KL_NONE && r->c->model->bearings[bearing].hold[d].kind != KL_FREE;
+        if ((held_now(r, node) & 1 << d) == 0 && !borne) {
             REPLAY_SAY(r, KL_ERROR, "free-not-held",
                        "Stage %s frees node %s in %s, where no support or bearing holds it.",
                        r->at->name, r->c->model->nodes[node].name, words[d]);
+        }
+        for (kl_index s = r->c->support_first[node]; s != KL_NONE; s = r->c->support_next[s]) {
+            r->supports[s] = (unsigned char)(r->supports[s] & ~(1 << d));
         }
     }
 }
@@ -130,7 +169,9 @@ static bool load_stands(const replay *r, const kl_load *load)
     if (load->member != KL_NONE) {
         return r->members[load->member].stands;
     }
-    return load->node == KL_NONE || r->standing_at[load->node] > 0;
+    /* a node of bearings and supports only is there from the start */
+    return load->node == KL_NONE || r->standing_at[load->node] > 0 ||
+           !consistency_has_member(r->c, load->node);
 }
 
 /* Say once of a case what keeps a stage from loading it. */
@@ -264,7 +305,7 @@ static kl_status start(replay *r)
         first += model->falsework[f].row_count;
     }
     for (kl_index s = 0; s < model->support_count; s++) {
-        r->supports[s] = !model->supports[s].added_later;
+        r->supports[s] = model->supports[s].added_later ? 0 : holds_of(&model->supports[s]);
     }
     return KL_OK;
 }
@@ -287,7 +328,7 @@ static void supports_never_added(replay *r)
 {
     const kl_model *model = r->c->model;
     for (kl_index s = 0; s < model->support_count; s++) {
-        if (!r->supports[s]) {
+        if (r->supports[s] == 0) {
             kl_diags_add(r->c->diags, KL_WARNING, "support-never-added", model->supports[s].origin,
                          "No stage adds this support of node %s.",
                          model->nodes[model->supports[s].node].name);

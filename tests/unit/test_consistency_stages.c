@@ -259,6 +259,48 @@ static void support_added_again(bent *b)
 {
     bent_add_operation(b, LOADED, KL_OP_SUPPORT, 0);
 }
+static void support_replaced(bent *b)
+{
+    free_held(b);
+    kl_support *later = &b->supports[bent_add_support(b, A)];
+    later->added_later = true;
+    later->hold[KL_X].kind = later->hold[KL_Y].kind = KL_FREE;
+    later->hold[KL_TURN] = (kl_hold){KL_SPRING, 1e9};
+    bent_add_operation(b, LOADED, KL_OP_SUPPORT, 2);
+}
+static void support_beside_another(bent *b)
+{
+    support_replaced(b);
+    b->operations[LOADED][1] = b->operations[LOADED][2];
+    b->stages[LOADED].operation_count = 2;
+}
+static void freed_twice(bent *b)
+{
+    free_held(b);
+    free_held(b);
+}
+static void no_days(bent *b)
+{
+    for (int s = 0; s < STAGES; s++) {
+        b->stages[s].has_time = false;
+    }
+}
+static void no_days_constant_modulus(bent *b)
+{
+    no_days(b);
+    b->materials[CONCRETE].modulus_law = KL_LAW_VALUE;
+    b->materials[CONCRETE].modulus = 30e9;
+}
+/* The cap's end on a bearing on a held node that no member reaches, which settles. */
+static void settle_under_bearing(bent *b)
+{
+    const kl_index seat = bent_add_node(b, "seat", 30, 8);
+    bent_add_support(b, seat);
+    b->bearings[0] = (kl_bearing){.origin = KL_NOWHERE, .node = R, .base = seat};
+    b->bearings[0].hold[KL_Y].kind = KL_FIXED;
+    b->bearing_count = 1;
+    bent_add_load(b, KL_LOAD_SETTLE, KL_NONE, seat);
+}
 static void support_forgotten(bent *b)
 {
     b->supports[bent_add_support(b, L)].added_later = true;
@@ -322,6 +364,14 @@ static const bent_trial trials[] = {
     BENT_ERROR("free-not-held", free_unheld),
     BENT_SILENT("free-not-held", free_held),
     BENT_ERROR("support-stands", support_added_again),
+    BENT_ERROR("free-not-held", freed_twice),
+    BENT_SILENT("support-twice", support_replaced),
+    BENT_ERROR("support-twice", support_beside_another),
+    BENT_ERROR("no-day", no_days),
+    BENT_SILENT("no-day", no_days_constant_modulus),
+    BENT_SILENT("load-on-nothing", settle_under_bearing),
+    BENT_SILENT("node-unused", settle_under_bearing),
+    BENT_SILENT("nodes-not-joined", settle_under_bearing),
     BENT_WARNS("support-never-added", support_forgotten),
     BENT_SILENT("support-never-added", support_added),
 };

@@ -7,52 +7,11 @@
 
 #include "fault.h"
 #include "section.h"
-#include "section_polygon.h"
+#include "shapes.h"
 
 #define PI    3.14159265358979323846
 #define IN    0.0254
 #define EXACT 1e-12
-
-static kl_section blank(kl_shape shape)
-{
-    kl_section s = {.shape = shape, .name = "s", .origin = KL_NOWHERE};
-    s.width = s.depth = s.diameter = s.thickness = s.flange_thickness = s.web_width = NAN;
-    s.top_slab = s.bottom_slab = s.overhang = s.overhang_edge = NAN;
-    s.area = s.inertia = s.to_top = s.to_bottom = s.shear_area = s.volume_to_surface = NAN;
-    return s;
-}
-
-static kl_section rectangle(double width, double depth)
-{
-    kl_section s = blank(KL_RECTANGLE);
-    s.width = width;
-    s.depth = depth;
-    return s;
-}
-
-static kl_section tee(void)
-{
-    kl_section s = blank(KL_TEE);
-    s.width = 2.0;
-    s.flange_thickness = 0.25;
-    s.web_width = 0.4;
-    s.depth = 1.5;
-    return s;
-}
-
-static kl_section box(kl_index cells, double overhang, double edge)
-{
-    kl_section s = blank(KL_BOX);
-    s.width = 12.0;
-    s.depth = 2.0;
-    s.cells = cells;
-    s.top_slab = 0.25;
-    s.bottom_slab = 0.2;
-    s.web_width = 0.3;
-    s.overhang = overhang;
-    s.overhang_edge = edge;
-    return s;
-}
 
 static section_value values(const kl_section *s)
 {
@@ -71,7 +30,7 @@ static void assert_good(const kl_section *s)
 static void section_evaluate_rectangle_gives_textbook_values(void **state)
 {
     (void)state;
-    const kl_section s = rectangle(0.5, 0.9);
+    const kl_section s = shapes_rectangle(0.5, 0.9);
     assert_good(&s);
     const section_value v = values(&s);
     assert_close(v.area, 0.45, EXACT, 0);
@@ -88,7 +47,7 @@ static void section_evaluate_rectangle_gives_textbook_values(void **state)
 static void section_evaluate_round_gives_textbook_values(void **state)
 {
     (void)state;
-    kl_section s = blank(KL_CIRCLE);
+    kl_section s = shapes_blank(KL_CIRCLE);
     s.diameter = 1.8;
     assert_good(&s);
     section_value v = values(&s);
@@ -111,7 +70,7 @@ static void section_evaluate_round_gives_textbook_values(void **state)
 static void section_evaluate_tee_obeys_parallel_axis_theorem(void **state)
 {
     (void)state;
-    const kl_section s = tee();
+    const kl_section s = shapes_tee();
     assert_good(&s);
     const section_value v = values(&s);
     const double inertia =
@@ -128,7 +87,7 @@ static void section_evaluate_tee_obeys_parallel_axis_theorem(void **state)
 static void section_evaluate_box_equals_rectangle_minus_cells(void **state)
 {
     (void)state;
-    const kl_section s = box(3, 1.5, NAN);
+    const kl_section s = shapes_box(3, 1.5, NAN);
     assert_good(&s);
     const section_value v = values(&s);
     const double clear = (9.0 - 4 * 0.3) / 3;
@@ -162,7 +121,7 @@ static void section_evaluate_box_equals_rectangle_minus_cells(void **state)
 /* The same section as an `outline` section. */
 static kl_section as_outline(const kl_section *s, arena *a)
 {
-    kl_section o = blank(KL_OUTLINE);
+    kl_section o = shapes_blank(KL_OUTLINE);
     kl_polygon *voids = NULL;
     assert_int_equal(section_outline(s, 720, a, &o.outline, &voids, &o.void_count), KL_OK);
     o.voids = voids;
@@ -182,7 +141,7 @@ static void assert_same_values(const section_value *a, const section_value *b, d
 static void section_evaluate_outline_of_any_shape_equals_its_formula(void **state)
 {
     (void)state;
-    kl_section circle = blank(KL_CIRCLE);
+    kl_section circle = shapes_blank(KL_CIRCLE);
     circle.diameter = 1.5;
     kl_section pipe = circle;
     pipe.shape = KL_PIPE;
@@ -191,12 +150,12 @@ static void section_evaluate_outline_of_any_shape_equals_its_formula(void **stat
         kl_section section;
         double rtol; /* a 720-gon's inertia lacks (2 pi / 720)^2 / 3 and a bit */
     } cases[] = {
-        {rectangle(0.7, 1.3), EXACT},
-        {tee(), EXACT},
-        {box(1, NAN, NAN), EXACT},
-        {box(3, 1.5, NAN), EXACT},
-        {box(4, 2.0, 0.15), EXACT},
-        {box(2, 1.0, 0.4), EXACT},
+        {shapes_rectangle(0.7, 1.3), EXACT},
+        {shapes_tee(), EXACT},
+        {shapes_box(1, NAN, NAN), EXACT},
+        {shapes_box(3, 1.5, NAN), EXACT},
+        {shapes_box(4, 2.0, 0.15), EXACT},
+        {shapes_box(2, 1.0, 0.4), EXACT},
         {circle, 1e-4},
         {pipe, 1e-4},
     };
@@ -226,7 +185,7 @@ static void section_evaluate_void_box_matches_worked_example(void **state)
     const kl_point inner[] = {
         {12 * IN, 6 * IN}, {132 * IN, 6 * IN}, {132 * IN, 64 * IN}, {12 * IN, 64 * IN}};
     const kl_polygon hole = {inner, 4};
-    kl_section s = blank(KL_OUTLINE);
+    kl_section s = shapes_blank(KL_OUTLINE);
     s.outline = (kl_polygon){outer, 4};
     s.voids = &hole;
     s.void_count = 1;
@@ -249,7 +208,7 @@ static void section_evaluate_outline_far_from_origin_loses_no_digits(void **stat
 {
     (void)state;
     const kl_point points[] = {{10000, 5000}, {10001, 5000}, {10001, 5002}, {10000, 5002}};
-    kl_section s = blank(KL_OUTLINE);
+    kl_section s = shapes_blank(KL_OUTLINE);
     s.outline = (kl_polygon){points, 4};
     const section_value v = values(&s);
     assert_close(v.inertia, 8.0 / 12, EXACT, 0);
@@ -261,7 +220,7 @@ static void section_evaluate_triangle_gives_textbook_values(void **state)
 {
     (void)state;
     const kl_point points[] = {{0, 0}, {3, 0}, {1, 2}};
-    kl_section s = blank(KL_OUTLINE);
+    kl_section s = shapes_blank(KL_OUTLINE);
     s.outline = (kl_polygon){points, 3};
     assert_good(&s);
     const section_value v = values(&s);
@@ -279,7 +238,7 @@ static void section_evaluate_turned_rectangle_follows_mohr(void **state)
     (void)state;
     const double degrees[] = {0, 20, 45, -30, 90, 180};
     for (int k = 0; k < 6; k++) {
-        kl_section s = rectangle(0.8, 2.0);
+        kl_section s = shapes_rectangle(0.8, 2.0);
         s.turned = degrees[k] * PI / 180;
         assert_good(&s);
         const section_value v = values(&s);
@@ -298,7 +257,7 @@ static void section_evaluate_turned_rectangle_follows_mohr(void **state)
 static void section_evaluate_tee_turned_upside_down_swaps_its_faces(void **state)
 {
     (void)state;
-    kl_section s = tee();
+    kl_section s = shapes_tee();
     const section_value upright = values(&s);
     s.turned = PI;
     section_value v = values(&s);
@@ -318,8 +277,8 @@ static void section_evaluate_tee_turned_upside_down_swaps_its_faces(void **state
 static void section_evaluate_between_two_rectangles_interpolates_dimensions(void **state)
 {
     (void)state;
-    const kl_section a = rectangle(0.5, 1.0);
-    const kl_section b = rectangle(0.7, 2.0);
+    const kl_section a = shapes_rectangle(0.5, 1.0);
+    const kl_section b = shapes_rectangle(0.7, 2.0);
     const double t[] = {0.0, 0.25, 0.6, 1.0};
     assert_true(section_can_vary(&a, &b));
     for (int i = 0; i < 4; i++) {
@@ -342,7 +301,7 @@ static void section_evaluate_between_two_outlines_moves_point_by_point(void **st
     const kl_point vb[] = {{51, -8.5}, {53, -8.5}, {53, -6.5}, {51, -6.5}};
     const kl_polygon ha = {va, 4};
     const kl_polygon hb = {vb, 4};
-    kl_section a = blank(KL_OUTLINE);
+    kl_section a = shapes_blank(KL_OUTLINE);
     kl_section b = a;
     a.outline = (kl_polygon){oa, 4};
     b.outline = (kl_polygon){ob, 4};
@@ -362,14 +321,14 @@ static void section_evaluate_between_two_outlines_moves_point_by_point(void **st
 static void section_can_vary_refuses_unlike_sections(void **state)
 {
     (void)state;
-    const kl_section a = rectangle(1, 1);
+    const kl_section a = shapes_rectangle(1, 1);
     kl_section top = a;
     top.line = KL_LINE_TOP;
-    kl_section bare = blank(KL_BARE);
+    kl_section bare = shapes_blank(KL_BARE);
     kl_section other = bare;
-    const kl_section b3 = box(3, NAN, NAN);
-    const kl_section b4 = box(4, NAN, NAN);
-    const kl_section t = tee();
+    const kl_section b3 = shapes_box(3, NAN, NAN);
+    const kl_section b4 = shapes_box(4, NAN, NAN);
+    const kl_section t = shapes_tee();
     assert_false(section_can_vary(&a, &top));
     assert_false(section_can_vary(&a, &t));
     assert_false(section_can_vary(&bare, &other));
@@ -380,7 +339,7 @@ static void section_can_vary_refuses_unlike_sections(void **state)
 static void section_evaluate_given_shear_area_replaces_the_shapes(void **state)
 {
     (void)state;
-    kl_section a = rectangle(1, 1);
+    kl_section a = shapes_rectangle(1, 1);
     kl_section b = a;
     a.shear_area = 0.4;
     b.shear_area = 0.6;
@@ -392,7 +351,7 @@ static void section_evaluate_given_shear_area_replaces_the_shapes(void **state)
 static void section_evaluate_bare_hands_back_what_was_given(void **state)
 {
     (void)state;
-    kl_section s = blank(KL_BARE);
+    kl_section s = shapes_blank(KL_BARE);
     s.area = 2.0;
     s.inertia = 3.0;
     assert_good(&s);
@@ -411,129 +370,6 @@ static void section_evaluate_bare_hands_back_what_was_given(void **state)
     assert_close(v.depth, 1.2, EXACT, 0);
 }
 
-/* ---- temperature ---------------------------------------------------------------------------------------- */
-
-static void
-moments(const kl_section *s, const kl_temperature_point *p, kl_index n, double *a, double *m)
-{
-    section_temperature_moments(s, s, 0.0, p, n, a, m);
-}
-
-/* T = const over all: T A and no moment. T = linear from +1 to -1 through the centroid of a symmetric section:
- * no force and 2 I / h. Any shape, turned or not. */
-static void section_temperature_moments_of_linear_profiles_are_a_and_i(void **state)
-{
-    (void)state;
-    kl_section circle = blank(KL_CIRCLE);
-    circle.diameter = 1.5;
-    kl_section pipe = circle;
-    pipe.shape = KL_PIPE;
-    pipe.thickness = 0.1;
-    kl_section turned = rectangle(0.8, 2.0);
-    turned.turned = 0.5;
-    const kl_section cases[] = {rectangle(0.7, 1.3), circle, pipe, turned};
-    for (int i = 0; i < 4; i++) {
-        const section_value v = values(&cases[i]);
-        const double h = v.depth;
-        const kl_temperature_point constant[] = {{0, 10}, {h, 10}};
-        const kl_temperature_point linear[] = {{0, 1}, {h, -1}};
-        double a;
-        double m;
-        moments(&cases[i], constant, 2, &a, &m);
-        assert_close(a, 10 * v.area, EXACT, 0);
-        assert_close(m, 0, 0, 1e-12);
-        moments(&cases[i], linear, 2, &a, &m);
-        assert_close(a, 0, 0, 1e-12);
-        assert_close(m, 2 * v.inertia / h, EXACT, 0);
-    }
-}
-
-/* Tee: only the flange warm, by a step at its soffit; then a triangle of temperature inside the flange. */
-static void section_temperature_moments_of_a_warm_flange_are_by_hand(void **state)
-{
-    (void)state;
-    const kl_section s = tee();
-    const kl_temperature_point step[] = {{0.25, 8}};
-    double a;
-    double m;
-    moments(&s, step, 1, &a, &m);
-    assert_close(a, 8 * 0.5, EXACT, 0);
-    assert_close(m, 8 * 0.5 * 0.375, EXACT, 0);
-    const kl_temperature_point wedge[] = {{0, 12}, {0.1, 0}};
-    moments(&s, wedge, 2, &a, &m);
-    assert_close(a, 2.0 * 0.1 * 12 / 2, EXACT, 0);
-    assert_close(m, a * (0.5 - 0.1 / 3), EXACT, 0);
-}
-
-/* Against the midpoint rule with many strips of the section's own widths. */
-static void section_temperature_moments_agree_with_strips(void **state)
-{
-    (void)state;
-    kl_section s = box(3, 1.5, 0.15);
-    kl_section circle = blank(KL_CIRCLE);
-    circle.diameter = 1.2;
-    const kl_temperature_point p[] = {{0.05, 23}, {0.1, 6}, {0.4, -2}, {0.4, 3}, {1.1, 5}};
-    double a;
-    double m;
-    moments(&s, p, 5, &a, &m);
-    const section_value v = values(&s);
-    const section_shape shape = section_shape_between(&s, &s, 0.0);
-    const int strips = 200000;
-    double sa = 0;
-    double sm = 0;
-    for (int i = 0; i < strips; i++) {
-        const double y = (i + 0.5) / strips * 2.0;
-        const double dt =
-            section_temperature_at(p, 5, 2.0 - y) * section_polygon_width(&shape, y) * 2.0 / strips;
-        sa += dt;
-        sm += dt * (y - v.centroid);
-    }
-    assert_close(a, sa, 1e-4, 0);
-    assert_close(m, sm, 1e-4, 0);
-    moments(&circle, p, 5, &a, &m);
-    sa = sm = 0;
-    for (int i = 0; i < strips; i++) {
-        const double y = (i + 0.5) / strips * 1.2;
-        const double w = 2 * sqrt(0.36 - (y - 0.6) * (y - 0.6));
-        const double dt = section_temperature_at(p, 5, 1.2 - y) * w * 1.2 / strips;
-        sa += dt;
-        sm += dt * (y - 0.6);
-    }
-    assert_close(a, sa, 1e-4, 0);
-    assert_close(m, sm, 1e-4, 0);
-}
-
-static void section_temperature_moments_of_bare_use_a_rectangle(void **state)
-{
-    (void)state;
-    kl_section s = blank(KL_BARE);
-    s.area = 1.2;
-    s.inertia = 99.0;
-    s.to_top = 0.5;
-    s.to_bottom = 1.5;
-    const kl_section r = rectangle(0.6, 2.0);
-    const kl_temperature_point p[] = {{0, 20}, {0.3, 4}, {1.0, 0}};
-    double a;
-    double m;
-    double ra;
-    double rm;
-    moments(&s, p, 3, &a, &m);
-    moments(&r, p, 3, &ra, &rm);
-    assert_close(a, ra, EXACT, 0);
-    assert_close(m, rm, EXACT, 0);
-}
-
-static void section_temperature_at_follows_its_points(void **state)
-{
-    (void)state;
-    const kl_temperature_point p[] = {{0.1, 20}, {0.3, 10}};
-    assert_close(section_temperature_at(p, 2, 0.0), 20, EXACT, 0);
-    assert_close(section_temperature_at(p, 2, 0.2), 15, EXACT, 0);
-    assert_close(section_temperature_at(p, 2, 0.3), 10, EXACT, 0);
-    assert_close(section_temperature_at(p, 2, 0.31), 0, 0, 0);
-    assert_close(section_temperature_at(p, 0, 0.0), 0, 0, 0);
-}
-
 /* ---- what is refused ------------------------------------------------------------------------------------ */
 
 static void assert_refused(const kl_section *s, const char *name)
@@ -548,30 +384,33 @@ static void assert_refused(const kl_section *s, const char *name)
 static void section_check_dimensions_that_do_not_fit_are_refused(void **state)
 {
     (void)state;
-    kl_section s = rectangle(0, 1);
+    kl_section s = shapes_rectangle(0, 1);
     assert_refused(&s, "section-dimension");
-    s = rectangle(1, NAN);
+    s = shapes_rectangle(1, NAN);
     assert_refused(&s, "section-dimension");
-    s = tee();
+    s = shapes_tee();
     s.flange_thickness = 1.5;
     assert_refused(&s, "section-flange");
-    s = tee();
+    s = shapes_tee();
     s.web_width = 2.1;
     assert_refused(&s, "section-web");
-    s = box(3, 1.5, NAN);
+    s = shapes_box(3, 1.5, NAN);
     s.bottom_slab = 1.75;
     assert_refused(&s, "section-slabs");
-    s = box(3, 5.4, NAN);
+    s = shapes_box(3, 5.4, NAN);
     assert_refused(&s, "section-webs");
-    s = box(0, NAN, NAN);
+    s = shapes_box(0, NAN, NAN);
     assert_refused(&s, "section-dimension");
-    s = box(3, 1.5, 2.5);
+    s = shapes_box(2147483647, NAN, NAN);
+    s.web_width = 1e-12;
+    assert_refused(&s, "section-cells");
+    s = shapes_box(3, 1.5, 2.5);
     assert_refused(&s, "section-overhang");
-    s = blank(KL_PIPE);
+    s = shapes_blank(KL_PIPE);
     s.diameter = 1;
     s.thickness = 0.6;
     assert_refused(&s, "section-pipe-wall");
-    s = blank(KL_BARE);
+    s = shapes_blank(KL_BARE);
     s.area = 1;
     s.line = KL_LINE_TOP;
     assert_refused(&s, "section-line");
@@ -596,7 +435,7 @@ static void section_check_crossing_outlines_are_refused(void **state)
                  {spike, 4, "outline-crosses"}, {touch, 5, "outline-crosses"},
                  {flat, 3, "outline-crosses"},  {flat, 2, "outline-points"}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        kl_section s = blank(KL_OUTLINE);
+        kl_section s = shapes_blank(KL_OUTLINE);
         s.outline = (kl_polygon){cases[i].points, cases[i].count};
         assert_refused(&s, cases[i].name);
     }
@@ -623,7 +462,7 @@ static void section_check_misplaced_voids_are_refused(void **state)
                  {touching, 3, false}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         const kl_polygon voids[] = {{good, 4}, {cases[i].points, cases[i].count}};
-        kl_section s = blank(KL_OUTLINE);
+        kl_section s = shapes_blank(KL_OUTLINE);
         s.outline = (kl_polygon){outer, 4};
         s.voids = voids;
         s.void_count = 2;
@@ -638,7 +477,7 @@ static void section_check_misplaced_voids_are_refused(void **state)
 static void section_outline_without_memory_says_so(void **state)
 {
     (void)state;
-    const kl_section s = box(3, 1.5, NAN);
+    const kl_section s = shapes_box(3, 1.5, NAN);
     kl_status status = KL_NO_MEMORY;
     for (long k = 0; status != KL_OK; k++) {
         arena a = {0};
@@ -672,11 +511,6 @@ int main(void)
         cmocka_unit_test(section_can_vary_refuses_unlike_sections),
         cmocka_unit_test(section_evaluate_given_shear_area_replaces_the_shapes),
         cmocka_unit_test(section_evaluate_bare_hands_back_what_was_given),
-        cmocka_unit_test(section_temperature_moments_of_linear_profiles_are_a_and_i),
-        cmocka_unit_test(section_temperature_moments_of_a_warm_flange_are_by_hand),
-        cmocka_unit_test(section_temperature_moments_agree_with_strips),
-        cmocka_unit_test(section_temperature_moments_of_bare_use_a_rectangle),
-        cmocka_unit_test(section_temperature_at_follows_its_points),
         cmocka_unit_test(section_check_dimensions_that_do_not_fit_are_refused),
         cmocka_unit_test(section_check_crossing_outlines_are_refused),
         cmocka_unit_test(section_check_misplaced_voids_are_refused),
