@@ -91,7 +91,8 @@ rows_inside_column(consistency *c, const kl_falsework *falsework, const column_r
     }
 }
 
-static void check_node_columns(consistency *c, const kl_falsework *falsework, kl_index node)
+/* Columns that end at the node. */
+static void check_columns_at(consistency *c, const kl_falsework *falsework, kl_index node)
 {
     for (kl_index i = c->at_start[node]; i < c->at_start[node + 1]; i++) {
         column_reach reach;
@@ -99,6 +100,16 @@ static void check_node_columns(consistency *c, const kl_falsework *falsework, kl
             column_under(c, c->at_members[i], node, &reach)) {
             rows_inside_column(c, falsework, &reach);
         }
+    }
+}
+
+/* The node's own columns, and those under the bearing that carries it. */
+static void check_node_columns(consistency *c, const kl_falsework *falsework, kl_index node)
+{
+    check_columns_at(c, falsework, node);
+    const kl_index base = consistency_base(c, node);
+    if (base != node) {
+        check_columns_at(c, falsework, base);
     }
 }
 

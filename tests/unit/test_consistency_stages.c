@@ -52,6 +52,14 @@ static void row_in_column(bent *b)
 {
     b->stations[0][1] = 6.5;
 }
+static void row_in_column_under_bearing(bent *b)
+{
+    row_in_column(b);
+    b->members[COL_1].to = bent_add_node(b, "top", 7, 8);
+    b->bearings[0] = (kl_bearing){.origin = KL_NOWHERE, .node = C, .base = b->members[COL_1].to};
+    b->bearings[0].hold[KL_Y].kind = KL_FIXED;
+    b->bearing_count = 1;
+}
 static void row_beside_column(bent *b)
 {
     b->stations[0][1] = 6.05;
@@ -322,6 +330,7 @@ static const bent_trial trials[] = {
     BENT_WARNS("carrier-unchecked", carrier_checked_late),
     BENT_SILENT("carrier-unchecked", carrier_checked),
     BENT_WARNS("row-inside-column", row_in_column),
+    BENT_WARNS("row-inside-column", row_in_column_under_bearing),
     BENT_SILENT("row-inside-column", row_beside_column),
     BENT_ERROR("stands-already", cast_twice),
     BENT_WARNS("never-cast", never_cast),
