@@ -48,6 +48,25 @@ static void carrier_checked_late(bent *b)
     carrier_checked(b);
     b->check.when.first = STRESSED;
 }
+static void stringer(bent *b)
+{
+    kl_section *joist = &b->sections[bent_add_section(b, KL_BARE, "joist")];
+    joist->area = 0.01;
+    joist->inertia = 1e-4;
+    b->falsework[0].stringer_section = 2;
+    b->falsework[0].stringer_material = bent_add_material(b, KL_ELASTIC, "timber");
+    b->materials[2].modulus = 1e10;
+}
+static void stringer_without_inertia(bent *b)
+{
+    stringer(b);
+    b->sections[2].inertia = NAN;
+}
+static void stringer_without_modulus(bent *b)
+{
+    stringer(b);
+    b->materials[2].modulus_law = KL_LAW_UNSET;
+}
 static void row_in_column(bent *b)
 {
     b->stations[0][1] = 6.5;
@@ -329,6 +348,9 @@ static const bent_trial trials[] = {
     BENT_WARNS("carrier-unchecked", carrier_unchecked),
     BENT_WARNS("carrier-unchecked", carrier_checked_late),
     BENT_SILENT("carrier-unchecked", carrier_checked),
+    BENT_ERROR("no-inertia", stringer_without_inertia),
+    BENT_ERROR("no-modulus", stringer_without_modulus),
+    BENT_SILENT("unused", stringer),
     BENT_WARNS("row-inside-column", row_in_column),
     BENT_WARNS("row-inside-column", row_in_column_under_bearing),
     BENT_SILENT("row-inside-column", row_beside_column),

@@ -3,6 +3,7 @@
 #include "assert_close.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "material.h"
 
@@ -176,6 +177,45 @@ static void material_constant_moduli_do_not_age(void **state)
     assert_true(isnan(material_modulus(&m, KL_DAY)));
 }
 
+/* Reports name the law that was asked for, by the words of the model language. */
+static void material_sources_name_their_law(void **state)
+{
+    (void)state;
+    const struct {
+        kl_law law;
+        const char *modulus, *gain; /* NULL: not a law of that property */
+    } rows[] = {{KL_LAW_VALUE, "given", NULL},
+                {KL_LAW_AASHTO_2020, "aashto 2020", NULL},
+                {KL_LAW_ACI_2019, "aci 2019", NULL},
+                {KL_LAW_ACI209_1992, NULL, "aci209 1992"},
+                {KL_LAW_EN1992_2004, "en1992 2004", "en1992 2004"},
+                {KL_LAW_MC1990, "mc1990", "mc1990"},
+                {KL_LAW_NONE, NULL, "none"},
+                {KL_LAW_UNSET, "not given", "aci209 1992"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const kl_material m = concrete(30 * MPA, rows[i].law, rows[i].law, KL_CEMENT_NORMAL);
+        if (rows[i].modulus != NULL) {
+            assert_non_null(strstr(material_modulus_source(&m), rows[i].modulus));
+        }
+        if (rows[i].gain != NULL) {
+            assert_non_null(strstr(material_gain_source(&m), rows[i].gain));
+        }
+    }
+    const kl_material slow = concrete(30 * MPA, KL_LAW_VALUE, KL_LAW_UNSET, KL_CEMENT_SLOW);
+    assert_non_null(strstr(material_gain_source(&slow), "own")); /* not the publication's */
+}
+
+/* `gain none`: the strength is there from the start and never more. */
+static void material_strength_without_gain_is_constant(void **state)
+{
+    (void)state;
+    const kl_material m = concrete(30 * MPA, KL_LAW_VALUE, KL_LAW_NONE, KL_CEMENT_NORMAL);
+    assert_close(material_strength(&m, KL_DAY), 30 * MPA, 0, 0);
+    assert_close(material_strength(&m, 1000 * KL_DAY), 30 * MPA, 0, 0);
+    assert_close(material_age_of_strength(&m, 30 * MPA), 0, 0, 0);
+    assert_true(isinf(material_age_of_strength(&m, 31 * MPA)));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -189,6 +229,8 @@ int main(void)
         cmocka_unit_test(material_modulus_aci_takes_strength_of_its_age),
         cmocka_unit_test(material_age_of_strength_inverts_strength),
         cmocka_unit_test(material_constant_moduli_do_not_age),
+        cmocka_unit_test(material_sources_name_their_law),
+        cmocka_unit_test(material_strength_without_gain_is_constant),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
