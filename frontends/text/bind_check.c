@@ -58,9 +58,7 @@ static kl_status add_factor(binder *b, factor_list *list, kl_factor factor)
         }
     }
     if (list->count == COMBINATION_MOST_FACTORS) {
-        bind_error(b,
-                   "too-many-factors",
-                   factor.origin,
+        bind_error(b, "too-many-factors", factor.origin,
                    "A combination may have at most %d factors, sets spread out.",
                    COMBINATION_MOST_FACTORS);
         return KL_OK;

@@ -67,6 +67,11 @@ void bind_error(binder *b, const char *diag_name, kl_origin origin, const char *
     KL_PRINTF(4, 5);
 void bind_hint(binder *b, const char *format, ...) KL_PRINTF(2, 3);
 
+/* ---- values ----------------------------------------------------------------------------------------------- */
+
+/* The number of the i-th own value, NAN when there is none. */
+double bind_own_number(const phrase *p, kl_index i);
+
 /* ---- going through the document ------------------------------------------------------------------------- */
 
 /* Bind every declared symbol of a kind, in order, with a function that adds one to the model. */
@@ -90,6 +95,12 @@ kl_status bind_parts(
 /* The word for a kind in messages: "member", "set". */
 const char *bind_kind_name(int kind);
 
+/* The symbol of a name, or NULL. No message. */
+bind_symbol *bind_find_symbol(const binder *b, int kind, const char *name);
+/* Say that the name is unknown, what else it is, and what may have been meant. */
+void bind_unknown_name(binder *b, int kind, const text_name *name);
+/* The index of a symbol; KL_NONE, silently but with `bad` set, when it is NULL or the thing itself is wrong. */
+kl_index bind_index_of(binder *b, const bind_symbol *symbol);
 /* The symbol of a name, or NULL after an error with a suggestion. */
 bind_symbol *bind_symbol_of(binder *b, int kind, const text_name *name);
 /* The model's index of a name; KL_NONE after an error, or silently when the thing itself is wrong: `bad` is set. */

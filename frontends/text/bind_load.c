@@ -62,12 +62,6 @@ static kl_load new_load(kl_load_kind kind, const phrase *p)
     };
 }
 
-static double own_number(const phrase *p)
-{
-    const text_value *value = phrase_own(p, 0);
-    return value == NULL || value->quantities == NULL ? NAN : value->quantities[0].value;
-}
-
 /* ---- directions -------------------------------------------------------------------------------------------- */
 
 typedef struct direction_word {
@@ -121,7 +115,7 @@ static double sense_of(binder *b, const phrase *p)
 {
     const bool clockwise = phrase_has(p, "clockwise");
     if (clockwise || phrase_has(p, "anticlockwise")) {
-        refuse_sign(b, p, own_number(p), clockwise ? "clockwise" : "anticlockwise");
+        refuse_sign(b, p, bind_own_number(p, 0), clockwise ? "clockwise" : "anticlockwise");
     }
     return clockwise ? -1.0 : 1.0;
 }
@@ -195,7 +189,7 @@ static kl_status load_at_stations(load_case *c, const phrase *p, kl_load load)
 static kl_status bind_force(load_case *c, const phrase *p)
 {
     kl_load load = new_load(KL_LOAD_POINT, p);
-    load.value = own_number(p);
+    load.value = bind_own_number(p, 0);
     take_direction(c->b, p, load.value, &load);
     return phrase_has(p, "on") ? load_at_stations(c, p, load) : load_at_node(c, p, load);
 }
@@ -203,7 +197,7 @@ static kl_status bind_force(load_case *c, const phrase *p)
 static kl_status bind_moment(load_case *c, const phrase *p)
 {
     kl_load load = new_load(KL_LOAD_MOMENT, p);
-    load.value = own_number(p) * sense_of(c->b, p);
+    load.value = bind_own_number(p, 0) * sense_of(c->b, p);
     return phrase_has(p, "on") ? load_at_stations(c, p, load) : load_at_node(c, p, load);
 }
 
@@ -239,7 +233,7 @@ static kl_status bind_spread(load_case *c, const phrase *p, double start, double
 
 static kl_status bind_uniform(load_case *c, const phrase *p)
 {
-    const double value = own_number(p);
+    const double value = bind_own_number(p, 0);
     return bind_spread(c, p, value, value);
 }
 
@@ -265,7 +259,7 @@ static void need_held(binder *b, const phrase *p, kl_index node, kl_direction di
 static kl_status bind_settle_load(load_case *c, const phrase *p)
 {
     kl_load load = new_load(KL_LOAD_SETTLE, p);
-    load.value = own_number(p);
+    load.value = bind_own_number(p, 0);
     take_direction(c->b, p, load.value, &load);
     load.node = bind_mark_reference(c->b, KL_KIND_NODE, p, "at");
     need_held(c->b, p, load.node, fabs(load.dx) > 0.5 ? KL_X : KL_Y);
@@ -275,7 +269,7 @@ static kl_status bind_settle_load(load_case *c, const phrase *p)
 static kl_status bind_turn(load_case *c, const phrase *p)
 {
     kl_load load = new_load(KL_LOAD_TURN, p);
-    load.value = own_number(p) * sense_of(c->b, p);
+    load.value = bind_own_number(p, 0) * sense_of(c->b, p);
     load.node = bind_mark_reference(c->b, KL_KIND_NODE, p, "at");
     need_held(c->b, p, load.node, KL_TURN);
     return c->b->bad ? KL_OK : add_load(c, &load);
@@ -299,8 +293,8 @@ static kl_status bind_warm(load_case *c, const phrase *p)
 {
     const bool warm = strcmp(p->word, "warm") == 0;
     kl_load load = new_load(KL_LOAD_TEMPERATURE, p);
-    refuse_sign(c->b, p, own_number(p), p->word);
-    load.value = warm ? own_number(p) : -own_number(p);
+    refuse_sign(c->b, p, bind_own_number(p, 0), p->word);
+    load.value = warm ? bind_own_number(p, 0) : -bind_own_number(p, 0);
     return load_each(c, p, "on", load);
 }
 
@@ -309,7 +303,7 @@ static kl_status bind_gradient(load_case *c, const phrase *p)
     binder *b = c->b;
     const bool linear = phrase_own(p, 0) != NULL;
     kl_load load = new_load(linear ? KL_LOAD_GRADIENT : KL_LOAD_PROFILE, p);
-    load.value = own_number(p);
+    load.value = bind_own_number(p, 0);
     kl_temperature_point *points = arena_array(&b->scratch, (size_t)p->child_count, sizeof *points);
     if (points == NULL) {
         return KL_NO_MEMORY;
@@ -317,7 +311,7 @@ static kl_status bind_gradient(load_case *c, const phrase *p)
     const phrase *point = NULL;
     while ((point = phrase_child(p, "point", point)) != NULL) {
         points[load.point_count++] =
-            (kl_temperature_point){phrase_number(point, "depth", NAN), own_number(point)};
+            (kl_temperature_point){phrase_number(point, "depth", NAN), bind_own_number(point, 0)};
     }
     if (linear == (load.point_count > 0)) {
         bind_error(b, "gradient-which", p->origin,
@@ -385,9 +379,9 @@ static kl_status bind_load(binder *b, bind_symbol *symbol)
         bad = bad || b->bad;
     }
     b->bad = bad;
-    const kl_case load_case = {c.name, c.origin, c.loads, c.count};
+    const kl_case made = {c.name, c.origin, c.loads, c.count};
     kl_index added = KL_NONE;
-    const kl_status status = bad ? KL_BAD_MODEL : kl_model_add_case(b->model, &load_case, &added);
+    const kl_status status = bad ? KL_BAD_MODEL : kl_model_add_case(b->model, &made, &added);
     return bind_settle(b, symbol, added, status);
 }
 

@@ -105,7 +105,8 @@ static void take_sizes(kl_section *section, const bind_chain *chain, const char 
 {
     for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
         double *size = size_of(section, &sizes[i]);
-        *size = shape == NULL ? NAN : bind_chain_child_number(chain, shape, sizes[i].word, NAN);
+        *size =
+            shape == NULL ? (double)NAN : bind_chain_child_number(chain, shape, sizes[i].word, NAN);
     }
     if (section->shape == KL_BOX) {
         section->cells = 1;
@@ -125,11 +126,15 @@ static void take_sizes(kl_section *section, const bind_chain *chain, const char 
 static void take_numbers(kl_section *section, const bind_chain *chain)
 {
     const bool bare = section->shape == KL_BARE;
-    section->area = bare ? bind_chain_number(chain, "area", NAN) : NAN;
-    section->inertia = bare ? bind_chain_number(chain, "inertia", NAN) : NAN;
-    section->to_top = bare ? bind_chain_number(chain, "to_top", NAN) : NAN;
-    section->to_bottom = bare ? bind_chain_number(chain, "to_bottom", NAN) : NAN;
+    section->area = NAN;
+    section->inertia = NAN;
+    section->to_top = NAN;
+    section->to_bottom = NAN;
     if (bare) {
+        section->area = bind_chain_number(chain, "area", NAN);
+        section->inertia = bind_chain_number(chain, "inertia", NAN);
+        section->to_top = bind_chain_number(chain, "to_top", NAN);
+        section->to_bottom = bind_chain_number(chain, "to_bottom", NAN);
         section->width = bind_chain_number(chain, "width", NAN);
     }
     section->shear_area = bind_chain_number(chain, "shear_area", NAN);
@@ -214,9 +219,8 @@ static kl_status take_rebar(binder *b, kl_section *section, const bind_chain *ch
     }
     const phrase *rebar = NULL;
     while ((rebar = phrase_child(p, "rebar", rebar)) != NULL) {
-        const text_value *count = phrase_own(rebar, 0);
         layers[section->rebar_count++] = (kl_rebar_layer){
-            .count = count == NULL ? NAN : count->quantities[0].value,
+            .count = bind_own_number(rebar, 0),
             .bar_area = phrase_number(rebar, "area", NAN),
             .depth = phrase_number(rebar, "depth", NAN),
             .material = bind_mark_reference(b, KL_KIND_MATERIAL, rebar, "of"),

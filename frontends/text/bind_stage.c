@@ -111,7 +111,6 @@ static void take_joint(binder *b, const phrase *p, kl_operation *operation)
 
 static void take_details(binder *b, const phrase *p, kl_operation *operation)
 {
-    const text_value *loss = NULL;
     switch (operation->kind) {
     case KL_OP_STRESS:
         operation->factor = phrase_number(p, "to", 1.0);
@@ -120,8 +119,7 @@ static void take_details(binder *b, const phrase *p, kl_operation *operation)
         operation->factor = phrase_number(p, "times", 1.0);
         break;
     case KL_OP_LOSE:
-        loss = phrase_own(p, 1);
-        operation->value = loss == NULL ? NAN : loss->quantities[0].value;
+        operation->value = bind_own_number(p, 1);
         break;
     case KL_OP_RELEASE:
         take_range(b, p, operation);

@@ -138,7 +138,8 @@ double bind_station(binder *b, const bind_line *line, const text_value *value)
 {
     const text_station *station = value->station;
     if (station == NULL) { /* a bare length stands for a station too */
-        return value->quantities != NULL ? bind_length(b, line, &value->quantities[0]) : NAN;
+        return value->quantities != NULL ? bind_length(b, line, &value->quantities[0])
+                                         : (double)NAN;
     }
     switch (station->base) {
     case STATION_START:

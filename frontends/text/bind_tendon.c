@@ -202,9 +202,8 @@ add_bends(binder *b, const phrase *p, const bind_line *line, kl_bend *bends, kl_
 {
     const phrase *bend = NULL;
     while ((bend = phrase_child(p, "bend", bend)) != NULL) {
-        const text_value *angle = phrase_own(bend, 0);
         bends[(*count)++] = (kl_bend){
-            .angle = angle == NULL ? NAN : angle->quantities[0].value,
+            .angle = bind_own_number(bend, 0),
             .from = bind_mark_station(b, line, bend, "from", NAN),
             .to = bind_mark_station(b, line, bend, "to", NAN),
             .origin = bend->origin,
