@@ -35,7 +35,7 @@ static const grammar_row frame_rows[] = {
      "section",
      {NAME("section")},
      .inner = IN_SECTION_AT,
-     .flags = GRAMMAR_REQUIRED | GRAMMAR_MANY,
+     .flags = GRAMMAR_REQUIRED | GRAMMAR_MANY | GRAMMAR_INLINE,
      .example = "section cap at 0 ft",
      .help = "its section; several `at` stations: sizes vary linearly between, two at one station "
              "step"},

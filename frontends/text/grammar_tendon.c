@@ -70,7 +70,7 @@ static const grammar_row tendon_rows[] = {
      "friction",
      {QUANTITY(NUMBER)},
      .otherwise = "0",
-     .low = 0.03,
+     .low = 0,
      .high = 0.5,
      .range_unit = "",
      .example = "friction 0.20",
