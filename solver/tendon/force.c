@@ -103,29 +103,44 @@ static kl_status middle_of_pulls(const force_work *work, double *x)
     return KL_OK;
 }
 
-/* Pull one end, or both at once, and book the elongations. `still` divides the tendon between two jacks. */
+/* An end moves when its jack pulls harder than the anchor holds already. */
+static void find_pulled(force_work *work, const bool ends[2])
+{
+    for (int e = 0; e < 2; e++) {
+        work->pulled[e] = ends[e] && work->pull > force_at_anchor(work, &work->curve, e == 1);
+    }
+}
+
+/* What the end moved: the rise of force over the part of the tendon that this jack drew, and the grip. */
+static kl_status book_elongation(force_work *work, const force_curve *old, int e, double from, double to)
+{
+    double was = 0.0;
+    double is = 0.0;
+    KL_TRY(sum_force(work, old, from, to, &was));
+    KL_TRY(sum_force(work, &work->curve, from, to, &is));
+    work->record->elongation[e] = (is - was) / work->rigidity + work->grip;
+    return KL_OK;
+}
+
+/* Pull one end, or both at once; between two jacks the tendon stands still in the middle of the friction. */
 static kl_status jack(force_work *work, const bool ends[2])
 {
     const force_curve old = work->curve;
-    double still = ends[0] ? work->path->end : work->path->begin;
-    if (ends[0] && ends[1]) {
+    find_pulled(work, ends);
+    double still = work->pulled[0] ? work->path->end : work->path->begin;
+    if (work->pulled[0] && work->pulled[1]) {
         KL_TRY(middle_of_pulls(work, &still));
     }
     for (int e = 0; e < 2; e++) {
-        work->pulled[e] = ends[e] && work->pull > force_at_anchor(work, &old, e == 1);
         if (work->pulled[e]) {
             KL_TRY(raise_to(work, pull_branch(work, e == 1)));
         }
     }
-    for (int e = 0; e < 2; e++) {
-        const double from = e == 0 ? work->path->begin : still;
-        const double to = e == 0 ? still : work->path->end;
-        double sum[2];
-        if (work->pulled[e]) {
-            KL_TRY(sum_force(work, &old, from, to, &sum[0]));
-            KL_TRY(sum_force(work, &work->curve, from, to, &sum[1]));
-            work->record->elongation[e] = (sum[1] - sum[0]) / work->rigidity + work->grip;
-        }
+    if (work->pulled[0]) {
+        KL_TRY(book_elongation(work, &old, 0, work->path->begin, still));
+    }
+    if (work->pulled[1]) {
+        KL_TRY(book_elongation(work, &old, 1, still, work->path->end));
     }
     work->before = work->curve;
     return KL_OK;
