@@ -17,13 +17,13 @@ typedef struct force_work {
     const kl_tendon *tendon;
     const tendon_path *path;
     arena *a;
-    double pull;      /* N in the tendon just inside the anchor */
-    double rigidity;  /* E A of one tendon, N */
-    double phi;       /* of the whole tendon */
-    double grip;      /* m, elongation of the tendon beyond an anchor at full force */
-    force_curve curve; /* now in the tendon; count 0: slack */
+    double pull;        /* N in the tendon just inside the anchor */
+    double rigidity;    /* E A of one tendon, N */
+    double phi;         /* of the whole tendon */
+    double grip;        /* m, elongation of the tendon beyond an anchor at full force */
+    force_curve curve;  /* now in the tendon; count 0: slack */
     force_curve before; /* before the last seating */
-    bool pulled[2];   /* that end moved */
+    bool pulled[2];     /* that end moved */
     force_record *record;
 } force_work;
 
@@ -31,7 +31,8 @@ typedef struct force_work {
 
 static force_branch pull_branch(const force_work *work, bool at_end)
 {
-    return at_end ? (force_branch){work->pull * exp(-work->phi), 1} : (force_branch){work->pull, -1};
+    return at_end ? (force_branch){work->pull * exp(-work->phi), 1}
+                  : (force_branch){work->pull, -1};
 }
 
 static double force_at_anchor(const force_work *work, const force_curve *curve, bool at_end)
@@ -43,37 +44,16 @@ static double force_at_anchor(const force_work *work, const force_curve *curve, 
                     at_end ? KL_LEFT : KL_RIGHT);
 }
 
-/* Integral of the curve's force over from … to of the tendon's length. */
-static kl_status sum_force(const force_work *work, const force_curve *curve, double from, double to, double *sum)
+/* The larger of a curve (count 0: slack) and of what a jack delivers. */
+static kl_status
+raise_to(const force_work *work, const force_curve *old, force_branch branch, force_curve *raised)
 {
-    *sum = 0.0;
-    if (curve->count == 0 || !(to > from)) {
-        return KL_OK;
+    if (old->count == 0) {
+        return force_curve_of_branch(work->path, branch, work->a, raised);
     }
     force_cells cells;
-    KL_TRY(force_cells_make(work->tendon, work->path, curve, work->a, &cells));
-    for (kl_index i = 0; i < cells.count; i++) {
-        const force_cell *const cell = &cells.items[i];
-        const double a = fmax(from, cell->from);
-        const double b = fmin(to, cell->to);
-        if (b > a) {
-            const bool all = a <= cell->from && b >= cell->to;
-            const force_cell part = all ? *cell : force_cell_part(&cells, cell, a, b);
-            *sum += force_cell_sum(&part);
-        }
-    }
-    return KL_OK;
-}
-
-/* The larger of the curve now in the tendon and one jack's. */
-static kl_status raise_to(force_work *work, force_branch branch)
-{
-    if (work->curve.count == 0) {
-        return force_curve_of_branch(work->path, branch, work->a, &work->curve);
-    }
-    force_cells cells;
-    KL_TRY(force_cells_make(work->tendon, work->path, &work->curve, work->a, &cells));
-    return force_cells_envelope(&cells, branch, true, work->a, &work->curve);
+    KL_TRY(force_cells_make(work->tendon, work->path, old, work->a, &cells));
+    return force_cells_envelope(&cells, branch, true, work->a, raised);
 }
 
 /* Where two equal jacks meet: phi is half the whole; the middle of that place where phi does not grow. */
@@ -111,14 +91,41 @@ static void find_pulled(force_work *work, const bool ends[2])
     }
 }
 
-/* What the end moved: the rise of force over the part of the tendon that this jack drew, and the grip. */
-static kl_status book_elongation(force_work *work, const force_curve *old, int e, double from, double to)
+/* What an end moves: the rise of force over the part of the tendon that this jack draws. */
+static kl_status draw_of(const force_work *work,
+                         const force_curve *old,
+                         const force_curve *raised,
+                         const double part[2],
+                         double *draw)
 {
     double was = 0.0;
     double is = 0.0;
-    KL_TRY(sum_force(work, old, from, to, &was));
-    KL_TRY(sum_force(work, &work->curve, from, to, &is));
-    work->record->elongation[e] = (is - was) / work->rigidity + work->grip;
+    KL_TRY(force_curve_sum(work->tendon, work->path, old, part[0], part[1], work->a, &was));
+    KL_TRY(force_curve_sum(work->tendon, work->path, raised, part[0], part[1], work->a, &is));
+    *draw = (is - was) / work->rigidity;
+    return KL_OK;
+}
+
+/* Book the draw of a pulled end, at full force and at the force of the first reading. */
+static kl_status
+book_elongation(force_work *work, const force_curve *old, int e, const double part[2])
+{
+    double draw = 0.0;
+    KL_TRY(draw_of(work, old, &work->curve, part, &draw));
+    work->record->elongation[e] = draw + work->grip;
+    const double reference = work->tendon->reference;
+    if (!(reference > 0.0)) {
+        return KL_OK;
+    }
+    draw = 0.0;
+    force_branch branch = pull_branch(work, e == 1);
+    branch.level *= reference;
+    if (reference * work->pull > force_at_anchor(work, old, e == 1)) {
+        force_curve raised;
+        KL_TRY(raise_to(work, old, branch, &raised));
+        KL_TRY(draw_of(work, old, &raised, part, &draw));
+    }
+    work->record->at_reference[e] = draw + reference * work->grip;
     return KL_OK;
 }
 
@@ -133,14 +140,14 @@ static kl_status jack(force_work *work, const bool ends[2])
     }
     for (int e = 0; e < 2; e++) {
         if (work->pulled[e]) {
-            KL_TRY(raise_to(work, pull_branch(work, e == 1)));
+            KL_TRY(raise_to(work, &work->curve, pull_branch(work, e == 1), &work->curve));
         }
     }
-    if (work->pulled[0]) {
-        KL_TRY(book_elongation(work, &old, 0, work->path->begin, still));
-    }
-    if (work->pulled[1]) {
-        KL_TRY(book_elongation(work, &old, 1, still, work->path->end));
+    const double parts[2][2] = {{work->path->begin, still}, {still, work->path->end}};
+    for (int e = 0; e < 2; e++) {
+        if (work->pulled[e]) {
+            KL_TRY(book_elongation(work, &old, e, parts[e]));
+        }
     }
     work->before = work->curve;
     return KL_OK;
@@ -151,7 +158,8 @@ static kl_status jack(force_work *work, const bool ends[2])
 static kl_status refuse_seating(const force_work *work, kl_diags *diags)
 {
     kl_diags_add(diags, KL_ERROR, "seating-leaves-no-force", work->tendon->origin,
-                 "Seating of the wedges would take all the force out of tendon `%s`: it is too short for its set.",
+                 "Seating of the wedges would take all the force out of tendon `%s`: it is too "
+                 "short for its set.",
                  work->tendon->name);
     kl_diags_hint(diags, "use bars or shims, or give the set that remains after shimming");
     return KL_BAD_MODEL;
@@ -225,15 +233,19 @@ static kl_status seat(force_work *work, kl_diags *diags)
 static kl_status check_start(const force_work *work, kl_diags *diags)
 {
     const kl_tendon *const t = work->tendon;
-    if (!(work->pull > 0.0) || !isfinite(work->pull) || !(work->rigidity > 0.0) || !isfinite(work->rigidity)) {
-        kl_diags_add(diags, KL_ERROR, "tendon-no-force", t->origin,
-                     "Tendon `%s` cannot be stressed: its jacking force, area and modulus must be positive.", t->name);
+    if (!(work->pull > 0.0) || !isfinite(work->pull) || !(work->rigidity > 0.0) ||
+        !isfinite(work->rigidity)) {
+        kl_diags_add(
+            diags, KL_ERROR, "tendon-no-force", t->origin,
+            "Tendon `%s` cannot be stressed: its jacking force, area and modulus must be positive.",
+            t->name);
         return KL_BAD_MODEL;
     }
     if (!(work->phi <= FORCE_MOST_PHI)) {
         kl_diags_add(diags, KL_ERROR, "friction-leaves-no-force", t->origin,
                      "Friction would leave no force at the far end of tendon `%s`.", t->name);
-        kl_diags_hint(diags, "look at the units of `friction` (per radian) and `wobble` (per length)");
+        kl_diags_hint(diags,
+                      "look at the units of `friction` (per radian) and `wobble` (per length)");
         return KL_BAD_MODEL;
     }
     return KL_OK;
@@ -244,7 +256,8 @@ static double least_of(const force_work *work, const force_curve *curve)
     double least = INFINITY; /* every law is monotone in phi: look at the ends of pieces */
     for (kl_index i = 0; i < curve->count; i++) {
         force_curve piece = {&curve->pieces[i], 1};
-        const double a = force_at(work->tendon, work->path, &piece, curve->pieces[i].from, KL_RIGHT);
+        const double a =
+            force_at(work->tendon, work->path, &piece, curve->pieces[i].from, KL_RIGHT);
         const double b = force_at(work->tendon, work->path, &piece, curve->pieces[i].to, KL_LEFT);
         least = fmin(least, fmin(a, b));
     }
@@ -284,9 +297,16 @@ static kl_status run_operations(force_work *work, kl_diags *diags)
     return KL_OK;
 }
 
-kl_status force_stress(const kl_model *model, kl_index tendon, const tendon_path *path, double share,
-                       const force_curve *locked, arena *a, kl_diags *diags, force_curve *before,
-                       force_curve *after, force_record *record)
+kl_status force_stress(const kl_model *model,
+                       kl_index tendon,
+                       const tendon_path *path,
+                       double share,
+                       const force_curve *locked,
+                       arena *a,
+                       kl_diags *diags,
+                       force_curve *before,
+                       force_curve *after,
+                       force_record *record)
 {
     const kl_tendon *const t = &model->tendons[tendon];
     *record = (force_record){.seating_length = {NAN, NAN}, .still = {NAN, NAN}};
@@ -308,7 +328,11 @@ kl_status force_stress(const kl_model *model, kl_index tendon, const tendon_path
     return KL_OK;
 }
 
-double force_at(const kl_tendon *tendon, const tendon_path *path, const force_curve *curve, double x, kl_side side)
+double force_at(const kl_tendon *tendon,
+                const tendon_path *path,
+                const force_curve *curve,
+                double x,
+                kl_side side)
 {
     kl_index low = 0;
     kl_index high = curve->count - 1;
@@ -332,10 +356,11 @@ static int compare(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-kl_status force_breaks(const tendon_path *path, const force_curve *curve, arena *a, const double **x,
-                       kl_index *count)
+kl_status force_breaks(
+    const tendon_path *path, const force_curve *curve, arena *a, const double **x, kl_index *count)
 {
-    double *const all = arena_array(a, (size_t)path->piece_count + (size_t)curve->count + 2, sizeof *all);
+    double *const all =
+        arena_array(a, (size_t)path->piece_count + (size_t)curve->count + 2, sizeof *all);
     if (all == NULL) {
         return KL_NO_MEMORY;
     }

@@ -23,7 +23,9 @@ typedef struct force_curve {
 /* What a stressing did, apart from the structure's answer. */
 typedef struct force_record {
     double force_at[2];       /* after seating at start, end */
-    double elongation[2];     /* m, at start, end, before seating: the movement of that end against the concrete */
+    double elongation[2];     /* m, at start, end, before seating: the movement of that end against the concrete,
+                                 * `grip` included; 0 where nothing was pulled */
+    double at_reference[2];     /* m, how much of it had happened at the `reference` force; 0 without one */
     double seating_length[2]; /* m along X; NAN where not seated */
     double still[2];          /* X of zero movement; NAN */
     bool reaches_far_end;

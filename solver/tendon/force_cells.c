@@ -13,7 +13,8 @@ double force_phi(const kl_tendon *tendon, const tendon_path *path, double x, kl_
     return tendon->friction * point.alpha + tendon->wobble * point.length;
 }
 
-kl_status force_curve_of_branch(const tendon_path *path, force_branch branch, arena *a, force_curve *curve)
+kl_status
+force_curve_of_branch(const tendon_path *path, force_branch branch, arena *a, force_curve *curve)
 {
     force_piece *const piece = arena_array(a, 1, sizeof *piece);
     if (piece == NULL) {
@@ -69,7 +70,8 @@ static void integrate_curved(const force_cells *cells, force_cell *cell)
         const double middle = cell->from + half * (double)(2 * k + 1);
         for (int g = 0; g < PATH_GAUSS; g++) {
             const double x = middle + half * path_gauss_place[g];
-            const double ds = path_gauss_weight[g] * hypot(1.0, path_piece_shape(p, x - p->from).slope);
+            const double ds =
+                path_gauss_weight[g] * hypot(1.0, path_piece_shape(p, x - p->from).slope);
             const double growth = exp(phi_in(cells, cell->piece, x));
             up += ds * growth;
             down += ds / growth;
@@ -79,7 +81,8 @@ static void integrate_curved(const force_cells *cells, force_cell *cell)
     cell->down = half * down;
 }
 
-static force_cell cell_make(const force_cells *cells, kl_index piece, double from, double to, force_piece law)
+static force_cell
+cell_make(const force_cells *cells, kl_index piece, double from, double to, force_piece law)
 {
     const path_piece *const p = &cells->path->pieces[piece];
     force_cell cell = {.piece = piece, .from = from, .to = to, .force = law};
@@ -98,7 +101,10 @@ static force_cell cell_make(const force_cells *cells, kl_index piece, double fro
 
 /* ---- cells --------------------------------------------------------------------------------------------- */
 
-kl_status force_cells_make(const kl_tendon *tendon, const tendon_path *path, const force_curve *curve, arena *a,
+kl_status force_cells_make(const kl_tendon *tendon,
+                           const tendon_path *path,
+                           const force_curve *curve,
+                           arena *a,
                            force_cells *cells)
 {
     const size_t most = (size_t)path->piece_count + (size_t)curve->count;
@@ -165,6 +171,33 @@ double force_cell_sum(const force_cell *cell)
            cell->force.add * cell->length;
 }
 
+kl_status force_curve_sum(const kl_tendon *tendon,
+                          const tendon_path *path,
+                          const force_curve *curve,
+                          double from,
+                          double to,
+                          arena *a,
+                          double *sum)
+{
+    *sum = 0.0;
+    if (curve == NULL || curve->count == 0 || !(to > from)) {
+        return KL_OK;
+    }
+    force_cells cells;
+    KL_TRY(force_cells_make(tendon, path, curve, a, &cells));
+    for (kl_index i = 0; i < cells.count; i++) {
+        const force_cell *const cell = &cells.items[i];
+        const double low = fmax(from, cell->from);
+        const double high = fmin(to, cell->to);
+        if (high > low) {
+            const bool all = low <= cell->from && high >= cell->to;
+            const force_cell part = all ? *cell : force_cell_part(&cells, cell, low, high);
+            *sum += force_cell_sum(&part);
+        }
+    }
+    return KL_OK;
+}
+
 /* ---- cell and branch ----------------------------------------------------------------------------------- */
 
 /* branch - B = rising exp(phi) + falling exp(-phi) + fixed */
@@ -201,7 +234,10 @@ static double crossing_phi(cell_difference d)
     return log(w > 0.0 ? w : d.falling / q);
 }
 
-int force_cell_divide(const force_cells *cells, const force_cell *cell, force_branch branch, force_cell parts[2],
+int force_cell_divide(const force_cells *cells,
+                      const force_cell *cell,
+                      force_branch branch,
+                      force_cell parts[2],
                       bool branch_larger[2])
 {
     const cell_difference d = difference_of(cell, branch);
@@ -226,11 +262,12 @@ int force_cell_divide(const force_cells *cells, const force_cell *cell, force_br
 
 static bool same_law(const force_piece *a, const force_piece *b)
 {
-    return a->sign == b->sign && is_exact_zero(a->scale - b->scale) && is_exact_zero(a->add - b->add);
+    return a->sign == b->sign && is_exact_zero(a->scale - b->scale) &&
+           is_exact_zero(a->add - b->add);
 }
 
-kl_status force_cells_envelope(const force_cells *cells, force_branch branch, bool take_larger, arena *a,
-                               force_curve *curve)
+kl_status force_cells_envelope(
+    const force_cells *cells, force_branch branch, bool take_larger, arena *a, force_curve *curve)
 {
     force_piece *const pieces = arena_array(a, 2 * (size_t)cells->count, sizeof *pieces);
     if (pieces == NULL) {

@@ -33,13 +33,18 @@ typedef struct force_branch {
 double force_phi(const kl_tendon *tendon, const tendon_path *path, double x, kl_side side);
 
 /* A curve of one piece: the branch all along the path. */
-kl_status force_curve_of_branch(const tendon_path *path, force_branch branch, arena *a, force_curve *curve);
+kl_status
+force_curve_of_branch(const tendon_path *path, force_branch branch, arena *a, force_curve *curve);
 
-kl_status force_cells_make(const kl_tendon *tendon, const tendon_path *path, const force_curve *curve, arena *a,
+kl_status force_cells_make(const kl_tendon *tendon,
+                           const tendon_path *path,
+                           const force_curve *curve,
+                           arena *a,
                            force_cells *cells);
 
 /* The part from … to of a cell, its integrals included. */
-force_cell force_cell_part(const force_cells *cells, const force_cell *cell, double from, double to);
+force_cell
+force_cell_part(const force_cells *cells, const force_cell *cell, double from, double to);
 
 /* X where phi has this value in the cell; it must lie between the ends'. */
 double force_cell_place(const force_cells *cells, const force_cell *cell, double phi);
@@ -48,13 +53,25 @@ double force_cell_place(const force_cells *cells, const force_cell *cell, double
 double force_cell_sum(const force_cell *cell);
 double force_cell_branch_sum(const force_cell *cell, int sign);
 
-/* Where in a cell does `larger` (branch - B > 0) or smaller hold? Divides the cell at the crossing.
- * @return the number of parts (1 or 2); parts[] and branch_larger[] filled. */
-int force_cell_divide(const force_cells *cells, const force_cell *cell, force_branch branch, force_cell parts[2],
+/* Integral of the force of a curve over from … to (X) of the tendon's true length, N·m; curve NULL or empty: 0. */
+kl_status force_curve_sum(const kl_tendon *tendon,
+                          const tendon_path *path,
+                          const force_curve *curve,
+                          double from,
+                          double to,
+                          arena *a,
+                          double *sum);
+
+/* Divide a cell where branch and force cross.
+ * @return the number of parts (1 or 2); branch_larger[]: is the branch above the force there? */
+int force_cell_divide(const force_cells *cells,
+                      const force_cell *cell,
+                      force_branch branch,
+                      force_cell parts[2],
                       bool branch_larger[2]);
 
 /* The larger (take_larger) or the smaller of curve and branch, point by point. */
-kl_status force_cells_envelope(const force_cells *cells, force_branch branch, bool take_larger, arena *a,
-                               force_curve *curve);
+kl_status force_cells_envelope(
+    const force_cells *cells, force_branch branch, bool take_larger, arena *a, force_curve *curve);
 
 #endif

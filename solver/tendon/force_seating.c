@@ -132,7 +132,8 @@ static double meet_in_cell(const meet_search *search, const force_cell *cell, do
         const double x = 0.5 * (low + high);
         const force_cell first = force_cell_part(search->cells, cell, cell->from, x);
         const force_cell second = force_cell_part(search->cells, cell, x, cell->to);
-        levels_at(sums_add(search->before, &first), sums_add(search->after, &second), search->need, level);
+        levels_at(sums_add(search->before, &first), sums_add(search->after, &second), search->need,
+                  level);
         if (!(x > low && x < high)) {
             return x;
         }

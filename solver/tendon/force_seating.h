@@ -10,9 +10,9 @@
 #include "force_cells.h"
 
 typedef struct force_zone {
-    double level;     /* N, of the branch */
-    double still;     /* X where the movement is used up */
-    bool whole;       /* it reaches the far anchor */
+    double level; /* N, of the branch */
+    double still; /* X where the movement is used up */
+    bool whole;   /* it reaches the far anchor */
 } force_zone;
 
 /* Seat one end (at_end: the last anchor) of the curve in `cells`.

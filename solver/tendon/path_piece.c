@@ -114,8 +114,8 @@ double path_piece_alpha(const path_piece *piece, double t)
     if (!has_offset_change(piece)) {
         return fabs(duct_angle(piece, t));
     }
-    return fabs(path_angle_between(path_piece_shape(piece, 0.0).slope,
-                                   path_piece_shape(piece, t).slope));
+    return fabs(
+        path_angle_between(path_piece_shape(piece, 0.0).slope, path_piece_shape(piece, t).slope));
 }
 
 static double length_rate(const path_piece *piece, double t)

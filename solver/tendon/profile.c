@@ -15,8 +15,11 @@
 #define PROFILE_CORNER 1e-9
 
 /* A `low` at which the curves bend down, or a `high` at which they bend up, is most likely a slip of the pen. */
-static void warn_upside_down(const kl_model *model, const profile_knot *knots, const profile_curve *curves,
-                             kl_index count, kl_diags *diags)
+static void warn_upside_down(const kl_model *model,
+                             const profile_knot *knots,
+                             const profile_curve *curves,
+                             kl_index count,
+                             kl_diags *diags)
 {
     for (kl_index i = 1; i < count - 1; i++) {
         const bool low = knots[i].kind == KL_ROW_LOW;
@@ -33,7 +36,8 @@ static void warn_upside_down(const kl_model *model, const profile_knot *knots, c
             kl_diags_add(diags, KL_WARNING, "profile-upside-down", knots[i].origin,
                          "The `%s` at %s is not the %sest point of the curves beside it.",
                          profile_row_word(knots[i].kind), place, profile_row_word(knots[i].kind));
-            kl_diags_hint(diags, "is it meant to be `%s`, or is an ordinate amiss?", low ? "high" : "low");
+            kl_diags_hint(diags, "is it meant to be `%s`, or is an ordinate amiss?",
+                          low ? "high" : "low");
         }
     }
 }
@@ -63,8 +67,13 @@ static void add_up(path_piece *pieces, kl_index count, tendon_path *path)
 }
 
 /* `knots` and `curves` are work space for row_count of each. */
-static kl_status build_path(const kl_model *model, kl_index tendon, arena *a, kl_diags *diags,
-                            profile_knot *knots, profile_curve *curves, tendon_path *path)
+static kl_status build_path(const kl_model *model,
+                            kl_index tendon,
+                            arena *a,
+                            kl_diags *diags,
+                            profile_knot *knots,
+                            profile_curve *curves,
+                            tendon_path *path)
 {
     const kl_index count = model->tendons[tendon].row_count;
     path_piece *pieces = NULL;
@@ -84,7 +93,8 @@ static kl_status build_path(const kl_model *model, kl_index tendon, arena *a, kl
     return KL_OK;
 }
 
-kl_status profile_build(const kl_model *model, kl_index tendon, arena *a, kl_diags *diags, tendon_path *path)
+kl_status
+profile_build(const kl_model *model, kl_index tendon, arena *a, kl_diags *diags, tendon_path *path)
 {
     const size_t rows = (size_t)model->tendons[tendon].row_count;
     profile_knot *const knots = mem_array(rows, sizeof *knots);

@@ -21,8 +21,8 @@ typedef struct fit_run {
     kl_index pieces;
     kl_index unknowns;
     kl_index *column; /* pieces + 1: first unknown of a piece */
-    double *facts;    /* unknowns rows of width unknowns + 1, reduced; the pivot of row r is 1 … */
-    kl_index *pivot;  /* … in column pivot[r] */
+    double *facts;   /* unknowns rows of width unknowns + 1, reduced; the pivot of row r is 1 … */
+    kl_index *pivot; /* … in column pivot[r] */
     kl_index fact_count;
     double *fact;      /* the one at work, width unknowns + 1 */
     kl_index repeated; /* the row whose fact said nothing new, or KL_NONE */
@@ -213,34 +213,48 @@ static void complain_too_many(const kl_model *model, kl_diags *diags, const fit_
                           " the profile is told more than its pieces can follow.");
     if (run->knots[i].kind == KL_ROW_INFLECTION || run->knots[i].kind == KL_ROW_THROUGH) {
         profile_place(model, run->knots[i].x, to);
-        kl_diags_hint(diags, "write `inflection at %s` without an ordinate: its height follows from the tangents", to);
+        kl_diags_hint(
+            diags,
+            "write `inflection at %s` without an ordinate: its height follows from the tangents",
+            to);
         return;
     }
     profile_place(model, run->knots[0].x, from);
     profile_place(model, run->knots[run->pieces].x, to);
-    kl_diags_hint(diags, "put an `inflection` between %s and %s: one parabola has only one flat point", from, to);
+    kl_diags_hint(diags,
+                  "put an `inflection` between %s and %s: one parabola has only one flat point",
+                  from, to);
 }
 
 static void complain_too_few(const kl_model *model, kl_diags *diags, const fit_run *run)
 {
     char place[PROFILE_PLACE];
     const kl_index i = blame(run, false, run->pieces);
-    profile_rows_complain(model, diags, "profile-too-few-facts", &run->knots[i], "The piece that ends at the ",
+    profile_rows_complain(model, diags, "profile-too-few-facts", &run->knots[i],
+                          "The piece that ends at the ",
                           " is not settled: a curve needs one more fact than its two ordinates.");
     profile_place(model, run->knots[i].x, place);
     if (i < run->pieces) {
-        kl_diags_hint(diags, "give the `inflection` at %s a `height`, or make one of the rows beside it `high` or `low`",
+        kl_diags_hint(diags,
+                      "give the `inflection` at %s a `height`, or make one of the rows beside it "
+                      "`high` or `low`",
                       place);
     } else {
-        kl_diags_hint(diags, "write `straight` in the row at %s, or put a `high` or `low` row before it", place);
+        kl_diags_hint(diags,
+                      "write `straight` in the row at %s, or put a `high` or `low` row before it",
+                      place);
     }
 }
 
-static kl_status fit_one_run(const kl_model *model, profile_knot *knots, kl_index pieces, kl_diags *diags,
+static kl_status fit_one_run(const kl_model *model,
+                             profile_knot *knots,
+                             kl_index pieces,
+                             kl_diags *diags,
                              profile_curve *curves)
 {
     if (pieces > PROFILE_RUN_LIMIT) {
-        profile_rows_complain(model, diags, "profile-too-long", &knots[PROFILE_RUN_LIMIT], "Up to the ",
+        profile_rows_complain(model, diags, "profile-too-long", &knots[PROFILE_RUN_LIMIT],
+                              "Up to the ",
                               " too many rows follow one another without a flat point.");
         return KL_BAD_MODEL;
     }
@@ -263,7 +277,10 @@ static kl_status fit_one_run(const kl_model *model, profile_knot *knots, kl_inde
     return status;
 }
 
-kl_status profile_fit(const kl_model *model, profile_knot *knots, kl_index count, kl_diags *diags,
+kl_status profile_fit(const kl_model *model,
+                      profile_knot *knots,
+                      kl_index count,
+                      kl_diags *diags,
                       profile_curve *curves)
 {
     kl_status worst = KL_OK;
@@ -271,7 +288,8 @@ kl_status profile_fit(const kl_model *model, profile_knot *knots, kl_index count
         if (i < count - 1 && !run_ends_at(knots, i)) {
             continue;
         }
-        const kl_status status = fit_one_run(model, &knots[first], i - first, diags, &curves[first]);
+        const kl_status status =
+            fit_one_run(model, &knots[first], i - first, diags, &curves[first]);
         if (status == KL_NO_MEMORY) {
             return status;
         }

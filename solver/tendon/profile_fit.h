@@ -21,7 +21,10 @@ typedef struct profile_curve {
 /* Fit the count - 1 pieces between the knots; the heights of inflections are filled in.
  * @param curves count - 1 of them, out.
  * @return KL_BAD_MODEL with profile-too-few-facts, profile-too-many-facts, profile-too-long; KL_NO_MEMORY. */
-kl_status profile_fit(const kl_model *model, profile_knot *knots, kl_index count, kl_diags *diags,
+kl_status profile_fit(const kl_model *model,
+                      profile_knot *knots,
+                      kl_index count,
+                      kl_diags *diags,
                       profile_curve *curves);
 
 #endif

@@ -14,27 +14,27 @@
 
 /* ---- bends --------------------------------------------------------------------------------------------- */
 
-kl_status profile_bends_check(const kl_model *model, kl_index tendon, double begin, double end, kl_diags *diags)
+kl_status profile_bends_check(
+    const kl_model *model, kl_index tendon, double begin, double end, kl_diags *diags)
 {
     const kl_tendon *const t = &model->tendons[tendon];
     const double slack = NEAR_STATION * (end - begin);
     kl_status status = KL_OK;
     for (kl_index i = 0; i < t->bend_count; i++) {
         const kl_bend *const bend = &t->bends[i];
+        if (bend->from >= begin - slack && bend->to <= end + slack) {
+            continue;
+        }
         char from[PROFILE_PLACE];
         char to[PROFILE_PLACE];
         profile_place(model, bend->from, from);
         profile_place(model, bend->to, to);
-        if (!(bend->to - bend->from > slack)) {
-            kl_diags_add(diags, KL_ERROR, "profile-bend-order", bend->origin,
-                         "The bend from %s to %s has no length to turn in.", from, to);
-            kl_diags_hint(diags, "write the smaller station first");
-            status = KL_BAD_MODEL;
-        } else if (!(bend->from >= begin - slack && bend->to <= end + slack)) {
-            kl_diags_add(diags, KL_ERROR, "profile-bend-outside", bend->origin,
-                         "The bend from %s to %s reaches beyond the tendon's anchors.", from, to);
-            status = KL_BAD_MODEL;
-        }
+        kl_diags_add(diags, KL_ERROR, "profile-bend-outside", bend->origin,
+                     "The bend from %s to %s reaches beyond the tendon's anchors.", from, to);
+        profile_place(model, begin, from);
+        profile_place(model, end, to);
+        kl_diags_hint(diags, "the tendon runs from %s to %s", from, to);
+        status = KL_BAD_MODEL;
     }
     return status;
 }
@@ -67,7 +67,8 @@ static int curve_sense(const profile_knot *knots, const profile_curve *curves, k
 }
 
 /* The offset at row i; NAN at a `through` that the curve only passes. */
-static double knot_offset(const profile_knot *knots, const profile_curve *curves, kl_index i, double offset)
+static double
+knot_offset(const profile_knot *knots, const profile_curve *curves, kl_index i, double offset)
 {
     if (knots[i].kind == KL_ROW_ANCHOR || knots[i].kind == KL_ROW_INFLECTION) {
         return 0.0;
@@ -84,8 +85,11 @@ static double knot_offset(const profile_knot *knots, const profile_curve *curves
 }
 
 /* Offsets at all knots: known ones first, those between linear in the angle turned through. */
-static void find_offsets(const profile_knot *knots, const profile_curve *curves, kl_index count,
-                         double offset, double *at_knot)
+static void find_offsets(const profile_knot *knots,
+                         const profile_curve *curves,
+                         kl_index count,
+                         double offset,
+                         double *at_knot)
 {
     at_knot[0] = 0.0;
     for (kl_index known = 0, i = 1; i < count; i++) {
@@ -159,8 +163,12 @@ typedef struct piece_list {
 } piece_list;
 
 /* Append the parts of one curve. Cuts within `slack` of a row or of one another are one. */
-static void divide(const path_piece *whole, const kl_tendon *tendon, const double *cuts, kl_index cut_count,
-                   double slack, piece_list *list)
+static void divide(const path_piece *whole,
+                   const kl_tendon *tendon,
+                   const double *cuts,
+                   kl_index cut_count,
+                   double slack,
+                   piece_list *list)
 {
     double from = whole->from;
     for (kl_index i = 0; i < cut_count; i++) {
@@ -172,8 +180,13 @@ static void divide(const path_piece *whole, const kl_tendon *tendon, const doubl
     list->items[list->count++] = part_of(whole, tendon, from, whole->to);
 }
 
-kl_status profile_pieces_make(const kl_model *model, kl_index tendon, const profile_knot *knots,
-                              const profile_curve *curves, arena *a, path_piece **pieces, kl_index *count)
+kl_status profile_pieces_make(const kl_model *model,
+                              kl_index tendon,
+                              const profile_knot *knots,
+                              const profile_curve *curves,
+                              arena *a,
+                              path_piece **pieces,
+                              kl_index *count)
 {
     const kl_tendon *const t = &model->tendons[tendon];
     const kl_index rows = t->row_count;
@@ -186,9 +199,13 @@ kl_status profile_pieces_make(const kl_model *model, kl_index tendon, const prof
         const double slack = NEAR_STATION * (knots[rows - 1].x - knots[0].x);
         find_offsets(knots, curves, rows, t->offset, offsets);
         for (kl_index p = 0; p < rows - 1; p++) {
-            const path_piece whole = {.from = knots[p].x, .to = knots[p + 1].x, .y0 = curves[p].y0,
-                                      .m0 = curves[p].m0, .c = curves[p].c,
-                                      .offset_from = offsets[p], .offset_to = offsets[p + 1]};
+            const path_piece whole = {.from = knots[p].x,
+                                      .to = knots[p + 1].x,
+                                      .y0 = curves[p].y0,
+                                      .m0 = curves[p].m0,
+                                      .c = curves[p].c,
+                                      .offset_from = offsets[p],
+                                      .offset_to = offsets[p + 1]};
             divide(&whole, t, cuts, cut_count, slack, &list);
         }
         *pieces = list.items;

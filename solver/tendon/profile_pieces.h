@@ -5,11 +5,17 @@
 
 #include "profile_fit.h"
 
-/* Bends must run forward and lie between the anchors. @return KL_BAD_MODEL with profile-bend-order, profile-bend-outside. */
-kl_status profile_bends_check(const kl_model *model, kl_index tendon, double begin, double end, kl_diags *diags);
+/* Bends must lie between the anchors. @return KL_BAD_MODEL with profile-bend-outside. */
+kl_status profile_bends_check(
+    const kl_model *model, kl_index tendon, double begin, double end, kl_diags *diags);
 
 /* Make the pieces; alpha, length and corner are left zero. Arena-allocated. */
-kl_status profile_pieces_make(const kl_model *model, kl_index tendon, const profile_knot *knots,
-                              const profile_curve *curves, arena *a, path_piece **pieces, kl_index *count);
+kl_status profile_pieces_make(const kl_model *model,
+                              kl_index tendon,
+                              const profile_knot *knots,
+                              const profile_curve *curves,
+                              arena *a,
+                              path_piece **pieces,
+                              kl_index *count);
 
 #endif

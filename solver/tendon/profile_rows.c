@@ -21,8 +21,12 @@ void profile_place(const kl_model *model, double x, char text[PROFILE_PLACE])
              kl_show_unit(&model->display, KL_MEASURE_STATION));
 }
 
-void profile_rows_complain(const kl_model *model, kl_diags *diags, const char *name,
-                           const profile_knot *knot, const char *before, const char *after)
+void profile_rows_complain(const kl_model *model,
+                           kl_diags *diags,
+                           const char *name,
+                           const profile_knot *knot,
+                           const char *before,
+                           const char *after)
 {
     char place[PROFILE_PLACE];
     profile_place(model, knot->x, place);
@@ -30,7 +34,8 @@ void profile_rows_complain(const kl_model *model, kl_diags *diags, const char *n
                  profile_row_word(knot->kind), place, after);
 }
 
-kl_index profile_member_at(const kl_model *model, const kl_tendon *tendon, double x, double *station)
+kl_index
+profile_member_at(const kl_model *model, const kl_tendon *tendon, double x, double *station)
 {
     double start = 0.0;
     for (kl_index i = 0; i < tendon->member_count - 1; i++) {
@@ -64,90 +69,30 @@ static double row_height(const kl_model *model, const kl_tendon *tendon, const k
                                         : section.depth - section.line - row->ordinate;
 }
 
-static bool check_ordinate(const kl_model *model, const kl_tendon *tendon, const kl_profile_row *row,
-                           profile_knot *knot, kl_diags *diags)
-{
-    if (isnan(row->ordinate)) {
-        knot->y = NAN;
-        if (row->kind == KL_ROW_INFLECTION) {
-            return true;
-        }
-        profile_rows_complain(model, diags, "profile-no-ordinate", knot, "The ",
-                              " needs a `height` (or a `depth` from top).");
-        return false;
-    }
-    knot->y = row_height(model, tendon, row);
-    if (isfinite(knot->y)) {
-        return true;
-    }
-    profile_rows_complain(model, diags, "profile-no-datum", knot, "The ",
-                          " is measured from the top or bottom of a section that does not say where they are.");
-    kl_diags_hint(diags, "give the section `to_top` and `to_bottom`, or write `profile from line`");
-    return false;
-}
-
-/* Strictly rising by more than the tolerance of a station. */
-static bool check_station(const kl_model *model, double range, const profile_knot *knots, kl_index i,
-                          kl_diags *diags)
-{
-    const double slack = NEAR_STATION * range;
-    if (!(knots[i].x >= -slack && knots[i].x <= range + slack)) {
-        profile_rows_complain(model, diags, "profile-outside-member", &knots[i], "The ",
-                              " lies outside the tendon's members.");
-        return false;
-    }
-    if (i > 0 && !(knots[i].x > knots[i - 1].x + slack)) {
-        profile_rows_complain(model, diags, "profile-station-order", &knots[i], "The ",
-                              " does not lie beyond the row before it.");
-        kl_diags_hint(diags, "write the rows in the order of their stations");
-        return false;
-    }
-    return true;
-}
-
-static bool check_anchor(const kl_model *model, const profile_knot *knots, kl_index count, kl_index i,
-                         kl_diags *diags)
-{
-    const bool at_end = i == 0 || i == count - 1;
-    if (at_end == (knots[i].kind == KL_ROW_ANCHOR)) {
-        return true;
-    }
-    if (at_end) {
-        profile_rows_complain(model, diags, "profile-no-anchor", &knots[i],
-                              i == 0 ? "The profile begins with a " : "The profile ends with a ",
-                              ", not with an anchor.");
-        kl_diags_hint(diags, "write `anchor` in this row");
-    } else {
-        profile_rows_complain(model, diags, "profile-anchor-inside", &knots[i], "The ",
-                              " stands between other rows; a tendon has an anchor at each end only.");
-        kl_diags_hint(diags, "write `through`, or make two tendons");
-    }
-    return false;
-}
-
-kl_status profile_rows_read(const kl_model *model, kl_index tendon, kl_diags *diags, profile_knot *knots)
+kl_status
+profile_rows_read(const kl_model *model, kl_index tendon, kl_diags *diags, profile_knot *knots)
 {
     const kl_tendon *const t = &model->tendons[tendon];
-    if (t->row_count < 2) {
-        kl_diags_add(diags, KL_ERROR, "profile-too-short", t->origin,
-                     "The profile of tendon `%s` needs at least two rows: an anchor at each end.", t->name);
-        return KL_BAD_MODEL;
-    }
-    const double range = kl_tendon_range(model, tendon);
-    bool good = true;
+    kl_status status = KL_OK;
     for (kl_index i = 0; i < t->row_count; i++) {
         const kl_profile_row *const row = &t->rows[i];
-        knots[i] = (profile_knot){.x = row->station, .kind = row->kind, .straight = row->straight,
+        knots[i] = (profile_knot){.x = row->station,
+                                  .y = NAN,
+                                  .kind = row->kind,
+                                  .straight = row->straight,
                                   .origin = row->origin};
-        good = check_anchor(model, knots, t->row_count, i, diags) && good;
-        good = check_station(model, range, knots, i, diags) && good;
-        good = check_ordinate(model, t, row, &knots[i], diags) && good;
-        if (i == 0 && row->straight) {
-            profile_rows_complain(model, diags, "profile-straight-first", &knots[i], "The ",
-                                  " is the first row: no straight piece can lead to it.");
-            kl_diags_hint(diags, "write `straight` in the row where the straight piece ends");
-            good = false;
+        if (isnan(row->ordinate)) {
+            continue; /* an inflection: its height is found with the curves */
+        }
+        knots[i].y = row_height(model, t, row);
+        if (!isfinite(knots[i].y)) {
+            profile_rows_complain(model, diags, "profile-no-datum", &knots[i], "The ",
+                                  " is measured from the top or bottom of a section that does not "
+                                  "say where they are.");
+            kl_diags_hint(
+                diags, "give the section `to_top` and `to_bottom`, or write `profile from line`");
+            status = KL_BAD_MODEL;
         }
     }
-    return good ? KL_OK : KL_BAD_MODEL;
+    return status;
 }

@@ -6,28 +6,34 @@
 #include "profile.h"
 
 typedef struct profile_knot {
-    double x;      /* X, station along the tendon's members */
-    double y;      /* m above the member's line; NAN: to be found (inflection) */
+    double x; /* X, station along the tendon's members */
+    double y; /* m above the member's line; NAN: to be found (inflection) */
     kl_profile_row_kind kind;
     bool straight; /* the piece before it is straight */
     kl_origin origin;
 } profile_knot;
 
-/* Read and check the rows: anchors at both ends and nowhere else, stations rising and inside the members, an ordinate
- * where one is needed; turn ordinates into y with the section at each row's own station.
+/* Turn the rows' ordinates into y with the section at each row's own station. That the rows rise, lie on the members
+ * and stand between two anchors has been checked when the tendon was added (model/build_tendon).
  * @param knots row_count of them, out.
- * @return KL_BAD_MODEL with diagnostics profile-…; all rows are looked at. */
-kl_status profile_rows_read(const kl_model *model, kl_index tendon, kl_diags *diags, profile_knot *knots);
+ * @return KL_BAD_MODEL with profile-no-datum; all rows are looked at. */
+kl_status
+profile_rows_read(const kl_model *model, kl_index tendon, kl_diags *diags, profile_knot *knots);
 
-/* Add a message about a row; `what` may use %s once for the place ("29 ft"). */
-void profile_rows_complain(const kl_model *model, kl_diags *diags, const char *name,
-                           const profile_knot *knot, const char *before, const char *after);
+/* Add an error about a row: "<before>`high` at 22 ft<after>". */
+void profile_rows_complain(const kl_model *model,
+                           kl_diags *diags,
+                           const char *name,
+                           const profile_knot *knot,
+                           const char *before,
+                           const char *after);
 
 /* The word of a row's kind: "high". Static text. */
 const char *profile_row_word(kl_profile_row_kind kind);
 
 /* The member at station X of the tendon and the station on it; at a joint the member after it, at the end the last. */
-kl_index profile_member_at(const kl_model *model, const kl_tendon *tendon, double x, double *station);
+kl_index
+profile_member_at(const kl_model *model, const kl_tendon *tendon, double x, double *station);
 
 /* Write a station as the user sees it ("29 ft"). */
 #define PROFILE_PLACE 48
