@@ -320,6 +320,12 @@ kl_status force_stress(const kl_model *model,
     }
     KL_TRY(check_start(&work, diags));
     KL_TRY(run_operations(&work, diags));
+    if (!(record->elongation[0] > 0.0) && !(record->elongation[1] > 0.0)) {
+        kl_diags_add(
+            diags, KL_WARNING, "stress-moves-nothing", t->origin,
+            "Stressing tendon `%s` moves nothing: its anchors hold more than the jack pulls.",
+            t->name);
+    }
     *before = work.before;
     *after = work.curve;
     record->force_at[0] = force_at_anchor(&work, after, false);
