@@ -123,7 +123,7 @@ static void two_spans_friction_and_elongation(void **state)
     assert_close(sum * 12.0 / 28500.0, 23.477, 0.0, 0.003);
     assert_close(s.record.elongation[0] / IN, 23.477, 1e-3, 0.0);
     assert_true(s.record.elongation[0] / IN > sum * 12.0 / 28500.0); /* the true length is longer */
-    assert_close((s.record.elongation[0] - s.record.at_reference[0]) / IN, 18.78, 1e-3, 0.0);
+    assert_close((s.record.elongation[0] - s.record.at_reference[0]) / IN, 18.78, 1.2e-3, 0.0);
     tendon_frame_end(&s.frame);
 }
 
