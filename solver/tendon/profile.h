@@ -2,7 +2,9 @@
  *
  * Symbols: X station along the tendon's members (running on from one to the next), y height above the member's
  * line, theta = atan(dy/dX) of the tendon's centroid, alpha(X) = integral of sqrt(dtheta^2 + dpsi^2) from the
- * start (absolute, never cancelling; psi: plan angle of `bend`), s(X) true length from the start.
+ * start (absolute, never cancelling; psi: plan angle of `bend`) with a step at each corner of the duct, s(X) true
+ * length from the start. The slight kinks that the offset's linear law leaves at flat points are in slope and not in
+ * alpha: the duct does not bend the tendon there.
  * The duct's centre is straight or parabolic between rows; the tendon's centroid is offset from it toward the
  * inside of each curve: fully at flat points, not at all at anchors and inflections, linearly in the piece's
  * angle between.

@@ -476,6 +476,80 @@ static void force_stress_anchorage_friction_comes_off_at_the_anchor(void **state
     tendon_frame_end(&s.frame);
 }
 
+/* A repeatable number in 0 … 1 (linear congruence, Knuth's multiplier). */
+static double draw(uint64_t *seed)
+{
+    *seed = *seed * 6364136223846793005u + 1442695040888963407u;
+    return (double)(*seed >> 11) / 9007199254740992.0;
+}
+
+/* Rows that always fit: flat points with inflections between, straight ends or curved ones. */
+static kl_index draw_rows(uint64_t *seed, kl_profile_row *rows)
+{
+    kl_index n = 0;
+    double x = 0.0;
+    rows[n++] = (kl_profile_row){.kind = KL_ROW_ANCHOR, .station = x, .ordinate = draw(seed) - 0.5};
+    const int flats = 1 + (int)(3.0 * draw(seed));
+    for (int i = 0; i < flats; i++) {
+        x += 4.0 + 20.0 * draw(seed);
+        rows[n++] = (kl_profile_row){.kind = i % 2 == 0 ? KL_ROW_LOW : KL_ROW_HIGH,
+                                     .station = x,
+                                     .ordinate = (i % 2 == 0 ? -0.6 : 0.6) - draw(seed) * 0.1};
+        if (i < flats - 1) {
+            x += 2.0 + 10.0 * draw(seed);
+            rows[n++] =
+                (kl_profile_row){.kind = KL_ROW_INFLECTION, .station = x, .ordinate = (double)NAN};
+        }
+    }
+    x += 4.0 + 20.0 * draw(seed);
+    rows[n++] = (kl_profile_row){
+        .kind = KL_ROW_ANCHOR, .station = x, .ordinate = 0.4, .straight = draw(seed) < 0.3};
+    return n;
+}
+
+/* Whatever the tendon: no force rises at seating, none exceeds the jack's, friction is never more than full, and each
+ * end's movement is its set. */
+static void force_stress_drawn_tendons_obey_friction_and_set(void **state)
+{
+    (void)state;
+    uint64_t seed = 20240607;
+    for (int k = 0; k < 60; k++) {
+        kl_profile_row rows[16];
+        const kl_index count = draw_rows(&seed, rows);
+        const kl_jack_ends ends = (kl_jack_ends)(k % 5);
+        const double set = 0.02 * draw(&seed) * draw(&seed);
+        stressing s;
+        start(&s, rows, count, 0.3 * draw(&seed), 0.004 * draw(&seed), set, ends);
+        s.frame.tendons[0].offset = 0.02 * draw(&seed);
+        assert_int_equal(profile_build(&s.frame.model, 0, &s.frame.memory, s.frame.diags, &s.path),
+                         KL_OK);
+        assert_int_equal(stress(&s, 1.0, NULL), KL_OK);
+        const double length = s.path.end;
+        const kl_tendon *const t = &s.frame.tendons[0];
+        double was = force(&s, &s.after, 0.0, KL_RIGHT);
+        path_point before = profile_at(&s.path, 0.0, KL_RIGHT);
+        for (int i = 1; i <= 200; i++) {
+            const double x = length * i / 200.0;
+            const double is = force(&s, &s.after, x, KL_LEFT);
+            const path_point p = profile_at(&s.path, x, KL_LEFT);
+            const double phi =
+                t->friction * (p.alpha - before.alpha) + t->wobble * (p.length - before.length);
+            assert_true(fabs(log(is / was)) <= phi * (1 + 1e-9) + 1e-12);
+            assert_true(is <= force(&s, &s.before, x, KL_LEFT) * (1 + 1e-13) &&
+                        is < PJ * (1 + 1e-13));
+            was = is;
+            before = p;
+        }
+        if (ends == KL_JACK_BOTH) {
+            assert_close(dense_movement(&s, 0, s.record.still[0]), set, 1e-6, 1e-12);
+            assert_close(dense_movement(&s, s.record.still[1], length), set, 1e-6, 1e-12);
+        } else {
+            assert_close(dense_movement(&s, 0, length), set, 1e-6, 1e-12);
+        }
+        tendon_frame_end(&s.frame);
+    }
+}
+
 static void force_breaks_lists_every_change_once(void **state)
 {
     (void)state;
@@ -531,6 +605,7 @@ int main(void)
         cmocka_unit_test(force_stress_set_that_leaves_no_force_is_an_error),
         cmocka_unit_test(force_stress_endless_friction_is_an_error),
         cmocka_unit_test(force_stress_anchorage_friction_comes_off_at_the_anchor),
+        cmocka_unit_test(force_stress_drawn_tendons_obey_friction_and_set),
         cmocka_unit_test(force_breaks_lists_every_change_once),
         cmocka_unit_test(force_stress_memory_short_is_told),
     };
