@@ -52,6 +52,7 @@ kl_status elongation_readings(const kl_model *model,
     KL_TRY(force_stress(model, tendon, path, share, locked, a, diags, &before, &after, &record));
     const bool one_end = t->jack_ends != KL_JACK_BOTH;
     const int first = t->jack_ends == KL_JACK_END || t->jack_ends == KL_JACK_END_THEN_START ? 1 : 0;
+    const double reference = isnan(t->reference) ? 0.0 : t->reference;
     const double grip = elongation_grip(model, tendon, t->jack_force * share);
     for (int e = 0; e < 2; e++) {
         elongation_reading *const r = &readings[e];
@@ -60,8 +61,8 @@ kl_status elongation_readings(const kl_model *model,
             continue;
         }
         r->grip = grip;
-        r->tendon = record.elongation[e] - grip;
-        r->before_reference = record.at_reference[e];
+        r->tendon = record.elongation[e];
+        r->before_reference = record.at_reference[e] + reference * grip;
         r->dead_end = one_end && e == first ? t->dead_end : 0.0;
         r->expected = r->tendon + r->grip - r->before_reference + r->dead_end;
     }

@@ -26,9 +26,9 @@ double elongation_grip(const kl_model *model, kl_index tendon, double jack_force
 typedef struct elongation_reading {
     double tendon; /* between the anchors, from nothing (or what is locked) to the full force */
     double grip;   /* beyond the anchor, from nothing to the full force */
-    double
-        before_reference; /* share of tendon + grip that has happened at the reference force, 0 without one */
-    double dead_end; /* draw-in of the far anchor, m; 0 at the second of two ends */
+    /* what of tendon + grip has happened at the reference force, 0 without one */
+    double before_reference;
+    double dead_end; /* draw-in of the far anchor; 0 at the second of two ends */
     double expected; /* tendon + grip - before_reference + dead_end: between the two readings */
 } elongation_reading;
 

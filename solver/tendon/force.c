@@ -4,7 +4,6 @@
 #include "force.h"
 
 #include "force_seating.h"
-#include "near.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -20,7 +19,6 @@ typedef struct force_work {
     double pull;        /* N in the tendon just inside the anchor */
     double rigidity;    /* E A of one tendon, N */
     double phi;         /* of the whole tendon */
-    double grip;        /* m, elongation of the tendon beyond an anchor at full force */
     force_curve curve;  /* now in the tendon; count 0: slack */
     force_curve before; /* before the last seating */
     bool pulled[2];     /* that end moved */
@@ -112,7 +110,7 @@ book_elongation(force_work *work, const force_curve *old, int e, const double pa
 {
     double draw = 0.0;
     KL_TRY(draw_of(work, old, &work->curve, part, &draw));
-    work->record->elongation[e] = draw + work->grip;
+    work->record->elongation[e] = draw;
     const double reference = work->tendon->reference;
     if (!(reference > 0.0)) {
         return KL_OK;
@@ -125,7 +123,7 @@ book_elongation(force_work *work, const force_curve *old, int e, const double pa
         KL_TRY(raise_to(work, old, branch, &raised));
         KL_TRY(draw_of(work, old, &raised, part, &draw));
     }
-    work->record->at_reference[e] = draw + reference * work->grip;
+    work->record->at_reference[e] = draw;
     return KL_OK;
 }
 
@@ -311,10 +309,9 @@ kl_status force_stress(const kl_model *model,
     const kl_tendon *const t = &model->tendons[tendon];
     *record = (force_record){.seating_length = {NAN, NAN}, .still = {NAN, NAN}};
     force_work work = {.tendon = t, .path = path, .a = a, .record = record};
-    work.pull = t->jack_force * share * (1.0 - t->anchorage_friction);
+    work.pull = t->jack_force * share;
     work.rigidity = model->materials[t->material].modulus * t->units * t->unit_area;
     work.phi = t->friction * path->alpha + t->wobble * path->length;
-    work.grip = t->grip * t->jack_force * share / work.rigidity;
     if (locked != NULL) {
         work.curve = *locked;
     }

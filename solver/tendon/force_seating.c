@@ -2,8 +2,6 @@
  * SPDX-License-Identifier: MIT */
 #include "force_seating.h"
 
-#include "near.h"
-
 #include <math.h>
 
 /* ---- one end ------------------------------------------------------------------------------------------- */

@@ -16,19 +16,20 @@
 #include "kernline/model.h"
 
 typedef struct path_piece {
-    double from, to;    /* X */
-    double y0, m0, c;   /* duct: y = y0 + m0 (X-from) + c (X-from)^2 */
-    double offset_from, offset_to; /* m, signed: tendon's centroid above the duct's centre at the two ends */
-    double bend_rate;   /* dpsi/dX */
+    double from, to;  /* X */
+    double y0, m0, c; /* duct: y = y0 + m0 (X-from) + c (X-from)^2 */
+    double offset_from,
+        offset_to;        /* m, signed: tendon's centroid above the duct's centre at the two ends */
+    double bend_rate;     /* dpsi/dX */
     double alpha, length; /* at `from`, after the corner there */
-    double corner;      /* angle step at `from`, rad >= 0 (between straight pieces) */
+    double corner;        /* angle step at `from`, rad >= 0 (between straight pieces) */
 } path_piece;
 
 typedef struct tendon_path {
     const path_piece *pieces; /* a bend's ends also divide pieces, and so do members' ends */
     kl_index piece_count;
-    double end;          /* X of the last anchor */
-    double begin;        /* X of the first anchor */
+    double end;           /* X of the last anchor */
+    double begin;         /* X of the first anchor */
     double alpha, length; /* totals */
 } tendon_path;
 
@@ -43,7 +44,8 @@ typedef struct path_point {
 
 /* Turn the rows into pieces. Errors (too few or too many facts for a piece: names the row and proposes one) go to
  * diags with the row's origin. The model's members, sections are valid. */
-kl_status profile_build(const kl_model *model, kl_index tendon, arena *a, kl_diags *diags, tendon_path *path);
+kl_status
+profile_build(const kl_model *model, kl_index tendon, arena *a, kl_diags *diags, tendon_path *path);
 
 /* The path at X; at a corner `side` chooses. Angle and length are exact to rounding (closed form or quadrature). */
 path_point profile_at(const tendon_path *path, double x, kl_side side);

@@ -16,10 +16,8 @@
 #define ANCHOR_OF_ULTIMATE 0.70
 #define ALONG_OF_ULTIMATE  0.74
 #define BAR_OF_ULTIMATE    0.70
-/* What a usual pump gives, and the pressure below which a gauge reads coarsely: 10,000 psi and 1,500 psi. Common
- * practice, no source. */
-#define USUAL_PUMP 68.9e6
-#define LOW_GAUGE  10.3e6
+/* The pressure below which a gauge reads coarsely: 1,500 psi. Common practice, no source. */
+#define LOW_GAUGE 10.3e6
 
 static void warn_stress(const kl_model *model,
                         const kl_tendon *tendon,
@@ -77,8 +75,8 @@ static void warn_stresses(const kl_model *model,
     double x = 0.0;
     const double most = greatest(tendon, path, after, &x);
     const double anchor = fmax(record->force_at[0], record->force_at[1]);
-    warn_stress(model, tendon, "jack-stress-high", "at the jack", tendon->jack_force / area, jack,
-                diags);
+    const double at_jack = tendon->jack_force / (1.0 - tendon->anchorage_friction);
+    warn_stress(model, tendon, "jack-stress-high", "at the jack", at_jack / area, jack, diags);
     warn_stress(model, tendon, "anchor-stress-high", "at an anchor after seating", anchor / area,
                 ANCHOR_OF_ULTIMATE * steel->ultimate, diags);
     char place[PROFILE_PLACE];
@@ -118,27 +116,22 @@ static kl_status warn_seating(const kl_tendon *tendon,
     return KL_OK;
 }
 
-static void warn_jack(const kl_model *model, const kl_tendon *tendon, kl_diags *diags)
+/* A pressure beyond a usual pump is told when the model is checked (model/consistency_tendons). */
+static void warn_ram(const kl_model *model, const kl_tendon *tendon, kl_diags *diags)
 {
-    const double pressure = tendon->jack_force / (tendon->ram_area * (1.0 - tendon->jack_friction));
-    const bool high = pressure > USUAL_PUMP;
-    if (!high && !(pressure < LOW_GAUGE)) {
+    const double force = tendon->jack_force / (1.0 - tendon->anchorage_friction);
+    const double pressure = force / (tendon->ram_area * (1.0 - tendon->jack_friction));
+    if (!(pressure < LOW_GAUGE)) {
         return; /* also when no ram is given */
     }
     char shown[TENDON_SHOWN];
     char usual[TENDON_SHOWN];
     tendon_show(model, KL_MEASURE_PRESSURE, pressure, shown);
-    tendon_show(model, KL_MEASURE_PRESSURE, high ? USUAL_PUMP : LOW_GAUGE, usual);
-    if (high) {
-        kl_diags_add(diags, KL_WARNING, "gauge-pressure-high", tendon->origin,
-                     "Stressing tendon `%s` needs a gauge pressure of %s; a usual pump gives %s.",
-                     tendon->name, shown, usual);
-    } else {
-        kl_diags_add(diags, KL_WARNING, "ram-too-large", tendon->origin,
-                     "The ram for tendon `%s` is large: the gauge shows only %s at full force, "
-                     "below %s it reads coarsely.",
-                     tendon->name, shown, usual);
-    }
+    tendon_show(model, KL_MEASURE_PRESSURE, LOW_GAUGE, usual);
+    kl_diags_add(diags, KL_WARNING, "ram-too-large", tendon->origin,
+                 "The ram for tendon `%s` is large: the gauge shows only %s at full force, and "
+                 "below %s it reads coarsely.",
+                 tendon->name, shown, usual);
 }
 
 kl_status tendon_warn_force(const kl_model *model,
@@ -151,7 +144,7 @@ kl_status tendon_warn_force(const kl_model *model,
 {
     const kl_tendon *const t = &model->tendons[tendon];
     warn_stresses(model, t, path, after, record, diags);
-    warn_jack(model, t, diags);
+    warn_ram(model, t, diags);
     return warn_seating(t, path, before, after, record, diags);
 }
 
