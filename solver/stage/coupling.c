@@ -22,8 +22,8 @@ kl_index coupling_list(const analysis_run *run, kl_index excepted, kl_index *ten
 static kl_status respond(analysis_run *run, pending_column *column)
 {
     KL_TRY(system_solve(&run->system, &run->structure, &column->loads, 1, column->u, run->right));
-    recover_elements(&run->system, &run->structure, &column->loads, column->u, column->field, column->start,
-                     column->sum);
+    recover_elements(&run->system, &run->structure, &column->loads, column->u, column->field,
+                     column->start, column->sum);
     return KL_OK;
 }
 
@@ -31,9 +31,9 @@ kl_status coupling_units(analysis_run *run, const kl_index *tendons, kl_index co
 {
     for (kl_index i = 0; i < count; i++) {
         const tendon_trace *trace = &run->traces[tendons[i]];
-        pending_column *unit      = &run->unit[i];
-        const size_t points       = (size_t)trace->count * QUADRATURE_POINTS;
-        double *one               = mem_array(points, sizeof(double));
+        pending_column *unit = &run->unit[i];
+        const size_t points = (size_t)trace->count * QUADRATURE_POINTS;
+        double *one = mem_array(points, sizeof(double));
         if (!one) {
             return KL_NO_MEMORY;
         }
@@ -55,7 +55,8 @@ static void add_scaled(double *to, const double *from, double factor, size_t cou
     }
 }
 
-kl_status coupling_apply(analysis_run *run, const kl_index *tendons, kl_index count, pending_column *column)
+kl_status
+coupling_apply(analysis_run *run, const kl_index *tendons, kl_index count, pending_column *column)
 {
     const frame_mesh *mesh = &run->mesh;
     memset(column->coupled, 0, (size_t)run->model->tendon_count * sizeof(double));
@@ -69,7 +70,7 @@ kl_status coupling_apply(analysis_run *run, const kl_index *tendons, kl_index co
     double *x = matrix + (size_t)count * (size_t)count;
     for (kl_index i = 0; i < count; i++) {
         const tendon_trace *trace = &run->traces[tendons[i]];
-        x[i]                      = action_elongation(mesh, trace, column->field);
+        x[i] = action_elongation(mesh, trace, column->field);
         for (kl_index j = 0; j < count; j++) {
             matrix[j * count + i] = -action_elongation(mesh, trace, run->unit[j].field);
         }
@@ -81,7 +82,7 @@ kl_status coupling_apply(analysis_run *run, const kl_index *tendons, kl_index co
         status = KL_NUMERIC; /* cannot be: a tendon's own give is positive */
     }
     for (kl_index j = 0; j < count && status == KL_OK; j++) {
-        const pending_column *unit   = &run->unit[j];
+        const pending_column *unit = &run->unit[j];
         column->coupled[tendons[j]] = x[j];
         add_scaled(column->u, unit->u, x[j], 3 * (size_t)mesh->node_count);
         add_scaled(column->sum, unit->sum, x[j], 3 * (size_t)mesh->node_count);

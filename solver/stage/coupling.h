@@ -18,6 +18,7 @@ kl_index coupling_list(const analysis_run *run, kl_index excepted, kl_index *ten
 kl_status coupling_units(analysis_run *run, const kl_index *tendons, kl_index count);
 
 /* Add the listed tendons' answer to the response of one pending column. */
-kl_status coupling_apply(analysis_run *run, const kl_index *tendons, kl_index count, pending_column *column);
+kl_status
+coupling_apply(analysis_run *run, const kl_index *tendons, kl_index count, pending_column *column);
 
 #endif

@@ -7,6 +7,7 @@
 #ifndef KERNLINE_RUN_H
 #define KERNLINE_RUN_H
 
+#include "contact.h"
 #include "kernline/analysis.h"
 #include "section_state.h"
 
@@ -18,11 +19,9 @@ typedef struct pending_column {
     double *delta; /* a column block: direct changes, then the whole change, then the new total */
     double *base_node, *base_moved; /* loads as prepared, before contacts add theirs */
     /* response of the structure */
-    double *u, *start, *field, *sum;
+    double *u, *start, *field, *sum, *bearing;
     double *coupled; /* change of force of each ungrouted tendon, N in the group */
 } pending_column;
-
-typedef struct contact_set contact_set;
 
 typedef struct analysis_run {
     const kl_model *model;
@@ -37,23 +36,34 @@ typedef struct analysis_run {
     frame_system system;
     section_book book;
     stage_state state;
-    bool ageless;           /* no days are given: 28-day values */
-    bool structure_changed; /* elements, hinges, supports or sections since the last factorization */
+    bool ageless; /* no days are given: 28-day values */
+    bool
+        structure_changed; /* elements, hinges, supports or sections since the last factorization */
     pending_column *pending; /* pool: the first `pending_count` are in use */
     kl_index pending_count, pending_capacity;
-    pending_column *unit;    /* responses to one newton in each ungrouted tendon */
+    pending_column *unit; /* responses to one newton in each ungrouted tendon */
     kl_index unit_capacity;
-    double *right;           /* 3 a node */
-    frame_hold *holds;       /* structure lists, sized for all */
+    double *right;     /* 3 a node */
+    frame_hold *holds; /* structure lists, sized for all */
     frame_joint *joints;
     frame_strut *struts;
     frame_structure structure;
+    contact *contacts;        /* workspace, sized for all */
+    kl_index *followers;      /* workspace: ungrouted tendons */
+    kl_index *bearing_order;  /* a bearing before the one that carries its base */
+    kl_stressing *stressing;  /* of each tendon: its fullest stressing so far */
+    double *stressed_share;   /* share of the jacking force in that one */
+    kl_index step;            /* number of the step under way, KL_NONE: none */
+    uint64_t turn;            /* increments so far, for seeded sets */
     kl_index contact_changes; /* of the last increment */
     double largest_force;     /* N seen so far, for tolerances */
 } analysis_run;
 
 /* Everything but the results: paths, mesh, system, an empty state. */
-kl_status run_prepare(const kl_model *model, const kl_settings *settings, kl_diags *diags, arena *a,
+kl_status run_prepare(const kl_model *model,
+                      const kl_settings *settings,
+                      kl_diags *diags,
+                      arena *a,
                       analysis_run *run);
 void run_release(analysis_run *run); /* what is not in the arena */
 

@@ -75,12 +75,14 @@ kl_status state_create(const frame_mesh *mesh, arena *a, stage_state *state)
     *state = (stage_state){0};
     state->element_on = arena_array(a, (size_t)mesh->element_count, sizeof(bool));
     state->hinge = arena_array(a, (size_t)mesh->element_count, sizeof *state->hinge);
+    state->node_stands = arena_array(a, (size_t)mesh->node_count, sizeof(bool));
+    state->node_turns = arena_array(a, (size_t)mesh->node_count, sizeof(bool));
     state->rows = arena_array(a, (size_t)mesh->row_count, sizeof(row_state));
     state->tendons = arena_array(a, (size_t)model->tendon_count, sizeof(tendon_state));
     state->members = arena_array(a, (size_t)model->member_count, sizeof(member_state));
     state->case_factor = arena_array(a, (size_t)model->case_count, sizeof(double));
-    if (!state->element_on || !state->hinge || !state->rows || !state->tendons || !state->members ||
-        !state->case_factor) {
+    if (!state->element_on || !state->hinge || !state->node_stands || !state->node_turns ||
+        !state->rows || !state->tendons || !state->members || !state->case_factor) {
         return KL_NO_MEMORY;
     }
     for (kl_index e = 0; e < mesh->element_count; e++) {
@@ -90,26 +92,42 @@ kl_status state_create(const frame_mesh *mesh, arena *a, stage_state *state)
     return list_joints(model, a, state);
 }
 
-column *state_column(arena *a, column_set *set, kl_cause_kind kind, kl_index load_case)
+void state_count_nodes(const frame_mesh *mesh, stage_state *state)
+{
+    memset(state->node_stands, 0, (size_t)mesh->node_count * sizeof(bool));
+    memset(state->node_turns, 0, (size_t)mesh->node_count * sizeof(bool));
+    for (kl_index e = 0; e < mesh->element_count; e++) {
+        const mesh_element *element = &mesh->elements[e];
+        const bool axial_only = mesh->model->members[element->member].axial_only;
+        for (int end = 0; end < 2 && state->element_on[e]; end++) {
+            state->node_stands[element->node[end]] = true;
+            if (!axial_only && !state->hinge[e][end]) {
+                state->node_turns[element->node[end]] = true;
+            }
+        }
+    }
+}
+
+cause_column *state_column(arena *a, column_set *set, kl_cause_kind kind, kl_index load_case)
 {
     for (kl_index i = 0; i < set->count; i++) {
         if (set->columns[i].kind == kind && set->columns[i].load_case == load_case) {
             return &set->columns[i];
         }
     }
-    column *grown = arena_array(a, (size_t)set->count + 1, sizeof(column));
+    cause_column *grown = arena_array(a, (size_t)set->count + 1, sizeof(cause_column));
     if (!grown) {
         return NULL;
     }
     if (set->count > 0) {
-        memcpy(grown, set->columns, (size_t)set->count * sizeof(column));
+        memcpy(grown, set->columns, (size_t)set->count * sizeof(cause_column));
     }
-    grown[set->count] = (column){kind, load_case, NULL};
+    grown[set->count] = (cause_column){kind, load_case, NULL};
     set->columns = grown;
     return &set->columns[set->count++];
 }
 
-bool state_matches(const column *c, kl_cause cause)
+bool state_matches(const cause_column *c, kl_cause cause)
 {
     if (cause.kind == KL_CAUSE_ALL) {
         return true;

@@ -25,15 +25,15 @@ typedef struct column_layout {
     size_t size;
 } column_layout;
 
-typedef struct column {
+typedef struct cause_column {
     kl_cause_kind kind;
     kl_index load_case; /* which case brought it, KL_NONE for the construction's own causes */
     const double *data; /* NULL: nothing yet */
-} column;
+} cause_column;
 
 /* A set of columns: the state after a step, or what a load case alone brings. */
 typedef struct column_set {
-    column *columns;
+    cause_column *columns;
     kl_index count;
 } column_set;
 
@@ -94,6 +94,8 @@ typedef struct stage_state {
     column_set set;
     bool *element_on;
     bool (*hinge)[2];
+    bool *node_stands; /* an element that stands meets the node … */
+    bool *node_turns;  /* … and one of them resists turning there */
     row_state *rows;
     hold_state *holds;
     kl_index hold_count;
@@ -104,7 +106,6 @@ typedef struct stage_state {
     form_span *spans;
     size_t span_count, span_capacity;
     double *case_factor; /* how much of each load case is on */
-    double sum_load[3];  /* what has been applied so far, for the audit's own count see audit.c */
 } stage_state;
 
 /* Layout for a mesh and its tendons. `first_trace` gets tendon_count + 1 entries: where each tendon's points begin. */
@@ -114,11 +115,14 @@ state_layout(const frame_mesh *mesh, const tendon_trace *traces, kl_index *first
 /* A state in which nothing stands yet. */
 kl_status state_create(const frame_mesh *mesh, arena *a, stage_state *state);
 
+/* Set node_stands and node_turns after elements or hinges have changed. */
+void state_count_nodes(const frame_mesh *mesh, stage_state *state);
+
 /* The column of a cause, made when it is new. NULL: no memory. Arrays grow in the arena. */
-column *state_column(arena *a, column_set *set, kl_cause_kind kind, kl_index load_case);
+cause_column *state_column(arena *a, column_set *set, kl_cause_kind kind, kl_index load_case);
 
 /* Does a column belong to what is asked: all, a kind, or everything a case brought? */
-bool state_matches(const column *c, kl_cause cause);
+bool state_matches(const cause_column *c, kl_cause cause);
 
 /* Sum of one entry over the columns that match. */
 double state_sum(const column_set *set, kl_cause cause, size_t entry);
