@@ -14,6 +14,9 @@
 /* Two parabolas that share a tangent differ by rounding only; a corner anyone means is far larger. */
 #define PROFILE_CORNER 1e-9
 
+/* dy/dX */
+#define PROFILE_STEEPEST 15.0
+
 /* A `low` at which the curves bend down, or a `high` at which they bend up, is most likely a slip of the pen. */
 static void warn_upside_down(const kl_model *model,
                              const profile_knot *knots,
@@ -40,6 +43,29 @@ static void warn_upside_down(const kl_model *model,
                           low ? "high" : "low");
         }
     }
+}
+
+/* No duct leaves the member's line at more than about 86 degrees: an ordinate or a station has the wrong unit. It also
+ * keeps the panels of the quadrature few (path_piece_panels). */
+static kl_status refuse_steep(const kl_model *model,
+                              const profile_knot *knots,
+                              const profile_curve *curves,
+                              kl_index count,
+                              kl_diags *diags)
+{
+    for (kl_index i = 0; i < count - 1; i++) {
+        const double h = knots[i + 1].x - knots[i].x;
+        const double slopes[2] = {curves[i].m0, curves[i].m0 + 2.0 * curves[i].c * h};
+        for (int e = 0; e < 2; e++) {
+            if (!(fabs(slopes[e]) <= PROFILE_STEEPEST)) { /* NAN and infinity too */
+                profile_rows_complain(model, diags, "profile-too-steep", &knots[i + e], "At the ",
+                                      " the duct would run almost square to the member.");
+                kl_diags_hint(diags, "look at the units of its ordinate and of its station");
+                return KL_BAD_MODEL;
+            }
+        }
+    }
+    return KL_OK;
 }
 
 static void add_up(path_piece *pieces, kl_index count, tendon_path *path)
@@ -81,15 +107,10 @@ static kl_status build_path(const kl_model *model,
     KL_TRY(profile_rows_read(model, tendon, diags, knots));
     KL_TRY(profile_bends_check(model, tendon, knots[0].x, knots[count - 1].x, diags));
     KL_TRY(profile_fit(model, knots, count, diags, curves));
+    KL_TRY(refuse_steep(model, knots, curves, count, diags));
     warn_upside_down(model, knots, curves, count, diags);
     KL_TRY(profile_pieces_make(model, tendon, knots, curves, a, &pieces, &piece_count));
     add_up(pieces, piece_count, path);
-    if (!isfinite(path->alpha) || !isfinite(path->length)) {
-        kl_diags_add(diags, KL_ERROR, "profile-not-finite", model->tendons[tendon].origin,
-                     "The profile of tendon `%s` has numbers too large to work with.",
-                     model->tendons[tendon].name);
-        return KL_BAD_MODEL;
-    }
     return KL_OK;
 }
 

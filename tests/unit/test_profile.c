@@ -528,6 +528,25 @@ static void profile_build_refuses_what_it_cannot_place(void **state)
     tendon_frame_end(&frame);
 }
 
+static void profile_build_almost_square_to_the_member_is_refused(void **state)
+{
+    (void)state;
+    kl_profile_row rows[] = {ANCHOR(0, 0.0), LOW(10, -74.0), ANCHOR(20, 0.0)}; /* slope 14.8 */
+    tendon_frame frame;
+    tendon_path path;
+    tendon_frame_start(&frame, 20.0, ROWS(rows));
+    path = build(&frame);
+    assert_dense(&path, 1e-6);
+    const double heights[] = {-76.0, -1e300};
+    for (int i = 0; i < 2; i++) {
+        rows[1].ordinate = heights[i];
+        assert_int_equal(profile_build(&frame.model, 0, &frame.memory, frame.diags, &path),
+                         KL_BAD_MODEL);
+        assert_int_equal(tendon_frame_count(&frame, "profile-too-steep"), i + 1);
+    }
+    tendon_frame_end(&frame);
+}
+
 static void profile_build_many_rows_are_limited(void **state)
 {
     (void)state;
@@ -584,6 +603,7 @@ int main(void)
         cmocka_unit_test(profile_build_inflection_with_ordinate_settles_an_anchor_piece),
         cmocka_unit_test(profile_build_low_that_is_a_peak_is_doubted),
         cmocka_unit_test(profile_build_refuses_what_it_cannot_place),
+        cmocka_unit_test(profile_build_almost_square_to_the_member_is_refused),
         cmocka_unit_test(profile_build_many_rows_are_limited),
         cmocka_unit_test(profile_build_memory_short_frees_everything),
     };
