@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "elongation.h"
+#include "fault.h"
 #include "tendon_frame.h"
 
 #define EXACT 1e-12
@@ -148,6 +149,24 @@ static void elongation_readings_to_a_share_is_that_share(void **state)
     tendon_frame_end(&p.frame);
 }
 
+static void elongation_readings_memory_short_is_told(void **state)
+{
+    (void)state;
+    kl_status status = KL_NO_MEMORY;
+    for (long k = 0; status != KL_OK; k++) {
+        pull p;
+        elongation_reading r[2];
+        start(&p, KL_JACK_START_THEN_END);
+        p.frame.tendons[0].reference = 0.2;
+        fault_after(k);
+        status = elongation_readings(&p.frame.model, 0, &p.path, 1.0, NULL, &p.frame.memory,
+                                     p.frame.diags, r);
+        fault_after(-1);
+        assert_true(status == KL_OK || status == KL_NO_MEMORY);
+        tendon_frame_end(&p.frame);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -156,6 +175,7 @@ int main(void)
         cmocka_unit_test(elongation_readings_both_ends_share_the_length),
         cmocka_unit_test(elongation_readings_second_end_counts_what_is_new),
         cmocka_unit_test(elongation_readings_to_a_share_is_that_share),
+        cmocka_unit_test(elongation_readings_memory_short_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
