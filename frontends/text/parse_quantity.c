@@ -9,8 +9,10 @@
 
 /* ---- quantities -------------------------------------------------------------------------------------- */
 
-static bool
-parse_tell_dimension(parser *p, const grammar_row *row, kl_measure measure, const text_quantity *q)
+bool parse_tell_dimension(parser *p,
+                          const grammar_row *row,
+                          kl_measure measure,
+                          const text_quantity *q)
 {
     char wanted[64];
     char got[64];
@@ -96,8 +98,7 @@ static bool read_quantity(parser *p, const grammar_row *row, kl_measure measure,
            (!(q->square || q->level) || apply_square(p, row, measure, q));
 }
 
-static bool
-parse_quantity(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out)
+bool parse_quantity(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out)
 {
     text_quantity q;
     if (!read_quantity(p, row, spec->measure, &q)) {
@@ -116,8 +117,7 @@ static bool take_comma(parser *p)
     return true;
 }
 
-static bool
-parse_quantities(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out)
+bool parse_quantities(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out)
 {
     parse_list quantities = {.size = sizeof(text_quantity)};
     bool ok = true;
@@ -155,8 +155,7 @@ static bool read_point(parser *p, const grammar_row *row, kl_measure measure, te
            expect_mark(p, TOKEN_RIGHT, ")");
 }
 
-static bool
-parse_points(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out)
+bool parse_points(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out)
 {
     parse_list points = {.size = sizeof(text_point)};
     const bool many = (spec->kinds & GRAMMAR_POINTS) != 0;
