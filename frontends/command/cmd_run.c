@@ -65,8 +65,12 @@ exit_status cmd_run(const options *o)
         status = run_print(&w, o->given[OPTION_JSON]);
         is_summed_up = true;
     }
-    exit_status result = work_tell(&w, status, !is_summed_up);
-    if (status == KL_OK && kl_failed_count(w.report) > 0) {
+    /* Output that cannot be written is told once, by main. */
+    const bool is_for_main = is_summed_up && status == KL_FILE_TROUBLE;
+    exit_status result = work_tell(&w, is_for_main ? KL_OK : status, !is_summed_up);
+    if (is_for_main) {
+        result = EXIT_FILE_TROUBLE;
+    } else if (status == KL_OK && kl_failed_count(w.report) > 0) {
         result = EXIT_CHECK_FAILS;
     }
     work_close(&w);

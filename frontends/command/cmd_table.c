@@ -80,7 +80,8 @@ static exit_status table_solve(work *w, const table_recipe *recipe, const option
         return told;
     }
     status = table_print(w, recipe, &wish, o);
-    if (status != KL_OK && status != KL_NOT_THERE) {
+    if (status != KL_OK && status != KL_NOT_THERE &&
+        status != KL_FILE_TROUBLE) { /* main tells the last */
         work_complain("%s: %s", w->path, kl_status_text(status));
     }
     if (status != KL_OK) {
