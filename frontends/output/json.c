@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: MIT */
 #include "json.h"
 
+#include <jansson.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -26,7 +27,8 @@ static json_t *json_from_ascii(const char *text)
     return value;
 }
 
-json_t *json_from_text(const char *text)
+/* A string; bytes that are no UTF-8 become '?'. NULL when out of memory. */
+static json_t *json_from_text(const char *text)
 {
     json_t *value = json_string(text);
     return value != NULL ? value : json_from_ascii(text);
@@ -124,7 +126,7 @@ static json_t *json_notes(const table *t)
     return notes;
 }
 
-json_t *json_from_table(const table *t)
+static json_t *json_from_table(const table *t)
 {
     if (t->status != KL_OK) {
         return NULL;
@@ -145,7 +147,8 @@ json_t *json_from_table(const table *t)
     return object;
 }
 
-kl_status json_write(json_t *document, FILE *out)
+/* Takes over the reference; NULL: memory was short. */
+static kl_status json_write(json_t *document, FILE *out)
 {
     if (document == NULL) {
         return KL_NO_MEMORY;
@@ -164,4 +167,35 @@ kl_status json_write_table(const table *t, FILE *out)
 {
     KL_TRY(t->status);
     return json_write(json_from_table(t), out);
+}
+
+static json_t *json_from_tables(const table *tables, size_t count)
+{
+    json_t *object = json_object();
+    for (size_t i = 0; i < count; ++i) {
+        if (json_set(object, tables[i].name, json_from_table(&tables[i])) != 0) {
+            json_decref(object);
+            return NULL;
+        }
+    }
+    return object;
+}
+
+kl_status json_write_document(
+    const json_text *texts, size_t text_count, const table *tables, size_t table_count, FILE *out)
+{
+    for (size_t i = 0; i < table_count; ++i) {
+        KL_TRY(tables[i].status);
+    }
+    json_t *document = json_object();
+    int failed = 0;
+    for (size_t i = 0; i < text_count; ++i) {
+        failed |= json_set(document, texts[i].key, json_from_text(texts[i].text));
+    }
+    failed |= json_set(document, "tables", json_from_tables(tables, table_count));
+    if (failed) {
+        json_decref(document);
+        return KL_NO_MEMORY;
+    }
+    return json_write(document, out);
 }

@@ -6,21 +6,20 @@
 #ifndef KERNLINE_JSON_H
 #define KERNLINE_JSON_H
 
-#include <jansson.h>
 #include <stdio.h>
 
 #include "table.h"
 
-/* The table as an object the caller releases with json_decref; NULL when out of memory (or the table failed). */
-json_t *json_from_table(const table *t);
-
-/* A string; bytes that are no UTF-8 become '?'. NULL when out of memory. */
-json_t *json_from_text(const char *text);
-
-/* Write a document and a line feed; takes over the reference. NULL gives KL_NO_MEMORY. */
-kl_status json_write(json_t *document, FILE *out);
-
-/* json_from_table and json_write. */
+/* Write the table as an object and a line feed. @return the table's status; KL_FILE_TROUBLE when the stream fails;
+ * KL_NO_MEMORY. */
 kl_status json_write_table(const table *t, FILE *out);
+
+typedef struct json_text {
+    const char *key, *text;
+} json_text;
+
+/* Write one document: an object with the texts in their order and "tables", an object of the tables by name. */
+kl_status json_write_document(
+    const json_text *texts, size_t text_count, const table *tables, size_t table_count, FILE *out);
 
 #endif
