@@ -47,7 +47,9 @@ static void summary_write_verdict(const summary_input *in, FILE *out)
             "Audit         %s: forces, moments, nodes and member ends after %d %s, largest "
             "imbalance %.1e\n",
             v.balanced ? "in balance" : "OUT OF BALANCE", (int)v.states,
-            summary_has_stages(in) ? "steps" : "load cases", v.imbalance);
+            summary_has_stages(in) ? (v.states == 1 ? "step" : "steps")
+                                   : (v.states == 1 ? "load case" : "load cases"),
+            v.imbalance);
     if (v.checks == 0) {
         fputs("Checks        none in the model\n", out);
     } else if (v.checks_failed > 0) {

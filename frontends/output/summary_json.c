@@ -84,26 +84,28 @@ static void document_add_warnings(summary_document *d)
     }
 }
 
+/* Whole tables where there are such, with the same columns for every model; the summary's own otherwise. */
+static kl_status document_add_recipe(summary_document *d, const table_recipe *recipe)
+{
+    const selection_wish wish = selection_wish_none();
+    selection s;
+    KL_TRY(selection_make(d->in->results, &wish, recipe->span, &s));
+    s.report = d->in->report;
+    const kl_status status = table_build(&d->tables[d->count++], recipe, d->in->results, &s);
+    selection_free(&s);
+    return status;
+}
+
 static kl_status document_add_parts(summary_document *d, const summary_part *parts, size_t count)
 {
     for (size_t i = 0; i < count; ++i) {
         if (parts[i].applies(d->in)) {
-            KL_TRY(summary_fill(d->in, &parts[i], &d->tables[d->count++]));
+            const table_recipe *recipe = table_recipe_find(parts[i].name);
+            KL_TRY(recipe != NULL ? document_add_recipe(d, recipe)
+                                  : summary_fill(d->in, &parts[i], &d->tables[d->count++]));
         }
     }
     return KL_OK;
-}
-
-/* Whole tables: posts come in the long form, which has the same columns for every model. */
-static kl_status document_add_recipe(summary_document *d, const char *name)
-{
-    const table_recipe *recipe = table_recipe_find(name);
-    const selection_wish wish = selection_wish_none();
-    selection s;
-    KL_TRY(selection_make(d->in->results, &wish, recipe->span, &s));
-    const kl_status status = table_build(&d->tables[d->count++], recipe, d->in->results, &s);
-    selection_free(&s);
-    return status;
 }
 
 static kl_status document_fill(summary_document *d)
@@ -112,11 +114,11 @@ static kl_status document_fill(summary_document *d)
     document_add_model(d);
     document_add_verdict(d);
     document_add_warnings(d);
-    KL_TRY(document_add_recipe(d, "audit"));
+    KL_TRY(document_add_recipe(d, table_recipe_find("audit")));
     const summary_part *parts = summary_parts_before_posts(&count);
     KL_TRY(document_add_parts(d, parts, count));
     if (kl_results_model(d->in->results)->falsework_count > 0) {
-        KL_TRY(document_add_recipe(d, "posts"));
+        KL_TRY(document_add_recipe(d, table_recipe_find("posts")));
     }
     parts = summary_parts_after_posts(&count);
     return document_add_parts(d, parts, count);

@@ -5,11 +5,13 @@
 #include "summary_tables.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "label.h"
+#include "near.h"
 
 #define SUMMARY_FULL_ROWS                                                                          \
-    48 /* members times steps up to which every step of every member is shown */
+    24 /* members times steps up to which every step of every member is shown */
 
 static kl_peak member_peak(table *t,
                            const kl_results *results,
@@ -113,6 +115,14 @@ void summary_build_members(table *t, kl_results *results, const selection *s)
 
 /* ---- with stages ---------------------------------------------------------------------------------------- */
 
+static void course_add_stress_columns(table *t)
+{
+    table_add(t, COLUMN_FIGURE, "stress_top_smallest", "top\nfrom", KL_MEASURE_STRESS, 4);
+    table_add(t, COLUMN_FIGURE, "stress_top_largest", "stress\nto", KL_MEASURE_STRESS, 4);
+    table_add(t, COLUMN_FIGURE, "stress_bottom_smallest", "bottom\nfrom", KL_MEASURE_STRESS, 4);
+    table_add(t, COLUMN_FIGURE, "stress_bottom_largest", "stress\nto", KL_MEASURE_STRESS, 4);
+}
+
 static void course_add_columns(table *t)
 {
     table_add_words(t, COLUMN_GROUP, "member", "member");
@@ -121,16 +131,23 @@ static void course_add_columns(table *t)
     table_add(t, COLUMN_EXACT, "moment_largest_station", "at", KL_MEASURE_STATION, 1);
     table_add(t, COLUMN_FIGURE, "moment_smallest", "moment\nsmallest", KL_MEASURE_MOMENT, 5);
     table_add(t, COLUMN_EXACT, "moment_smallest_station", "at", KL_MEASURE_STATION, 1);
-    table_add(t, COLUMN_FIGURE, "stress_top_smallest", "top\nfrom", KL_MEASURE_STRESS, 4);
-    table_add(t, COLUMN_FIGURE, "stress_top_largest", "stress\nto", KL_MEASURE_STRESS, 4);
-    table_add(t, COLUMN_FIGURE, "stress_bottom_smallest", "bottom\nfrom", KL_MEASURE_STRESS, 4);
-    table_add(t, COLUMN_FIGURE, "stress_bottom_largest", "stress\nto", KL_MEASURE_STRESS, 4);
+    course_add_stress_columns(t);
     table_add(t, COLUMN_FIGURE, "deflection", "largest\ndeflection", KL_MEASURE_DEFLECTION, 3);
+}
+
+/* Least and most at the top, then at the bottom. */
+static void
+course_put_stresses(table *t, const kl_results *results, kl_state state, kl_index member)
+{
+    static const kl_quantity faces[] = {KL_STRESS_TOP, KL_STRESS_BOTTOM};
+    for (int i = 0; i < 2; ++i) {
+        table_put(t, member_peak(t, results, state, faces[i], KL_TOTAL, member, KL_SMALLEST).value);
+        table_put(t, member_peak(t, results, state, faces[i], KL_TOTAL, member, KL_LARGEST).value);
+    }
 }
 
 static void course_put(table *t, const kl_results *results, kl_index step, kl_index member)
 {
-    static const kl_quantity faces[] = {KL_STRESS_TOP, KL_STRESS_BOTTOM};
     const kl_state state = kl_state_step(step);
     char text[LABEL_SIZE];
     label_member(text, kl_results_model(results), member);
@@ -139,11 +156,32 @@ static void course_put(table *t, const kl_results *results, kl_index step, kl_in
     table_put_text(t, text);
     member_put_peak(t, member_peak(t, results, state, KL_MOMENT, KL_TOTAL, member, KL_LARGEST));
     member_put_peak(t, member_peak(t, results, state, KL_MOMENT, KL_TOTAL, member, KL_SMALLEST));
-    for (int i = 0; i < 2; ++i) {
-        table_put(t, member_peak(t, results, state, faces[i], KL_TOTAL, member, KL_SMALLEST).value);
-        table_put(t, member_peak(t, results, state, faces[i], KL_TOTAL, member, KL_LARGEST).value);
-    }
+    course_put_stresses(t, results, state, member);
     table_put(t, member_largest(t, results, state, KL_DEFLECTION, KL_TOTAL, member).value);
+}
+
+/* Does the last row say what the one before says of the same member? Then nothing happened to it in that step.
+ * Stations are not compared: where a course is flat its peak may stand anywhere. */
+static bool course_repeats(const table *t)
+{
+    const kl_index last = table_row_count(t) - 1;
+    if (t->status != KL_OK || last < 1 ||
+        strcmp(table_cell_at(t, last, 0)->text, table_cell_at(t, last - 1, 0)->text) != 0) {
+        return false;
+    }
+    for (kl_index column = 0; column < t->column_count; ++column) {
+        const double a = table_cell_at(t, last, column)->number;
+        const double b = table_cell_at(t, last - 1, column)->number;
+        const kl_measure measure = t->columns[column].measure;
+        const double rounding = measure == KL_MEASURE_DEFLECTION ? 1e-12
+                                : measure == KL_MEASURE_STRESS   ? 1.0
+                                                                 : 1e-2;
+        if (t->columns[column].kind == COLUMN_FIGURE && isnan(a) == isnan(b) && !isnan(a) &&
+            !near_equal(a, b, 1e-6, rounding)) {
+            return false;
+        }
+    }
+    return true;
 }
 
 static bool course_is_prestressed(const kl_model *model, kl_index member)
@@ -185,6 +223,9 @@ static void course_put_member(table *t, const kl_results *results, kl_index memb
         if (wanted && kl_member_stands(results, kl_state_step(step), member) &&
             table_row_count(t) < SUMMARY_ROW_LIMIT) {
             course_put(t, results, step, member);
+            if (course_repeats(t)) {
+                table_drop_row(t);
+            }
         }
     }
 }
@@ -195,8 +236,8 @@ void summary_build_courses(table *t, kl_results *results, const selection *s)
     const kl_model *model = kl_results_model(results);
     const double rows = (double)model->member_count * (double)kl_step_count(results);
     const bool all = rows <= SUMMARY_FULL_ROWS;
-    table_title(
-        t, "Members step by step: total moment, stresses (+ tension) from least to most, movement");
+    table_title(t, "Members at the steps that change them: total moment, stresses from least to "
+                   "most, movement");
     course_add_columns(t);
     for (kl_index member = 0; member < model->member_count; ++member) {
         course_put_member(t, results, member, all || course_is_prestressed(model, member));
@@ -206,6 +247,27 @@ void summary_build_courses(table *t, kl_results *results, const selection *s)
     }
     if (table_row_count(t) >= SUMMARY_ROW_LIMIT) {
         table_note(t, "Cut here: `table actions --steps` and `table stresses --steps` list all.");
+    }
+}
+
+/* ---- stresses without stages ---------------------------------------------------------------------------- */
+
+void summary_build_stresses(table *t, kl_results *results, const selection *s)
+{
+    const kl_model *model = kl_results_model(results);
+    table_title(t, "Extremes of stress");
+    table_add_state(t);
+    table_add_words(t, COLUMN_WORD, "member", "member");
+    course_add_stress_columns(t);
+    for (kl_index i = 0; i < s->state_count; ++i) {
+        for (kl_index member = 0; member < model->member_count; ++member) {
+            if (kl_member_stands(results, s->states[i], member) &&
+                table_row_count(t) < SUMMARY_ROW_LIMIT / 2) {
+                table_put_state(t, results, s->states[i]);
+                table_put_text(t, model->members[member].name);
+                course_put_stresses(t, results, s->states[i], member);
+            }
+        }
     }
 }
 

@@ -23,6 +23,12 @@ static bool summary_has_tendons(const summary_input *in)
     return kl_results_model(in->results)->tendon_count > 0;
 }
 
+/* With stages the courses tell them. */
+static bool summary_has_stresses(const summary_input *in)
+{
+    return summary_has_tendons(in) && !summary_has_stages(in);
+}
+
 static bool summary_has_checks(const summary_input *in)
 {
     return kl_check_result_count(in->report) > 0;
@@ -37,8 +43,9 @@ static const summary_part summary_before_posts[] = {
     {"steps", SELECTION_ALL, table_build_steps, summary_has_stages, false},
     {"reactions", SELECTION_FINAL, table_build_reactions, summary_has_no_stages, false},
     {"members", SELECTION_FINAL, summary_build_members, summary_has_no_stages, true},
+    {"stress_extremes", SELECTION_FINAL, summary_build_stresses, summary_has_stresses, true},
     {"courses", SELECTION_ALL, summary_build_courses, summary_has_stages, true},
-    {"tendons", SELECTION_NONE, summary_build_tendons, summary_has_tendons, true},
+    {"stressing", SELECTION_NONE, summary_build_tendons, summary_has_tendons, true},
     {"secondary", SELECTION_FINAL, summary_build_secondary, summary_has_tendons, true},
 };
 

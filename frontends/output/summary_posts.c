@@ -53,10 +53,11 @@ static double post_largest(const post_grid *g, kl_index row)
     return largest;
 }
 
+/* A row that has just been erected and carries nothing is no news. */
 static bool post_differs(const kl_post_row *a, const kl_post_row *b, double scale)
 {
-    return a->stands != b->stands || a->bears != b->bears ||
-           !near_equal(a->force, b->force, 0.0, 1e-6 * scale);
+    const bool is_new = a->stands && !b->stands;
+    return (!is_new && a->bears != b->bears) || !near_equal(a->force, b->force, 0.0, 1e-6 * scale);
 }
 
 /* Is anything different after this step? */

@@ -11,7 +11,8 @@
 
 table_builder
     summary_build_members; /* models without stages: each member's end moments and extremes */
-table_builder summary_build_courses; /* models with stages: each member step by step */
+table_builder summary_build_stresses; /* models without stages: the extremes of stress */
+table_builder summary_build_courses;  /* models with stages: each member step by step */
 table_builder summary_build_tendons, summary_build_secondary;
 table_builder summary_build_checks;
 table_builder summary_build_camber;

@@ -121,6 +121,14 @@ void table_put_flag(table *t, bool yes)
     table_put(t, yes ? 1.0 : 0.0);
 }
 
+void table_drop_row(table *t)
+{
+    assert(t->status != KL_OK || t->cell_count >= (size_t)t->column_count);
+    if (t->status == KL_OK) {
+        t->cell_count -= (size_t)t->column_count;
+    }
+}
+
 void table_put_text(table *t, const char *text)
 {
     assert(t->status != KL_OK || column_is_text(table_next(t)));

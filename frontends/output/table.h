@@ -80,6 +80,8 @@ void table_put(table *t, double number);
 void table_put_text(table *t, const char *text);
 void table_put_print(table *t, const char *format, ...) KL_PRINTF(2, 3);
 void table_put_flag(table *t, bool yes);
+/* Take the last complete row back. */
+void table_drop_row(table *t);
 
 /* A text that lives as long as the table; "" when memory is short (the status says so). */
 const char *table_say(table *t, const char *format, ...) KL_PRINTF(2, 3);

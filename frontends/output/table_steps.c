@@ -32,7 +32,7 @@ static void step_put(table *t, const kl_results *results, kl_state state, const 
 void table_build_steps(table *t, kl_results *results, const selection *s)
 {
     table_title(t, "The construction, step by step");
-    table_add(t, COLUMN_EXACT, "day", "day", KL_MEASURE_TIME, 2);
+    table_add(t, COLUMN_EXACT, "day", "time", KL_MEASURE_TIME, 2);
     table_add_words(t, COLUMN_WORD, "stage", "stage");
     table_add_words(t, COLUMN_WORD, "step", "step");
     table_add(t, COLUMN_WHOLE, "contact_changes", "contact\nchanges", KL_MEASURE_NUMBER, 0);

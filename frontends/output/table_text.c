@@ -19,7 +19,7 @@
 
 typedef struct text_layout {
     int decimals[TABLE_COLUMN_LIMIT];
-    double noise[TABLE_COLUMN_LIMIT];
+    double noise[TABLE_COLUMN_LIMIT]; /* in base units */
     int width[TABLE_COLUMN_LIMIT];
     int head_lines;
     bool has_units;
@@ -49,11 +49,12 @@ static void text_pad(FILE *out, int count)
 
 /* ---- measuring ---------------------------------------------------------------------------------------- */
 
+/* In base units. */
 static double text_column_largest(const table *t, kl_index column, double noise)
 {
     double largest = 0.0;
     for (kl_index row = 0; row < table_row_count(t); ++row) {
-        const double size = fabs(table_shown(t, row, column));
+        const double size = fabs(table_cell_at(t, row, column)->number);
         if (isfinite(size) && size > noise && size > largest) {
             largest = size;
         }
@@ -61,21 +62,43 @@ static double text_column_largest(const table *t, kl_index column, double noise)
     return largest;
 }
 
-/* Rounding is judged beside the largest figure of the same measure. */
-static double text_column_noise(const table *t, kl_index column)
+static double text_measure_largest(const table *t, kl_measure measure)
 {
-    if (t->columns[column].kind != COLUMN_FIGURE ||
-        t->columns[column].measure == KL_MEASURE_NUMBER) {
-        return 0.0;
-    }
     double largest = 0.0;
-    for (kl_index other = 0; other < t->column_count; ++other) {
-        const table_column *c = &t->columns[other];
-        if (c->kind == COLUMN_FIGURE && c->measure == t->columns[column].measure) {
-            largest = fmax(largest, text_column_largest(t, other, 0.0));
+    for (kl_index column = 0; column < t->column_count; ++column) {
+        const table_column *c = &t->columns[column];
+        if (c->kind == COLUMN_FIGURE && c->measure == measure) {
+            largest = fmax(largest, text_column_largest(t, column, 0.0));
         }
     }
+    return largest;
+}
+
+/* Rounding is judged beside the largest figure of the same measure in the table, and a moment also beside the
+ * forces at a lever of one metre (a rotation beside the movements): where all moments are zero, rounding is
+ * the largest of them. */
+static double text_column_noise(const table *t, kl_index column)
+{
+    const kl_measure measure = t->columns[column].measure;
+    if (t->columns[column].kind != COLUMN_FIGURE || measure == KL_MEASURE_NUMBER) {
+        return 0.0;
+    }
+    double largest = text_measure_largest(t, measure);
+    if (measure == KL_MEASURE_MOMENT) {
+        largest = fmax(largest, text_measure_largest(t, KL_MEASURE_FORCE));
+    } else if (measure == KL_MEASURE_FORCE) {
+        largest = fmax(largest, text_measure_largest(t, KL_MEASURE_MOMENT));
+    } else if (measure == KL_MEASURE_ROTATION) {
+        largest = fmax(largest, text_measure_largest(t, KL_MEASURE_DEFLECTION));
+    }
     return FIGURE_NOISE * largest;
+}
+
+/* What a base number is divided by. */
+static double text_factor(const table *t, kl_index column)
+{
+    const kl_measure measure = t->columns[column].measure;
+    return measure == KL_MEASURE_NUMBER ? 1.0 : kl_show_factor(&t->display, measure);
 }
 
 static int text_exact_decimals(const table *t, kl_index column)
@@ -93,7 +116,8 @@ static int text_decimals(const table *t, kl_index column, double noise)
 {
     const table_column *c = &t->columns[column];
     if (c->kind == COLUMN_FIGURE) {
-        return figure_decimals(text_column_largest(t, column, noise), c->digits);
+        return figure_decimals(text_column_largest(t, column, noise) / text_factor(t, column),
+                               c->digits);
     }
     return c->kind == COLUMN_EXACT ? text_exact_decimals(t, column) : 0;
 }
@@ -121,7 +145,8 @@ static const char *text_cell(const table *t,
         snprintf(room, FIGURE_SIZE, "%.*f", layout->decimals[column], value + 0.0);
         return strspn(room, "-0.") == strlen(room) && room[0] == '-' ? "0" : room;
     }
-    figure_rounded(room, value, layout->decimals[column], c->digits, layout->noise[column]);
+    figure_rounded(room, value, layout->decimals[column], c->digits,
+                   layout->noise[column] / text_factor(t, column));
     return room;
 }
 
