@@ -21,15 +21,12 @@ kl_status work_read(work *w, const char *path)
 {
     w->path = path;
     w->diags = kl_diags_create();
-    w->model = w->diags != NULL ? kl_model_create(w->diags) : NULL;
-    if (w->model == NULL) {
+    if (w->diags == NULL) {
         return KL_NO_MEMORY;
     }
-    int32_t file = -1;
     text_document document = {0};
-    KL_TRY(source_open(&w->sources, path, KL_NOWHERE, w->diags, &file));
-    KL_TRY(text_parse(&w->sources, file, w->diags, &w->memory, &document));
-    KL_TRY(bind_document(&document, w->model, w->diags));
+    KL_TRY(text_parse(&w->sources, path, &w->memory, w->diags, &document));
+    KL_TRY(bind_document(&document, w->diags, &w->model));
     return kl_model_check(w->model);
 }
 

@@ -176,8 +176,9 @@ static bool course_repeats(const table *t)
         const double rounding = measure == KL_MEASURE_DEFLECTION ? 1e-12
                                 : measure == KL_MEASURE_STRESS   ? 1.0
                                                                  : 1e-2;
-        if (t->columns[column].kind == COLUMN_FIGURE && isnan(a) == isnan(b) && !isnan(a) &&
-            !near_equal(a, b, 1e-6, rounding)) {
+        const bool is_same =
+            isnan(a) || isnan(b) ? isnan(a) && isnan(b) : near_equal(a, b, 1e-6, rounding);
+        if (t->columns[column].kind == COLUMN_FIGURE && !is_same) {
             return false;
         }
     }
