@@ -126,10 +126,25 @@ static bool read_mark(parser *p, parse_draft *draft, const grammar_row *mark)
     return add_slot(p, draft, mark->word, &value) && add_prefix(p, draft, &value);
 }
 
+/* `to` on the line of `from` in a block: a mark of the block that goes on with the line. */
+static const grammar_row *find_follower(const parser *p, grammar_context context)
+{
+    const token *t = cursor_peek(&p->cursor);
+    if (t->kind != TOKEN_WORD) {
+        return NULL;
+    }
+    const grammar_row *row = grammar_find(context, cursor_text(&p->cursor, t), token_length(t));
+    return row != NULL && (row->flags & GRAMMAR_FOLLOWS) != 0 ? row : NULL;
+}
+
 /* Marks on the phrase's own line. */
 static bool read_marks(parser *p, parse_draft *draft)
 {
+    const bool is_simple = draft->row->inner == IN_NOTHING;
     while (!cursor_is_end(&p->cursor)) {
+        if (is_simple && find_follower(p, draft->row->context) != NULL) {
+            return true;
+        }
         const token *t = cursor_peek(&p->cursor);
         const bool is_word = t->kind == TOKEN_WORD || t->kind == TOKEN_EQUALS;
         const grammar_row *mark =
@@ -273,7 +288,8 @@ static bool fill_phrase(parser *p, parse_draft *draft, phrase *out)
             return false;
         }
     }
-    return check_end(p) && parse_check_whole(p, draft) && end_draft(p, draft, out);
+    const bool goes_on = row->inner == IN_NOTHING && find_follower(p, row->context) != NULL;
+    return (goes_on || check_end(p)) && parse_check_whole(p, draft) && end_draft(p, draft, out);
 }
 
 /* Put the phrase where the readers look for it (grammar.h). */
@@ -421,6 +437,23 @@ static bool carry_out(parser *p, const phrase *ph, const token *word, parse_draf
     return is_skew ? take_skew(p, ph) : true;
 }
 
+/* The rest of a line such as `from step_2 to long_term`. */
+static bool read_followers(parser *p, const grammar_row *row, parse_draft *into)
+{
+    const grammar_row *follower = row->inner == IN_NOTHING ? find_follower(p, row->context) : NULL;
+    while (follower != NULL) {
+        if (!read_mark(p, into, follower)) {
+            return false;
+        }
+        follower = find_follower(p, row->context);
+    }
+    if (!cursor_is_end(&p->cursor) && row->inner == IN_NOTHING) {
+        parse_tell_unexpected(p, row);
+        return false;
+    }
+    return check_end(p);
+}
+
 /* Read one phrase into the draft around it. @return false after a mistake: the caller skips or unwinds. */
 static bool read_phrase(parser *p, grammar_context context, parse_draft *into)
 {
@@ -445,7 +478,7 @@ static bool read_phrase(parser *p, grammar_context context, parse_draft *into)
     const bool ok = fill_phrase(p, &draft, &ph) && carry_out(p, &ph, word, into, &done) &&
                     (done || attach(p, into, row, &ph));
     free_draft(&draft);
-    return ok;
+    return ok && read_followers(p, row, into);
 }
 
 /* ---- files ------------------------------------------------------------------------------------------- */
