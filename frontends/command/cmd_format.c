@@ -3,6 +3,8 @@
  * A file is replaced by renaming a complete new one over it: whatever happens, either the old or the new text is
  * there. Included files are not touched.
  * SPDX-License-Identifier: MIT */
+#define _XOPEN_SOURCE 700 /* realpath */
+
 #include "commands.h"
 
 #include <errno.h>
