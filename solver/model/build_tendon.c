@@ -162,7 +162,7 @@ static void check_steel(build_item *item, const kl_tendon *tendon)
         return;
     }
     const double strength = steel->ultimate * tendon->units * tendon->unit_area;
-    if (tendon->jack_force > strength) {
+    if (strength > 0.0 && tendon->jack_force > strength) {
         const build_number force = build_show(model, KL_MEASURE_FORCE, tendon->jack_force);
         const build_number most = build_show(model, KL_MEASURE_FORCE, strength);
         build_error(item, "jack-above-ultimate", item->origin,
