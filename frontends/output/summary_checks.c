@@ -6,7 +6,9 @@
 
 #include "label.h"
 
-#define SUMMARY_NEAR_RATIO  0.95
+#define SUMMARY_NEAR_RATIO 0.95
+#define SUMMARY_EXPECTATIONS                                                                       \
+    12 /* up to so many are all listed; of more only those that are missed */
 #define SUMMARY_CHECK_LIMIT 16
 
 static void tendon_add_columns(table *t)
@@ -124,5 +126,16 @@ void summary_build_checks(table *t, kl_results *results, const selection *s)
     const kl_index left_out_too = check_put_some(t, results, s->report, true, left_out);
     if (left_out_too > 0) {
         table_note(t, "%d more: `table checks` lists all.", (int)left_out_too);
+    }
+}
+
+void summary_build_expectations(table *t, kl_results *results, const selection *s)
+{
+    const kl_index count = kl_expectation_result_count(s->report);
+    const bool is_long = count > SUMMARY_EXPECTATIONS;
+    table_title(t, "%s", is_long ? "Expectations that are missed" : "Expectations");
+    table_put_expectations(t, results, s->report, is_long, SUMMARY_ROW_LIMIT / 3);
+    if (is_long) {
+        table_note(t, "`table expectations` lists all %d.", (int)count);
     }
 }

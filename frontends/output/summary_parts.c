@@ -52,7 +52,7 @@ static const summary_part summary_before_posts[] = {
 static const summary_part summary_after_posts[] = {
     {"checks", SELECTION_NONE, summary_build_checks, summary_has_checks, true},
     {"camber", SELECTION_FINAL, summary_build_camber, summary_has_stages, true},
-    {"expectations", SELECTION_NONE, table_build_expectations, summary_has_expectations, true},
+    {"expectations", SELECTION_NONE, summary_build_expectations, summary_has_expectations, true},
 };
 
 #define SUMMARY_COUNT(parts) (sizeof(parts) / sizeof(parts)[0])

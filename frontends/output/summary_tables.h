@@ -14,7 +14,7 @@ table_builder
 table_builder summary_build_stresses; /* models without stages: the extremes of stress */
 table_builder summary_build_courses;  /* models with stages: each member step by step */
 table_builder summary_build_tendons, summary_build_secondary;
-table_builder summary_build_checks;
+table_builder summary_build_checks, summary_build_expectations;
 table_builder summary_build_camber;
 
 /* Force in one post, rows by steps, for one falsework. */

@@ -36,7 +36,15 @@ table_builder table_build_reactions;                         /* table_reactions.
 table_builder table_build_posts;                             /* table_posts.c */
 table_builder table_build_tendons, table_build_tendon_loads; /* table_tendons.c */
 table_builder table_build_stressing, table_build_losses;     /* table_losses.c */
-table_builder table_build_checks, table_build_expectations;  /* table_checks.c */
+table_builder table_build_checks;                            /* table_checks.c */
+table_builder table_build_expectations;                      /* table_expectations.c */
+
+/* Columns and rows of expectations, at most `limit` rows. */
+void table_put_expectations(table *t,
+                            const kl_results *results,
+                            const kl_check_report *report,
+                            bool only_missed,
+                            kl_index limit);
 
 /* ---- what builders share: tables.c ---------------------------------------------------------------------- */
 

@@ -2,7 +2,7 @@
 cat >frame.kline <<'END'
 show si
 material steel { modulus 200 GPa }
-section strip { area 100 cm^2 inertia 1e4 cm^4 }
+section strip { area 100 cm^2; inertia 1e4 cm^4 }
 node A at (0 m, 0 m)
 node B at (6 m, 0 m)
 member beam from A to B section strip of steel
