@@ -39,18 +39,18 @@ static const grammar_row material_rows[] = {
     {IN_CONCRETE, "cured", {QUANTITY(TIME)}, .low = 1, .high = 28, .range_unit = "day",
      .example = "cured 7 day", .help = "how long the concrete is kept moist"},
 
-    {IN_CREEP, "phi", {QUANTITY(NUMBER)}, .flags = GRAMMAR_REQUIRED, .group = "curve", .low = 0.5,
+    {IN_CREEP, "phi", {QUANTITY(NUMBER)}, .group = "curve", .low = 0.5,
      .high = 5, .range_unit = "", .example = "creep user { phi 2.0 }",
      .help = "the final creep coefficient"},
     {IN_CREEP, "point", {QUANTITY(TIME)}, .inner = IN_CREEP_POINT,
-     .flags = GRAMMAR_MANY | GRAMMAR_REQUIRED, .group = "curve",
+     .flags = GRAMMAR_MANY, .group = "curve",
      .example = "creep user { point 7 day phi 0.6; point 1000 day phi 1.8 }",
      .help = "the creep coefficient so long after loading"},
 
     {IN_CREEP_POINT, "phi", {QUANTITY(NUMBER)}, .flags = GRAMMAR_REQUIRED,
      .example = "point 7 day phi 0.6", .help = "the creep coefficient then"},
 
-    {IN_SHRINKAGE, "strain", {QUANTITY(NUMBER)}, .flags = GRAMMAR_REQUIRED, .low = 50e-6,
+    {IN_SHRINKAGE, "strain", {QUANTITY(NUMBER)}, .low = 50e-6,
      .high = 1500e-6, .range_unit = "", .example = "shrinkage user { strain 300e-6 }",
      .help = "the final shrinkage strain"},
 
