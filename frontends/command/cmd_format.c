@@ -71,7 +71,7 @@ static kl_status format_write(work *w, const char *path, const char *text)
 
 static kl_status format_read(work *w, const char *path, int32_t *file, char **text)
 {
-    w->path = path;
+    w->path = strcmp(path, "-") == 0 ? "standard input" : path;
     w->diags = kl_diags_create();
     if (w->diags == NULL) {
         return KL_NO_MEMORY;

@@ -3,6 +3,7 @@
 #include "work.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #include "bind.h"
 #include "parser.h"
@@ -19,7 +20,7 @@ void work_complain(const char *format, ...)
 
 kl_status work_read(work *w, const char *path)
 {
-    w->path = path;
+    w->path = strcmp(path, "-") == 0 ? "standard input" : path;
     w->diags = kl_diags_create();
     if (w->diags == NULL) {
         return KL_NO_MEMORY;
