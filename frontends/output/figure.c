@@ -63,9 +63,9 @@ void figure_rounded(char text[FIGURE_SIZE], double value, int decimals, int digi
         return;
     }
     const int mantissa = digits > 1 ? digits - 1 : 0;
-    if (decimals < 0) {
-        snprintf(text, FIGURE_SIZE, "%.*e", mantissa, value);
-    } else if (snprintf(text, FIGURE_SIZE, "%.*f", decimals, value) >= FIGURE_SIZE) {
+    const bool fits =
+        decimals >= 0 && snprintf(text, FIGURE_SIZE, "%.*f", decimals, value) < FIGURE_SIZE;
+    if (!fits) {
         snprintf(text, FIGURE_SIZE, "%.*e", mantissa, value);
     } else if (figure_reads_zero(text)) {
         snprintf(text, FIGURE_SIZE, "0");

@@ -19,7 +19,9 @@ static json_t *json_from_ascii(const char *text)
     char *copy = strdup(text);
     if (copy != NULL) {
         for (char *c = copy; *c != '\0'; ++c) {
-            *c = ((unsigned char)*c & 0x80U) != 0 ? '?' : *c;
+            if (((unsigned char)*c & 0x80U) != 0) {
+                *c = '?';
+            }
         }
         value = json_string(copy);
     }
@@ -64,7 +66,9 @@ static json_t *json_heading(const char *heading)
     char text[128];
     snprintf(text, sizeof text, "%s", heading);
     for (char *c = text; *c != '\0'; ++c) {
-        *c = *c == '\n' ? ' ' : *c;
+        if (*c == '\n') {
+            *c = ' ';
+        }
     }
     return json_from_text(text);
 }

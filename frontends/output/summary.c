@@ -98,21 +98,27 @@ static kl_status summary_print(table *t, bool keeps_notes, FILE *out)
     return table_write_text(t, out);
 }
 
+static kl_status summary_write_part(const summary_input *in, const summary_part *part, FILE *out)
+{
+    table t;
+    kl_status status = summary_fill(in, part, &t);
+    if (status == KL_OK) {
+        status = summary_print(&t, part->keeps_notes, out);
+    }
+    table_free(&t);
+    return status;
+}
+
 static kl_status
 summary_write_parts(const summary_input *in, const summary_part *parts, size_t count, FILE *out)
 {
-    for (size_t i = 0; i < count; ++i) {
+    kl_status status = KL_OK;
+    for (size_t i = 0; i < count && status == KL_OK; ++i) {
         if (parts[i].applies(in)) {
-            table t;
-            kl_status status = summary_fill(in, &parts[i], &t);
-            if (status == KL_OK) {
-                status = summary_print(&t, parts[i].keeps_notes, out);
-            }
-            table_free(&t);
-            KL_TRY(status);
+            status = summary_write_part(in, &parts[i], out);
         }
     }
-    return KL_OK;
+    return status;
 }
 
 static kl_status summary_fill_posts(const summary_input *in, kl_index falsework, table *t)

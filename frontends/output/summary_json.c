@@ -96,16 +96,22 @@ static kl_status document_add_recipe(summary_document *d, const table_recipe *re
     return status;
 }
 
+static kl_status document_add_part(summary_document *d, const summary_part *part)
+{
+    const table_recipe *recipe = table_recipe_find(part->name);
+    return recipe != NULL ? document_add_recipe(d, recipe)
+                          : summary_fill(d->in, part, &d->tables[d->count++]);
+}
+
 static kl_status document_add_parts(summary_document *d, const summary_part *parts, size_t count)
 {
-    for (size_t i = 0; i < count; ++i) {
+    kl_status status = KL_OK;
+    for (size_t i = 0; i < count && status == KL_OK; ++i) {
         if (parts[i].applies(d->in)) {
-            const table_recipe *recipe = table_recipe_find(parts[i].name);
-            KL_TRY(recipe != NULL ? document_add_recipe(d, recipe)
-                                  : summary_fill(d->in, &parts[i], &d->tables[d->count++]));
+            status = document_add_part(d, &parts[i]);
         }
     }
-    return KL_OK;
+    return status;
 }
 
 static kl_status document_fill(summary_document *d)
