@@ -9,8 +9,9 @@
 #include <math.h>
 #include <stddef.h>
 
-#define PSI_IN_PA       6894.757293168361  /* lbf/in^2: 0.45359237 x 9.80665 / 0.0254^2 */
-#define KCF_IN_N_PER_M3 157087.46384946244 /* kip/ft^3: 453.59237 x 9.80665 / 0.3048^3 */
+#define PSI_IN_PA 6894.757293168361 /* lbf/in^2: 0.45359237 x 9.80665 / 0.0254^2 */
+#define KCF_IN_N_PER_M3                                                                            \
+    (453.59237 * KL_STANDARD_GRAVITY / (0.3048 * 0.3048 * 0.3048)) /* kip/ft^3 */
 
 #define WORKING (RULE_SERVICE | RULE_SUSTAINED)
 
