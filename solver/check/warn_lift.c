@@ -200,11 +200,10 @@ static kl_status warn_tell_gain(const warn_lift *l)
         return KL_NO_MEMORY;
     }
     kl_diags_add(l->c->diags, KL_WARNING, "row-gains-load", falsework->origin,
-                 "The row of %s %sat %s goes from %s to %s in %s with no load added: the tendons "
-                 "lift %s off "
-                 "its other rows.",
+                 "The row of %s %sat %s goes from %s to %s in %s with no load added: stressing "
+                 "sends it there.",
                  falsework->name, warn_is_under_hinge(l, i) ? "under the hinge " : "", place, from,
-                 to, model->stages[stage].name, model->members[l->member].name);
+                 to, model->stages[stage].name);
     return KL_OK;
 }
 

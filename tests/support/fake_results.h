@@ -65,7 +65,7 @@ fake_course_of(const kl_results *r, kl_state state, kl_quantity quantity, kl_ind
     return &r->other[state.index][member];
 }
 
-static double fake_at(const fake_course *f, double x)
+static inline double fake_at(const fake_course *f, double x)
 {
     return f->a + x * (f->b + x * f->c);
 }
@@ -318,13 +318,13 @@ static const kl_stage fake_stages[] = {
     {.name = "released", .operations = fake_release, .operation_count = 1},
 };
 
-static void fake_step(kl_results *r, kl_index stage, kl_index operation, const char *label)
+static inline void fake_step(kl_results *r, kl_index stage, kl_index operation, const char *label)
 {
     r->steps[r->step_count++] = (kl_step){stage, operation, KL_NONE, label, 0.0, 0};
 }
 
 /* Everything stands, nothing is stressed, rows bear 100 kN after the pour and stand until the release. */
-static void fake_start(kl_results *r)
+static inline void fake_start(kl_results *r)
 {
     memset(r, 0, sizeof *r);
     fake_materials[0].strength = 40e6;

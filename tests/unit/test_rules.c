@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "check_text.h"
+#include "fake_results.h"
 #include "rules.h"
 #include "stress.h"
 
