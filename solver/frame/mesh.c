@@ -144,6 +144,20 @@ static kl_status stops_of_falsework(mesher *m)
     return KL_OK;
 }
 
+/* Hinges that stages open or close. */
+static kl_status stops_of_stages(mesher *m)
+{
+    for (kl_index s = 0; s < m->model->stage_count; s++) {
+        for (kl_index o = 0; o < m->model->stages[s].operation_count; o++) {
+            const kl_operation *op = &m->model->stages[s].operations[o];
+            if (op->kind == KL_OP_UNLOCK || op->kind == KL_OP_LOCK) {
+                KL_TRY(add_stop(m, op->items.items[0], op->station, KL_NONE));
+            }
+        }
+    }
+    return KL_OK;
+}
+
 static kl_status collect_stops(mesher *m, const mesh_break *breaks, kl_index break_count)
 {
     for (kl_index i = 0; i < m->model->member_count; i++) {
@@ -158,6 +172,7 @@ static kl_status collect_stops(mesher *m, const mesh_break *breaks, kl_index bre
     KL_TRY(stops_of_loads(m));
     KL_TRY(stops_of_tendons(m));
     KL_TRY(stops_of_falsework(m));
+    KL_TRY(stops_of_stages(m));
     for (kl_index i = 0; i < break_count; i++) {
         KL_TRY(add_stop(m, breaks[i].member, breaks[i].station, KL_NONE));
     }

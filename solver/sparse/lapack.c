@@ -37,18 +37,6 @@ kl_status lapack_band_factor(int64_t n, int64_t width, double *band, int64_t *st
     return lapack_told(info, stopped);
 }
 
-kl_status lapack_band_solve(int64_t n, int64_t width, const double *band, double *x)
-{
-    const lapack_int size = lapack_size(n);
-    const lapack_int below = lapack_size(width);
-    if (size < 0 || below < 0) {
-        return KL_TOO_LARGE;
-    }
-    const lapack_int info =
-        LAPACKE_dpbtrs_work(LAPACK_COL_MAJOR, 'L', size, below, 1, band, below + 1, x, size);
-    return info == 0 ? KL_OK : KL_MISUSE;
-}
-
 kl_status lapack_dense_solve(int64_t n, double *a, int64_t columns, double *x, int64_t *stopped)
 {
     const lapack_int size = lapack_size(n);
@@ -59,15 +47,4 @@ kl_status lapack_dense_solve(int64_t n, double *a, int64_t columns, double *x, i
     const lapack_int info =
         LAPACKE_dposv_work(LAPACK_COL_MAJOR, 'L', size, count, a, size, x, size);
     return lapack_told(info, stopped);
-}
-
-kl_status lapack_dense_eigenvalues(int64_t n, double *a, double *values, double *work)
-{
-    const lapack_int size = lapack_size(n);
-    if (size < 0 || n > INT32_MAX / 8) {
-        return KL_TOO_LARGE;
-    }
-    const lapack_int info =
-        LAPACKE_dsyev_work(LAPACK_COL_MAJOR, 'N', 'L', size, a, size, values, work, 8 * size);
-    return info == 0 ? KL_OK : info < 0 ? KL_MISUSE : KL_NUMERIC;
 }

@@ -15,15 +15,8 @@
  * @param stopped out: -1, or the first column whose pivot is not positive (or not a number). */
 kl_status lapack_band_factor(int64_t n, int64_t width, double *band, int64_t *stopped);
 
-/* Solve L L' x = b in place for one column, with the factor of lapack_band_factor. */
-kl_status lapack_band_solve(int64_t n, int64_t width, const double *band, double *x);
-
 /* Solve a dense symmetric positive definite system in place for `columns` columns; a (n x n, lower triangle
  * read) becomes its factor. `stopped` as above (LAPACK DPOSV). For tests: a second opinion. */
 kl_status lapack_dense_solve(int64_t n, double *a, int64_t columns, double *x, int64_t *stopped);
-
-/* The eigenvalues of a dense symmetric matrix, ascending; a is destroyed; `work` holds 8 * n numbers.
- * @return KL_NUMERIC when the iteration does not converge (LAPACK DSYEV). For tests. */
-kl_status lapack_dense_eigenvalues(int64_t n, double *a, double *values, double *work);
 
 #endif
