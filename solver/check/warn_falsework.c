@@ -206,7 +206,7 @@ kl_status warn_still_bearing(const warn_context *c)
                 force += row.force;
             }
         }
-        if (standing == 0) {
+        if (bearing == 0) {
             continue;
         }
         const char *total = text_value(c->memory, &c->model->display, KL_MEASURE_FORCE, force);

@@ -1,32 +1,9 @@
-/* warnings.c - the warnings that come without being asked: their names, and the run over all that need results.
+/* warnings.c - the run over all warnings that need results, and what they share.
  * SPDX-License-Identifier: MIT */
 #include <stddef.h>
 #include <stdlib.h>
 
 #include "warn.h"
-
-/* ORDER as they are listed to the user: falsework, stressing, concrete, then the model's own. */
-static const kl_warning_name warnings_names[] = {
-    {"row-overloaded", "a row of posts carries more than its rated load"},
-    {"lift-off", "stressing lifts the member off rows of posts, and where their load went"},
-    {"row-gains-load",
-     "stressing multiplies the load of a row, as under a hinge, with no load added"},
-    {"uneven-settlement", "neighbouring rows settle differently while the concrete is fresh"},
-    {"still-bearing", "falsework still stands at the last stage"},
-    {"support-pulls", "a fixed support holds the structure down"},
-    {"cracked-section",
-     "tension beyond usual cracking: uncracked stiffness overstates what it attracts"},
-    {"passes-only-at-stage-end", "a stress passes at the end of a stage but not on the way"},
-    {"check-without-strength", "a check needs a strength that is not stated"},
-    {"check-without-stress", "a check cannot find the stress at a face"},
-    {"check-sees-nothing", "a check looks at something when it is not there"},
-};
-
-const kl_warning_name *kl_warning_names(size_t *count)
-{
-    *count = sizeof warnings_names / sizeof warnings_names[0];
-    return warnings_names;
-}
 
 const kl_operation *warn_operation(const kl_results *results, kl_index step)
 {
