@@ -30,6 +30,15 @@ static grammar_part part_at(size_t i)
     }
 }
 
+size_t grammar_own_count(const grammar_row *row)
+{
+    size_t count = 0;
+    while (count < GRAMMAR_VALUES && row->own[count].kinds != 0) {
+        count++;
+    }
+    return count;
+}
+
 size_t grammar_count(void)
 {
     size_t count = 0;
@@ -56,17 +65,42 @@ static bool is_word(const char *text, const char *word, size_t length)
     return strlen(text) == length && memcmp(text, word, length) == 0;
 }
 
-const grammar_row *grammar_find(grammar_context context, const char *word, size_t length)
+const grammar_row *grammar_rows_of(grammar_context context, size_t *count)
 {
-    for (size_t k = 0; k < GRAMMAR_PARTS; k++) {
+    *count = 0;
+    const grammar_row *first = NULL;
+    for (size_t k = 0; k < GRAMMAR_PARTS && first == NULL; k++) {
         const grammar_part part = part_at(k);
         for (size_t i = 0; i < part.count; i++) {
-            if (part.rows[i].context == context && is_word(part.rows[i].word, word, length)) {
-                return &part.rows[i];
+            const bool is_ours = part.rows[i].context == context;
+            if (!is_ours && first != NULL) {
+                break;
+            }
+            if (is_ours) {
+                first = first == NULL ? &part.rows[i] : first;
+                (*count)++;
             }
         }
     }
+    return first;
+}
+
+const grammar_row *grammar_find(grammar_context context, const char *word, size_t length)
+{
+    size_t count;
+    const grammar_row *rows = grammar_rows_of(context, &count);
+    for (size_t i = 0; i < count; i++) {
+        if (is_word(rows[i].word, word, length)) {
+            return &rows[i];
+        }
+    }
     return NULL;
+}
+
+bool grammar_is_inline(const grammar_row *row)
+{
+    const bool is_simple = row->inner == IN_NOTHING && (row->flags & GRAMMAR_MANY) == 0;
+    return is_simple || (row->flags & GRAMMAR_INLINE) != 0;
 }
 
 const char *grammar_context_name(grammar_context context)
@@ -77,15 +111,6 @@ const char *grammar_context_name(grammar_context context)
 #undef GRAMMAR_CONTEXT_NAME
     };
     return names[context];
-}
-
-size_t grammar_own_count(const grammar_row *row)
-{
-    size_t count = 0;
-    while (count < GRAMMAR_VALUES && row->own[count].kinds != 0) {
-        count++;
-    }
-    return count;
 }
 
 static bool is_in(const char *const *words, size_t count, const char *word, size_t length)

@@ -180,7 +180,9 @@ enum {
     GRAMMAR_LATER = 8,   /* parsed and checked, not computed yet */
     GRAMMAR_SQUARE = 16, /* its lengths may be `square` or `level` */
     GRAMMAR_SIGNED = 32, /* usual range is of the size, whatever the sign */
-    GRAMMAR_BLOCK = 64   /* the phrase is nothing without marks */
+    GRAMMAR_BLOCK = 64,  /* the phrase is nothing without marks */
+    GRAMMAR_INLINE = 128, /* on the phrase's line too, though it has marks or may stand many times */
+    GRAMMAR_FOLLOWS = 256 /* in a block also on the line of another mark: `from … to …` */
 };
 
 typedef struct grammar_row {
@@ -205,6 +207,12 @@ const grammar_row *grammar_at(size_t i);
 
 /* The row of a word in a context, or NULL. `length` bytes of `word` are read. */
 const grammar_row *grammar_find(grammar_context context, const char *word, size_t length);
+
+/* The rows of a context; they stand together in the table. */
+const grammar_row *grammar_rows_of(grammar_context context, size_t *count);
+
+/* May the row stand on the line of its phrase, as a mark with a value? */
+bool grammar_is_inline(const grammar_row *row);
 
 /* What messages call a context. */
 const char *grammar_context_name(grammar_context context);

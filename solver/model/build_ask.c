@@ -5,7 +5,7 @@
 #include "build.h"
 #include "near.h"
 
-#define COMBINATION_MOST_FACTORS 10000
+#define COMBINATION_MOST_FACTORS 1000
 #define CHECK_MOST_NAMES         200000
 
 static void check_cause(build_item *item, kl_cause cause, kl_origin origin)

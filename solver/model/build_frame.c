@@ -188,7 +188,7 @@ static void check_member_lengths(build_item *item, const kl_member *member, doub
                     "The rigid parts of %s take %s of its %s; nothing is left to bend.",
                     build_subject(item), rigid.text, all.text);
     }
-    if (length > member->mesh * MEMBER_MOST_ELEMENTS) {
+    if (member->mesh > 0.0 && length > member->mesh * MEMBER_MOST_ELEMENTS) {
         build_error(item, "mesh-too-fine", member->origin,
                     "The mesh of %s would make more than %d elements.", build_subject(item),
                     MEMBER_MOST_ELEMENTS);

@@ -125,7 +125,6 @@ kl_status kl_model_add_section(kl_model *model, const kl_section *section, kl_in
         return KL_BAD_MODEL;
     }
     check_rebar(&item, section);
-    build_positive(&item, "volume_to_surface", section->volume_to_surface);
     build_need_finite(&item, "turned", section->turned);
     const kl_status dimensions = section_check(section, model->store->diags);
     if (dimensions == KL_BAD_MODEL) {

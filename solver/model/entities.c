@@ -60,7 +60,14 @@ void kl_model_set_title(kl_model *model, const char *title)
 
 void kl_model_set_display(kl_model *model, const kl_display *display)
 {
-    model->display = *display;
+    kl_display copy = *display;
+    for (int i = 0; i < KL_MEASURE_COUNT; i++) {
+        const char *unit = display->unit_of[i];
+        if (unit != NULL) {
+            copy.unit_of[i] = arena_text(&model->store->memory, unit, strlen(unit));
+        }
+    }
+    model->display = copy;
 }
 
 void kl_model_set_skew(kl_model *model, double skew)
