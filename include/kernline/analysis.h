@@ -23,6 +23,10 @@ typedef struct kl_settings {
 
 kl_settings kl_settings_default(void);
 
+/* Keep the dense linear algebra library to one thread, so that results are the same bit for bit from run to
+ * run. It changes that library for the whole process: call it once, at program start. */
+void kl_use_one_thread(void);
+
 /* Analyse a checked model (kl_model_check must have passed): every stage step by step, or, without stages,
  * every load case by itself. Errors and warnings are appended to `diags`.
  *

@@ -17,7 +17,7 @@ typedef struct sparse_graph {
 } sparse_graph;
 
 /* Build from pairs of nodes; loops are ignored, doubles merged. Edges are numbered by (a, b) ascending.
- * @return KL_NO_MEMORY, KL_TOO_LARGE. */
+ * @return KL_NO_MEMORY, KL_TOO_LARGE, KL_MISUSE when a node of a pair does not exist. */
 kl_status graph_create(kl_index node_count, const kl_index (*pairs)[2], int64_t pair_count,
                        sparse_graph **out);
 void graph_destroy(sparse_graph *graph);

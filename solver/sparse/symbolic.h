@@ -7,7 +7,9 @@
 
 typedef struct sparse_symbolic sparse_symbolic; /* symbolic.c; const after creation */
 
-/* @param order from order_nodes, copied. The graph is borrowed and must outlive the object. */
+/* @param order from order_nodes, copied. The graph is borrowed and must outlive the object.
+ * @return KL_NO_MEMORY, KL_TOO_LARGE when the factor would be larger than the program allows, KL_MISUSE when
+ * `order` is not a permutation. */
 kl_status symbolic_create(const sparse_graph *graph, const kl_index *order, sparse_symbolic **out);
 void symbolic_destroy(sparse_symbolic *symbolic);
 

@@ -1,0 +1,102 @@
+/* grammar_section.c - rows of the table: cross sections, their shapes and reinforcement.
+ * SPDX-License-Identifier: MIT */
+#include "grammar_rows.h"
+
+/* clang-format off */
+static const grammar_row section_rows[] = {
+    {IN_SECTION, "like", {NAME("section")}, .example = "like cap",
+     .help = "take everything from another section and replace what is written here"},
+    {IN_SECTION, "rectangle", {{0}}, .inner = IN_RECTANGLE, .group = "shape",
+     .example = "rectangle width 7 ft depth 6.5 ft", .help = "a rectangle"},
+    {IN_SECTION, "circle", {{0}}, .inner = IN_CIRCLE, .group = "shape",
+     .example = "circle diameter 6 ft", .help = "a circle"},
+    {IN_SECTION, "pipe", {{0}}, .inner = IN_PIPE, .group = "shape",
+     .example = "pipe diameter 24 in thickness 1/2 in", .help = "a round tube"},
+    {IN_SECTION, "tee", {{0}}, .inner = IN_TEE, .group = "shape",
+     .example = "tee width 8 ft flange_thickness 8 in web_width 18 in depth 5 ft",
+     .help = "a flange on top of a web"},
+    {IN_SECTION, "box", {{0}}, .inner = IN_BOX, .group = "shape",
+     .example = "box width 40 ft depth 6 ft cells 3 top_slab 8 in bottom_slab 6 in web_width 12 in",
+     .help = "a box of one or more cells, perhaps with wings"},
+    {IN_SECTION, "outline", {POINTS}, .group = "shape",
+     .example = "outline (0 ft, 0 ft), (4 ft, 0 ft), (4 ft, 3 ft), (0 ft, 3 ft)",
+     .help = "the corners of any shape, in order round it"},
+    {IN_SECTION, "void", {POINTS}, .flags = GRAMMAR_MANY,
+     .example = "void (1 ft, 1 ft), (3 ft, 1 ft), (3 ft, 2 ft), (1 ft, 2 ft)",
+     .help = "the corners of a hole in an outline"},
+    {IN_SECTION, "area", {QUANTITY(AREA)}, .example = "area 45.5 ft^2",
+     .help = "area of a section given by numbers"},
+    {IN_SECTION, "inertia", {QUANTITY(INERTIA)}, .example = "inertia 160 ft^4",
+     .help = "second moment of area of a section given by numbers"},
+    {IN_SECTION, "to_top", {QUANTITY(SIZE)}, .example = "to_top 39 in",
+     .help = "from the centroid to the top of a section given by numbers"},
+    {IN_SECTION, "to_bottom", {QUANTITY(SIZE)}, .example = "to_bottom 39 in",
+     .help = "from the centroid to the bottom of a section given by numbers"},
+    {IN_SECTION, "shear_area", {QUANTITY(AREA)}, .example = "shear_area 37.9 ft^2",
+     .help = "area in shear; for a shape it replaces the usual share of the area"},
+    {IN_SECTION, "width", {QUANTITY(SIZE)}, .example = "width 7 ft",
+     .help = "width of a section given by numbers"},
+    {IN_SECTION, "line", {CHOICE("centroid|top|bottom")}, .otherwise = "centroid",
+     .example = "line top", .help = "where the member's line runs in the section"},
+    {IN_SECTION, "shear", {CHOICE("flexible|rigid")}, .otherwise = "rigid",
+     .example = "shear flexible", .help = "whether the member gives way in shear"},
+    {IN_SECTION, "turned", {QUANTITY(ANGLE)}, .example = "turned 20 deg",
+     .help = "a column's section turned about the column's own axis"},
+    {IN_SECTION, "volume_to_surface", {QUANTITY(SIZE)}, .low = 1, .high = 30, .range_unit = "in",
+     .example = "volume_to_surface 14 in", .help = "for drying; from the outline when not given"},
+    {IN_SECTION, "rebar", {QUANTITY(NUMBER)}, .inner = IN_REBAR, .flags = GRAMMAR_MANY,
+     .example = "rebar 10 area 1.56 in^2 depth 75 in of grade60",
+     .help = "a layer of reinforcing bars"},
+
+    {IN_RECTANGLE, "width", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED, .example = "width 7 ft",
+     .help = "width"},
+    {IN_RECTANGLE, "depth", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED, .example = "depth 6.5 ft",
+     .help = "depth"},
+
+    {IN_CIRCLE, "diameter", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED, .example = "diameter 6 ft",
+     .help = "diameter"},
+
+    {IN_PIPE, "diameter", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED, .example = "diameter 24 in",
+     .help = "outside diameter"},
+    {IN_PIPE, "thickness", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED,
+     .example = "thickness 1/2 in", .help = "thickness of the wall"},
+
+    {IN_TEE, "width", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED, .example = "width 8 ft",
+     .help = "width of the flange"},
+    {IN_TEE, "flange_thickness", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED,
+     .example = "flange_thickness 8 in", .help = "thickness of the flange"},
+    {IN_TEE, "web_width", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED, .example = "web_width 18 in",
+     .help = "width of the web"},
+    {IN_TEE, "depth", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED, .example = "depth 5 ft",
+     .help = "depth, flange included"},
+
+    {IN_BOX, "width", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED, .example = "width 40 ft",
+     .help = "width of the deck, wings included"},
+    {IN_BOX, "depth", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED, .example = "depth 6 ft",
+     .help = "depth"},
+    {IN_BOX, "cells", {INTEGER}, .otherwise = "1", .low = 1, .high = 12, .range_unit = "",
+     .example = "cells 3", .help = "number of cells"},
+    {IN_BOX, "top_slab", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED, .example = "top_slab 8 in",
+     .help = "thickness of the top slab"},
+    {IN_BOX, "bottom_slab", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED,
+     .example = "bottom_slab 6 in", .help = "thickness of the bottom slab"},
+    {IN_BOX, "web_width", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED, .example = "web_width 12 in",
+     .help = "width of each web"},
+    {IN_BOX, "overhang", {QUANTITY(SIZE)}, .otherwise = "0 in", .example = "overhang 5 ft",
+     .help = "length of each wing beyond the outer web"},
+    {IN_BOX, "overhang_edge", {QUANTITY(SIZE)}, .example = "overhang_edge 6 in",
+     .help = "thickness of the wing at its tip; that of the top slab when not given"},
+
+    {IN_REBAR, "area", {QUANTITY(STEEL_AREA)}, .flags = GRAMMAR_REQUIRED, .low = 0.05, .high = 4,
+     .range_unit = "in^2", .example = "area 1.56 in^2", .help = "area of one bar"},
+    {IN_REBAR, "depth", {QUANTITY(SIZE)}, .flags = GRAMMAR_REQUIRED, .example = "depth 75 in",
+     .help = "depth of the layer below the top"},
+    {IN_REBAR, "of", {NAME("reinforcing steel")}, .flags = GRAMMAR_REQUIRED,
+     .example = "of grade60", .help = "the steel"},
+};
+/* clang-format on */
+
+grammar_part grammar_section_part(void)
+{
+    return GRAMMAR_PART(section_rows);
+}

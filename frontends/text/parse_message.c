@@ -1,0 +1,231 @@
+/* parse_message.c - messages about words that do not belong where they stand, with one suggestion each.
+ * SPDX-License-Identifier: MIT */
+#include <stdio.h>
+#include <string.h>
+
+#include "complain.h"
+#include "parse_value.h"
+#include "str.h"
+
+void parse_list_choices(const char *choices, char *text, size_t size)
+{
+    grammar_choice choice;
+    grammar_choice next;
+    size_t used = 0;
+    text[0] = '\0';
+    for (size_t i = 0; grammar_choice_at(choices, i, &choice) && used < size; i++) {
+        const bool has_next = grammar_choice_at(choices, i + 1, &next);
+        const char *gap = i == 0 ? "" : has_next ? ", " : " or ";
+        used += (size_t)snprintf(text + used, size - used, "%s`%.*s`", gap, (int)choice.length,
+                                 choice.text);
+    }
+}
+
+/* The nearest word of a context, NULL when none is near. */
+static const char *near_word(grammar_context context, const char *text, size_t length)
+{
+    size_t count;
+    const grammar_row *rows = grammar_rows_of(context, &count);
+    const char *best = NULL;
+    int least = length < 4 ? 2 : length < 9 ? 3 : 4;
+    for (size_t i = 0; i < count; i++) {
+        const size_t other = strlen(rows[i].word);
+        const int far = str_distance(text, length, rows[i].word, other);
+        if (far < least && far < (int)other) {
+            least = far;
+            best = rows[i].word;
+        }
+    }
+    return best;
+}
+
+static const char *near_unit(const char *text, size_t length)
+{
+    size_t count;
+    const kl_unit *units = kl_unit_table(&count);
+    const char *best = NULL;
+    int least = length < 4 ? 2 : 3;
+    for (size_t i = 0; i < count; i++) {
+        const int far = str_distance(text, length, units[i].word, strlen(units[i].word));
+        if (far < least) {
+            least = far;
+            best = units[i].word;
+        }
+    }
+    return best;
+}
+
+/* A phrase of the context whose marks include the word: `diameter` of `circle`. */
+static const char *owner_of(grammar_context context, const char *text, size_t length)
+{
+    size_t count;
+    const grammar_row *rows = grammar_rows_of(context, &count);
+    for (size_t i = 0; i < count; i++) {
+        if (rows[i].inner != IN_NOTHING && grammar_find(rows[i].inner, text, length) != NULL) {
+            return rows[i].word;
+        }
+    }
+    return NULL;
+}
+
+/* "`a`, `b`, `c`, …": the words of a context, as many as fit. */
+static void list_words(grammar_context context, char *text, size_t size)
+{
+    size_t count;
+    const grammar_row *rows = grammar_rows_of(context, &count);
+    size_t used = 0;
+    text[0] = '\0';
+    for (size_t i = 0; i < count; i++) {
+        const size_t needs = strlen(rows[i].word) + 4;
+        if (used + needs + 8 > size) {
+            snprintf(text + used, size - used, ", …");
+            return;
+        }
+        used +=
+            (size_t)snprintf(text + used, size - used, "%s`%s`", i > 0 ? ", " : "", rows[i].word);
+    }
+}
+
+/* The innermost block around this one that knows the word: then this one was not closed. */
+static bool tell_missing_brace(parser *p, const token *t)
+{
+    const char *text = cursor_text(&p->cursor, t);
+    const size_t length = token_length(t);
+    for (const parse_block *b = p->block->outer; b != NULL; b = b->outer) {
+        if (grammar_find(b->context, text, length) == NULL) {
+            continue;
+        }
+        complain(p->diags, "missing-brace", cursor_origin(&p->cursor, t),
+                 "close the block before this line",
+                 "`}` is missing for `%s`, opened on line %d: `%.*s` does not stand inside it.",
+                 p->block->title, (int)p->block->line, (int)length, text);
+        p->unwind = b->depth;
+        return true;
+    }
+    return false;
+}
+
+void parse_tell_unknown_word(parser *p, grammar_context context)
+{
+    const token *t = cursor_peek(&p->cursor);
+    const char *text = cursor_text(&p->cursor, t);
+    const size_t length = token_length(t);
+    if (t->bad || tell_missing_brace(p, t)) {
+        return;
+    }
+    char hint[500] = "";
+    const char *owner = owner_of(context, text, length);
+    const char *near = near_word(context, text, length);
+    if (owner != NULL) {
+        snprintf(hint, sizeof hint, "`%.*s` belongs to `%s`", (int)length, text, owner);
+    } else if (near != NULL) {
+        snprintf(hint, sizeof hint, "did you mean `%s`?", near);
+    } else {
+        char words[400];
+        list_words(context, words, sizeof words);
+        snprintf(hint, sizeof hint, "known here: %s", words);
+    }
+    complain(p->diags, "unknown-word", cursor_origin(&p->cursor, t), hint,
+             "Unknown word `%.*s` in %s.", (int)length, text, grammar_context_name(context));
+}
+
+static bool is_bare_number(const token *t)
+{
+    return t->kind == TOKEN_NUMBER && t->unit_begin == 0;
+}
+
+/* Where this row's own values were a list, two values beside each other lack a comma. */
+static void tell_two_values(parser *p, const grammar_row *row)
+{
+    char hint[160] = "";
+    if (cursor_last(&p->cursor)->kind == TOKEN_NUMBER) {
+        snprintf(hint, sizeof hint,
+                 "join them with an operator, put a comma between the values of a list, or write "
+                 "the word that the second belongs to");
+    }
+    complain(p->diags, "two-values", cursor_origin(&p->cursor, cursor_peek(&p->cursor)), hint,
+             "Two values stand side by side in `%s`.", row->word);
+}
+
+static void tell_unknown_mark(parser *p, const grammar_row *row)
+{
+    const token *t = cursor_peek(&p->cursor);
+    const char *text = cursor_text(&p->cursor, t);
+    const int length = (int)token_length(t);
+    const kl_origin here = cursor_origin(&p->cursor, t);
+    char hint[500] = "";
+    const char *near = near_word(row->inner, text, token_length(t));
+    const char *unit = near_unit(text, token_length(t));
+    const bool after_number = is_bare_number(cursor_last(&p->cursor));
+    if (near == NULL && p->block != NULL &&
+        grammar_find(p->block->context, text, token_length(t)) != NULL) {
+        complain(p->diags, "one-phrase-a-line", here, "put it on a line of its own, or after `;`",
+                 "`%.*s` begins another phrase.", length, text);
+        return;
+    }
+    if (kl_unit_find(text, token_length(t)) != NULL) {
+        complain(p->diags, "unit-without-number", here,
+                 "multiply the value by `1 ft`, or write the number here",
+                 "`%.*s` is a unit: it follows a number and nothing else.", length, text);
+        return;
+    }
+    if (near == NULL && after_number) {
+        if (unit != NULL) {
+            snprintf(hint, sizeof hint, "did you mean `%s`?", unit);
+        }
+        complain(p->diags, "unknown-unit", here, hint,
+                 "`%.*s` is no unit, and no word that goes on with `%s`.", length, text, row->word);
+        return;
+    }
+    if (near != NULL) {
+        snprintf(hint, sizeof hint, "did you mean `%s`?", near);
+    } else if (row->inner != IN_NOTHING) {
+        char words[400];
+        list_words(row->inner, words, sizeof words);
+        snprintf(hint, sizeof hint, "`%s` goes on with %s", row->word, words);
+    }
+    complain(p->diags, "unknown-mark", here, hint, "`%s` does not go on with `%.*s`.", row->word,
+             length, text);
+}
+
+void parse_tell_unexpected(parser *p, const grammar_row *row)
+{
+    const token *t = cursor_peek(&p->cursor);
+    if (t->bad) {
+        return;
+    }
+    switch ((token_kind)t->kind) {
+    case TOKEN_WORD:
+        tell_unknown_mark(p, row);
+        return;
+    case TOKEN_NUMBER:
+    case TOKEN_LEFT:
+    case TOKEN_STRING:
+        tell_two_values(p, row);
+        return;
+    case TOKEN_EQUALS:
+        complain(p->diags, "no-equals", cursor_origin(&p->cursor, t),
+                 "leave `=` out: `modulus 29000 ksi`", "`=` belongs to `let` and `expect` only.");
+        return;
+    case TOKEN_OPEN:
+    case TOKEN_CLOSE:
+    case TOKEN_RIGHT:
+    case TOKEN_COMMA:
+    case TOKEN_SEMICOLON:
+    case TOKEN_PLUS:
+    case TOKEN_MINUS:
+    case TOKEN_TIMES:
+    case TOKEN_DIVIDE:
+    case TOKEN_POWER:
+    case TOKEN_PERCENT:
+    case TOKEN_NEWLINE:
+    case TOKEN_CONTINUED:
+    case TOKEN_COMMENT:
+    case TOKEN_END:
+        break;
+    }
+    char found[64];
+    complain(p->diags, "unexpected-mark", cursor_origin(&p->cursor, t), NULL,
+             "%s has no place here in `%s`.", cursor_describe(&p->cursor, found, sizeof found),
+             row->word);
+}

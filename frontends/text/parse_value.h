@@ -1,0 +1,113 @@
+/* parse_value.h - what the parser keeps while it reads, and the reading of one value of each kind.
+ * Private to parser.c and parse_*.c.
+ * SPDX-License-Identifier: MIT */
+#ifndef KERNLINE_PARSE_VALUE_H
+#define KERNLINE_PARSE_VALUE_H
+
+#include "cursor.h"
+#include "expression.h"
+#include "grammar.h"
+#include "parser.h"
+
+/* A block that is being read, for messages and for the search for a missing `}`. */
+typedef struct parse_block {
+    const struct parse_block *outer;
+    grammar_context context;
+    const char *title; /* "section deck" */
+    kl_origin origin;
+    int32_t line;
+    int depth; /* 0: top level */
+} parse_block;
+
+typedef struct parser {
+    text_sources *sources;
+    arena *memory;
+    kl_diags *diags;
+    text_cursor cursor;
+    expression_lets lets;
+    bool has_skew;
+    double skew;
+    const parse_block *block;
+    int unwind; /* depth at which reading goes on after a missing `}`; -1: none is missing */
+    size_t phrases;
+    kl_status failure; /* KL_NO_MEMORY ends everything */
+} parser;
+
+/* Out of memory: remember it. Always false, so that callers can return it. */
+bool parse_fail(parser *p, kl_status status);
+
+/* Read one value of a row. Words of the context `stop` end a list of names. @return false after a mistake (told). */
+bool parse_value(parser *p,
+                 const grammar_row *row,
+                 const grammar_value *spec,
+                 grammar_context stop,
+                 text_value *out);
+
+/* Does an optional value begin at the next token? */
+bool parse_value_begins(const parser *p, const grammar_value *spec);
+
+/* ---- shared by parse_value.c and parse_quantity.c ------------------------------------------------------ */
+
+kl_origin parse_here(const parser *p); /* of the next token */
+bool parse_name(parser *p,
+                const grammar_row *row,
+                const grammar_value *spec,
+                text_name *name); /* of a thing */
+
+/* A list that grows on the heap until its length is known. */
+typedef struct parse_list {
+    void *items;
+    size_t count, capacity, size; /* size: of one item */
+} parse_list;
+
+bool parse_list_add(parser *p, parse_list *l, const void *item);
+/* Move the list to the arena; frees it in every case. NULL when not ok, or out of memory. */
+const void *parse_list_end(parser *p, parse_list *l, bool ok);
+
+bool parse_quantity(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out);
+bool parse_quantities(parser *p,
+                      const grammar_row *row,
+                      const grammar_value *spec,
+                      text_value *out);
+bool parse_points(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out);
+bool parse_station(parser *p, const grammar_row *row, text_value *out);
+bool parse_is_point(const parser *p); /* `(a, b)` comes next, not `(a + b)` */
+/* Tell that the quantity has another dimension than the measure; always false. */
+bool parse_tell_dimension(parser *p,
+                          const grammar_row *row,
+                          kl_measure measure,
+                          const text_quantity *q);
+
+/* ---- checks of a whole phrase (parse_check.c) --------------------------------------------------------- */
+
+/* What has been read of a phrase so far; freed by the parser. */
+typedef struct parse_draft {
+    const grammar_row *row; /* NULL: the document */
+    text_slot *slots;
+    size_t slot_count, slot_capacity;
+    phrase *children;
+    size_t child_count, child_capacity;
+    kl_origin origin;
+    bool broken; /* a mistake in it was told: what is missing is not */
+} parse_draft;
+
+/* May `row` stand (again) in the draft? Once, and one of its group. */
+bool parse_check_once(parser *p,
+                      const parse_draft *draft,
+                      const grammar_row *row,
+                      kl_origin origin);
+/* Is everything there that must be, and inside its usual range, and computed yet? */
+bool parse_check_whole(parser *p, const parse_draft *draft);
+/* Names for messages: "`member cap`". */
+const char *parse_title(parser *p, const parse_draft *draft);
+
+/* ---- messages about words (parse_message.c) ----------------------------------------------------------- */
+
+/* A word that the context does not have; may find that a `}` is missing and set unwind. */
+void parse_tell_unknown_word(parser *p, grammar_context context);
+/* Something on a phrase's line that is no mark of it. */
+void parse_tell_unexpected(parser *p, const grammar_row *row);
+/* The choices of a list: "`a`, `b` or `c`". */
+void parse_list_choices(const char *choices, char *text, size_t size);
+
+#endif

@@ -1,0 +1,394 @@
+/* element_load.c - see element_load.h.
+ *
+ * Concentrated loads stand on mesh nodes and distributed ones end there, so each element carries a smooth load.
+ * What acts on a rigid part goes to its node by statics; so does what acts across an axial member.
+ * SPDX-License-Identifier: MIT */
+#include "element_load.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "near.h"
+
+kl_status loads_create(const frame_mesh *mesh, arena *a, frame_loads *out)
+{
+    out->node = arena_array(a, 3 * (size_t)mesh->node_count, sizeof(double));
+    out->moved = arena_array(a, 3 * (size_t)mesh->node_count, sizeof(double));
+    out->element = arena_array(a, (size_t)mesh->element_count, sizeof(element_load));
+    out->fibre = arena_array(a, (size_t)mesh->element_count, sizeof(fibre_strain));
+    return out->node && out->moved && out->element && out->fibre ? KL_OK : KL_NO_MEMORY;
+}
+
+void loads_clear(const frame_mesh *mesh, frame_loads *loads)
+{
+    memset(loads->node, 0, 3 * (size_t)mesh->node_count * sizeof(double));
+    memset(loads->moved, 0, 3 * (size_t)mesh->node_count * sizeof(double));
+    memset(loads->element, 0, (size_t)mesh->element_count * sizeof(element_load));
+    memset(loads->fibre, 0, (size_t)mesh->element_count * sizeof(fibre_strain));
+}
+
+/* A force (global) at a distance `lever` along the member from a node: force and couple on the node. */
+static void add_at_node(const frame_mesh *mesh,
+                        kl_index member,
+                        kl_index node,
+                        double lever,
+                        kl_point force,
+                        frame_loads *loads)
+{
+    const mesh_member *of = &mesh->members[member];
+    loads->node[3 * node] += force.x;
+    loads->node[3 * node + 1] += force.y;
+    loads->node[3 * node + 2] += lever * (of->cosine * force.y - of->sine * force.x);
+}
+
+static kl_point global_force(const mesh_member *of, const kl_load *load, double value)
+{
+    if (load->frame == KL_GLOBAL) {
+        return (kl_point){value * load->dx, value * load->dy};
+    }
+    return (kl_point){value * (load->dx * of->cosine - load->dy * of->sine),
+                      value * (load->dx * of->sine + load->dy * of->cosine)};
+}
+
+/* ---- concentrated ------------------------------------------------------------------------------------- */
+
+static void add_force_on_member(
+    const frame_mesh *mesh, kl_index member, double station, kl_point force, frame_loads *loads)
+{
+    const kl_member *item = &mesh->model->members[member];
+    const double length = mesh->members[member].length;
+    if (item->axial_only) {
+        const double share = station / length;
+        add_at_node(mesh, member, item->from, 0.0,
+                    (kl_point){force.x * (1.0 - share), force.y * (1.0 - share)}, loads);
+        add_at_node(mesh, member, item->to, 0.0, (kl_point){force.x * share, force.y * share},
+                    loads);
+        return;
+    }
+    const kl_index node = mesh_node_at(mesh, member, station);
+    if (node != KL_NONE) {
+        add_at_node(mesh, member, node, 0.0, force, loads);
+    } else if (station <= item->rigid_start * (1.0 + NEAR_STATION)) {
+        add_at_node(mesh, member, item->from, station, force, loads);
+    } else {
+        add_at_node(mesh, member, item->to, station - length, force, loads);
+    }
+}
+
+static void add_couple_on_member(
+    const frame_mesh *mesh, kl_index member, double station, double couple, frame_loads *loads)
+{
+    const kl_member *item = &mesh->model->members[member];
+    kl_index node = mesh_node_at(mesh, member, station);
+    if (node == KL_NONE) {
+        node = station < 0.5 * mesh->members[member].length ? item->from : item->to;
+    }
+    loads->node[3 * node + 2] += couple;
+}
+
+/* ---- distributed -------------------------------------------------------------------------------------- */
+
+/* Intensity along a distributed load at a station. */
+static double intensity(const kl_load *load, double from, double to, double station)
+{
+    const double share = to > from ? (station - from) / (to - from) : 0.0;
+    return load->value + (load->value_end - load->value) * share;
+}
+
+/* The part of a load between two stations of a rigid end goes to the node: a trapezoid's force and lever. */
+static void add_on_rigid(const frame_mesh *mesh,
+                         const kl_load *load,
+                         double factor,
+                         const double range[2],
+                         const double part[2],
+                         kl_index node,
+                         double node_station,
+                         frame_loads *loads)
+{
+    const double l = part[1] - part[0];
+    if (!(l > 0.0)) {
+        return;
+    }
+    const double a = intensity(load, range[0], range[1], part[0]);
+    const double b = intensity(load, range[0], range[1], part[1]);
+    const double total = 0.5 * (a + b) * l;
+    /* first moment about the node, so that a total of zero needs no lever */
+    const double first = 0.5 * l * (a + b) * (part[0] - node_station) + l * l * (a + 2.0 * b) / 6.0;
+    const mesh_member *of = &mesh->members[load->member];
+    const kl_point force = global_force(of, load, factor * total);
+    const kl_point arm = global_force(of, load, factor * first);
+    add_at_node(mesh, load->member, node, 0.0, force, loads);
+    loads->node[3 * node + 2] += of->cosine * arm.y - of->sine * arm.x;
+}
+
+static void
+add_distributed(const frame_mesh *mesh, const kl_load *load, double factor, frame_loads *loads)
+{
+    const mesh_member *of = &mesh->members[load->member];
+    const kl_member *item = &mesh->model->members[load->member];
+    const double range[2] = {isnan(load->from) ? 0.0 : load->from,
+                             isnan(load->to) ? of->length : load->to};
+    const double tolerance = NEAR_STATION * of->length;
+    if (load->per_level) {
+        factor *= fabs(of->cosine);
+    }
+    for (kl_index i = 0; i < of->count; i++) {
+        const mesh_element *e = &mesh->elements[of->first + i];
+        if (e->to <= range[0] + tolerance || e->from >= range[1] - tolerance) {
+            continue;
+        }
+        element_load *on = &loads->element[of->first + i];
+        for (int p = 0; p < QUADRATURE_POINTS; p++) {
+            const double station = e->from + (e->to - e->from) * mesh->rule.xi[p];
+            const kl_point force =
+                global_force(of, load, factor * intensity(load, range[0], range[1], station));
+            on->along[p] += force.x * of->cosine + force.y * of->sine;
+            on->across[p] += -force.x * of->sine + force.y * of->cosine;
+        }
+    }
+    const double face_end = of->length - item->rigid_end;
+    add_on_rigid(mesh, load, factor, range,
+                 (double[2]){range[0], fmin(range[1], item->rigid_start)}, item->from, 0.0, loads);
+    add_on_rigid(mesh, load, factor, range, (double[2]){fmax(range[0], face_end), range[1]},
+                 item->to, of->length, loads);
+}
+
+/* ---- weight ------------------------------------------------------------------------------------------- */
+
+static double unit_weight(const frame_mesh *mesh, kl_index member)
+{
+    const kl_member *item = &mesh->model->members[member];
+    const double weight = mesh->model->materials[item->material].unit_weight;
+    return item->weightless || isnan(weight) ? 0.0 : weight;
+}
+
+/* Gross area integrated over [from, to] and its first moment about `about`: Gauss points, exact for areas that are
+ * polynomials of the station. */
+static void area_moments(const frame_mesh *mesh,
+                         kl_index member,
+                         double from,
+                         double to,
+                         double about,
+                         double *volume,
+                         double *first)
+{
+    *volume = *first = 0.0;
+    for (int p = 0; p < QUADRATURE_POINTS && to > from; p++) {
+        const double station = from + (to - from) * mesh->rule.xi[p];
+        section_value v;
+        member_section_values(mesh->model, member, station, KL_RIGHT, &v);
+        *volume += (to - from) * mesh->rule.weight[p] * v.area;
+        *first += (to - from) * mesh->rule.weight[p] * v.area * (station - about);
+    }
+}
+
+static void add_rigid_weight(const frame_mesh *mesh,
+                             kl_index member,
+                             const double part[2],
+                             kl_index node,
+                             double node_station,
+                             double factor,
+                             frame_loads *loads)
+{
+    double volume;
+    double first;
+    area_moments(mesh, member, part[0], part[1], node_station, &volume, &first);
+    const double gamma = factor * unit_weight(mesh, member);
+    loads->node[3 * node + 1] -= gamma * volume;
+    loads->node[3 * node + 2] -= gamma * first * mesh->members[member].cosine;
+}
+
+void loads_add_weight_between(const frame_mesh *mesh,
+                              kl_index member,
+                              double from,
+                              double to,
+                              double factor,
+                              frame_loads *loads)
+{
+    const mesh_member *of = &mesh->members[member];
+    const kl_member *item = &mesh->model->members[member];
+    const double gamma = factor * unit_weight(mesh, member);
+    const double tolerance = NEAR_STATION * of->length;
+    for (kl_index i = 0; i < of->count; i++) {
+        const mesh_element *e = &mesh->elements[of->first + i];
+        if (e->to <= from + tolerance || e->from >= to - tolerance) {
+            continue;
+        }
+        element_load *on = &loads->element[of->first + i];
+        for (int p = 0; p < QUADRATURE_POINTS; p++) {
+            const double w = gamma * mesh->sections[e->section + p].area;
+            on->along[p] -= w * of->sine;
+            on->across[p] -= w * of->cosine;
+        }
+    }
+    const double face_end = of->length - item->rigid_end;
+    add_rigid_weight(mesh, member, (double[2]){from, fmin(to, item->rigid_start)}, item->from, 0.0,
+                     factor, loads);
+    add_rigid_weight(mesh, member, (double[2]){fmax(from, face_end), to}, item->to, of->length,
+                     factor, loads);
+}
+
+void loads_add_weight(const frame_mesh *mesh, kl_index member, double factor, frame_loads *loads)
+{
+    loads_add_weight_between(mesh, member, 0.0, mesh->members[member].length, factor, loads);
+}
+
+void loads_weight_resultant(
+    const frame_mesh *mesh, kl_index member, double from, double to, double *weight, double *moment)
+{
+    const mesh_member *of = &mesh->members[member];
+    const kl_member *item = &mesh->model->members[member];
+    const double gamma = unit_weight(mesh, member);
+    const double face_end = of->length - item->rigid_end;
+    const double tolerance = NEAR_STATION * of->length;
+    double volume;
+    double first; /* about the member's start, along the line */
+    area_moments(mesh, member, from, fmin(to, item->rigid_start), 0.0, &volume, &first);
+    *weight = volume;
+    *moment = first;
+    area_moments(mesh, member, fmax(from, face_end), to, 0.0, &volume, &first);
+    *weight += volume;
+    *moment += first;
+    for (kl_index i = 0; i < of->count; i++) {
+        const mesh_element *e = &mesh->elements[of->first + i];
+        if (e->to <= from + tolerance || e->from >= to - tolerance) {
+            continue;
+        }
+        for (int p = 0; p < QUADRATURE_POINTS; p++) {
+            const double share =
+                (e->to - e->from) * mesh->rule.weight[p] * mesh->sections[e->section + p].area;
+            *weight += share;
+            *moment += share * (e->from + (e->to - e->from) * mesh->rule.xi[p]);
+        }
+    }
+    *moment = gamma * (*weight * mesh->model->nodes[item->from].x + *moment * of->cosine);
+    *weight *= gamma;
+}
+
+/* ---- temperature -------------------------------------------------------------------------------------- */
+
+static void add_free_strain(const frame_mesh *mesh,
+                            kl_index e,
+                            int p,
+                            double at_centroid,
+                            double curvature,
+                            frame_loads *loads)
+{
+    const mesh_section *s = &mesh->sections[mesh->elements[e].section + p];
+    loads->element[e].strain[p].e += at_centroid + curvature * s->centroid;
+    loads->element[e].strain[p].k += curvature;
+}
+
+static void
+add_temperature(const frame_mesh *mesh, const kl_load *load, double factor, frame_loads *loads)
+{
+    const mesh_member *of = &mesh->members[load->member];
+    const kl_member *item = &mesh->model->members[load->member];
+    const double expansion = factor * mesh->model->materials[item->material].expansion;
+    for (kl_index i = of->first; i < of->first + of->count; i++) {
+        for (int p = 0; p < QUADRATURE_POINTS; p++) {
+            const mesh_section *s = &mesh->sections[mesh->elements[i].section + p];
+            double strain = 0.0;
+            double curvature = 0.0;
+            if (load->kind == KL_LOAD_TEMPERATURE) {
+                strain = expansion * load->value;
+            } else {
+                curvature = -expansion * load->value / s->depth; /* top warmer: it humps up */
+            }
+            add_free_strain(mesh, i, p, strain, curvature, loads);
+            loads->fibre[i].top[p] += strain - curvature * (s->top - s->centroid);
+            loads->fibre[i].bottom[p] += strain - curvature * (s->bottom - s->centroid);
+        }
+    }
+}
+
+/* A temperature by depth: the section strain is that of the plane closest to the free strain, the rest is locked
+ * in the fibres. */
+static void
+add_profile(const frame_mesh *mesh, const kl_load *load, double factor, frame_loads *loads)
+{
+    const mesh_member *of = &mesh->members[load->member];
+    const kl_member *item = &mesh->model->members[load->member];
+    const double expansion = factor * mesh->model->materials[item->material].expansion;
+    for (kl_index i = of->first; i < of->first + of->count; i++) {
+        for (int p = 0; p < QUADRATURE_POINTS; p++) {
+            const mesh_section *s = &mesh->sections[mesh->elements[i].section + p];
+            const double station = mesh_point_station(mesh, i, p);
+            const member_section where =
+                member_section_at(mesh->model, load->member, station, KL_RIGHT);
+            double t_area;
+            double t_moment;
+            section_temperature_moments(where.a, where.b, where.t, load->points, load->point_count,
+                                        &t_area, &t_moment);
+            add_free_strain(mesh, i, p, expansion * t_area / s->area,
+                            -expansion * t_moment / s->inertia, loads);
+            loads->fibre[i].top[p] +=
+                expansion * section_temperature_at(load->points, load->point_count, 0.0);
+            loads->fibre[i].bottom[p] +=
+                expansion *
+                section_temperature_at(load->points, load->point_count, s->top - s->bottom);
+        }
+    }
+}
+
+/* ---- the whole ---------------------------------------------------------------------------------------- */
+
+static void
+add_point(const frame_mesh *mesh, const kl_load *load, double factor, frame_loads *loads)
+{
+    if (load->node != KL_NONE) {
+        loads->node[3 * load->node] += factor * load->value * load->dx;
+        loads->node[3 * load->node + 1] += factor * load->value * load->dy;
+        return;
+    }
+    const kl_point force = global_force(&mesh->members[load->member], load, factor * load->value);
+    add_force_on_member(mesh, load->member, load->from, force, loads);
+}
+
+static void
+add_moment(const frame_mesh *mesh, const kl_load *load, double factor, frame_loads *loads)
+{
+    if (load->node != KL_NONE) {
+        loads->node[3 * load->node + 2] += factor * load->value;
+    } else {
+        add_couple_on_member(mesh, load->member, load->from, factor * load->value, loads);
+    }
+}
+
+void loads_add(const frame_mesh *mesh, const kl_load *load, double factor, frame_loads *loads)
+{
+    switch (load->kind) {
+    case KL_LOAD_WEIGHT:
+        for (kl_index i = 0; i < mesh->model->member_count; i++) {
+            if (load->member == KL_NONE || load->member == i) {
+                loads_add_weight(mesh, i, factor, loads);
+            }
+        }
+        break;
+    case KL_LOAD_POINT:
+        add_point(mesh, load, factor, loads);
+        break;
+    case KL_LOAD_DISTRIBUTED:
+        add_distributed(mesh, load, factor, loads);
+        break;
+    case KL_LOAD_MOMENT:
+        add_moment(mesh, load, factor, loads);
+        break;
+    case KL_LOAD_SETTLE:
+        loads->moved[3 * load->node] += factor * load->value * load->dx;
+        loads->moved[3 * load->node + 1] += factor * load->value * load->dy;
+        break;
+    case KL_LOAD_TURN:
+        loads->moved[3 * load->node + 2] += factor * load->value;
+        break;
+    case KL_LOAD_TEMPERATURE:
+    case KL_LOAD_GRADIENT:
+        add_temperature(mesh, load, factor, loads);
+        break;
+    case KL_LOAD_PROFILE:
+        add_profile(mesh, load, factor, loads);
+        break;
+    case KL_LOAD_TENDON:
+        break;
+    }
+}

@@ -1,0 +1,79 @@
+/* recover.c - see recover.h.
+ * SPDX-License-Identifier: MIT */
+#include "recover.h"
+
+#include <string.h>
+
+static void recover_element(const frame_system *system,
+                            kl_index e,
+                            const element_load *load,
+                            const double *u,
+                            double *field,
+                            double *start,
+                            double *sum)
+{
+    const frame_mesh *mesh = system->mesh;
+    const element_matrix *m = &system->matrix[e];
+    const kl_index *node = mesh->elements[e].node;
+    double ends[6];
+    double v[3];
+    double v_free[3];
+    double q[3];
+    double force[6];
+    element_statics statics;
+    section_action at[QUADRATURE_POINTS];
+    section_action end[2];
+    memcpy(ends, &u[3 * node[0]], 3 * sizeof(double));
+    memcpy(ends + 3, &u[3 * node[1]], 3 * sizeof(double));
+    element_balance(&mesh->rule, m->length, load, &statics);
+    element_free_deformation(&mesh->rule, m, &statics, load->strain, v_free);
+    element_deformation(m, ends, v);
+    element_basic_force(m, v, v_free, q);
+    element_actions(&mesh->rule, m->length, q, &statics, at, end);
+    element_end_forces(m, end, force);
+    element_start_movement(m, ends, &start[3 * (size_t)e]);
+    for (int i = 0; i < 3; i++) {
+        sum[3 * node[0] + i] += force[i];
+        sum[3 * node[1] + i] += force[3 + i];
+    }
+    for (int p = 0; p < QUADRATURE_POINTS; p++) {
+        const section_strain elastic = element_section_strain(m->f[p], at[p]);
+        double *out = &field[FIELD_AT(e, p)];
+        out[FIELD_N] = at[p].n;
+        out[FIELD_M] = at[p].m;
+        out[FIELD_V] = at[p].v;
+        out[FIELD_E] = elastic.e + load->strain[p].e;
+        out[FIELD_K] = elastic.k + load->strain[p].k;
+        out[FIELD_G] = elastic.g + load->strain[p].g;
+    }
+}
+
+void recover_elements(const frame_system *system,
+                      const frame_structure *structure,
+                      const frame_loads *loads,
+                      const double *u,
+                      double *field,
+                      double *start,
+                      double *sum)
+{
+    const frame_mesh *mesh = system->mesh;
+    memset(field, 0, FIELD_AT(mesh->element_count, 0) * sizeof(double));
+    memset(start, 0, 3 * (size_t)mesh->element_count * sizeof(double));
+    for (kl_index i = 0; i < 3 * mesh->node_count; i++) {
+        sum[i] = -loads->node[i];
+    }
+    for (kl_index e = 0; e < mesh->element_count; e++) {
+        if (structure->on[e]) {
+            recover_element(system, e, &loads->element[e], u, field, start, sum);
+        }
+    }
+    for (kl_index i = 0; i < structure->strut_count; i++) {
+        const frame_strut *strut = &structure->struts[i];
+        const double foot = strut->foot == KL_NONE ? 0.0 : u[3 * strut->foot + 1];
+        const double force = strut->stiffness * (foot - u[3 * strut->top + 1]);
+        sum[3 * strut->top + 1] -= force;
+        if (strut->foot != KL_NONE) {
+            sum[3 * strut->foot + 1] += force;
+        }
+    }
+}

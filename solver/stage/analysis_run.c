@@ -1,0 +1,76 @@
+/* analysis_run.c - the entry point: a model in, results out.
+ * SPDX-License-Identifier: MIT */
+#include "kernline/analysis.h"
+
+#include "mem.h"
+#include "result_store.h"
+#include "timeline.h"
+
+kl_settings kl_settings_default(void)
+{
+    return (kl_settings){
+        .contact_start = KL_CONTACT_FROM_STATE, .seed = 0, .tendons_as_loads = false};
+}
+
+/* Which members end at each model node, for column faces. */
+static kl_status index_nodes(kl_results *results)
+{
+    const kl_model *model = results->run.model;
+    results->first_at_node =
+        arena_array(&results->a, (size_t)model->node_count + 1, sizeof(kl_index));
+    results->member_at_node =
+        arena_array(&results->a, 2 * (size_t)model->member_count, sizeof(kl_index));
+    if (!results->first_at_node || !results->member_at_node) {
+        return KL_NO_MEMORY;
+    }
+    kl_index *first = results->first_at_node;
+    for (kl_index m = 0; m < model->member_count; m++) {
+        first[model->members[m].from + 1]++;
+        first[model->members[m].to + 1]++;
+    }
+    for (kl_index n = 0; n < model->node_count; n++) {
+        first[n + 1] += first[n];
+    }
+    for (kl_index m = model->member_count - 1; m >= 0;
+         m--) { /* filled backwards: first[n+1] ends up at its start */
+        results->member_at_node[--first[model->members[m].from + 1]] = m;
+        results->member_at_node[--first[model->members[m].to + 1]] = m;
+    }
+    for (kl_index n = 0; n < model->node_count; n++) {
+        first[n] = first[n + 1];
+    }
+    first[model->node_count] = 2 * model->member_count;
+    return KL_OK;
+}
+
+kl_status
+kl_analyze(const kl_model *model, const kl_settings *settings, kl_diags *diags, kl_results **out)
+{
+    *out = NULL;
+    kl_results *results = mem_array(1, sizeof(kl_results));
+    if (!results) {
+        return KL_NO_MEMORY;
+    }
+    kl_status status = run_prepare(model, settings, diags, &results->a, &results->run);
+    if (status == KL_OK) {
+        status = timeline_run(results);
+    }
+    if (status == KL_OK) {
+        status = index_nodes(results);
+    }
+    run_release(&results->run);
+    if (status != KL_OK) {
+        kl_results_destroy(results);
+        return status;
+    }
+    *out = results;
+    return KL_OK;
+}
+
+void kl_results_destroy(kl_results *results)
+{
+    if (results) {
+        arena_free(&results->a);
+        mem_free(results);
+    }
+}

@@ -1,0 +1,387 @@
+/* operations_build.c - erecting, casting, placing, releasing and removing.
+ * SPDX-License-Identifier: MIT */
+#include <math.h>
+#include <string.h>
+
+#include "forms.h"
+#include "increment.h"
+#include "near.h"
+#include "operations.h"
+
+static void stand(analysis_run *run, kl_index member, double age)
+{
+    const mesh_member *of = &run->mesh.members[member];
+    run->state.members[member] = (member_state){true, run->state.time - age};
+    run->structure_changed = true;
+    for (kl_index e = of->first; e < of->first + of->count; e++) {
+        run->state.element_on[e] = true;
+    }
+}
+
+void operation_stand_all(analysis_run *run)
+{
+    for (kl_index m = 0; m < run->model->member_count; m++) {
+        stand(run, m, 0.0);
+    }
+    state_count_nodes(&run->mesh, &run->state);
+    for (kl_index i = 0; i < run->state.hold_count; i++) {
+        run->state.holds[i].active = true;
+    }
+}
+
+static kl_status refuse_standing(analysis_run *run, const kl_operation *op, const char *what)
+{
+    for (kl_index i = 0; i < op->items.count; i++) {
+        if (run->state.members[op->items.items[i]].stands) {
+            kl_diags_add(run->diags, KL_ERROR, "stands-already", op->origin,
+                         "%s %s, which stands already", what,
+                         run->model->members[op->items.items[i]].name);
+            return KL_BAD_MODEL;
+        }
+    }
+    return KL_OK;
+}
+
+/* Rows under members that stand bear from now on, without force. */
+static void set_ready_rows(analysis_run *run)
+{
+    for (kl_index i = 0; i < run->mesh.row_count; i++) {
+        row_state *row = &run->state.rows[i];
+        const kl_index member = run->model->falsework[run->mesh.rows[i].falsework].member;
+        if (row->phase == ROW_READY && run->state.members[member].stands) {
+            *row = (row_state){ROW_SET, true, 0.0};
+            run->structure_changed = true;
+        }
+    }
+}
+
+kl_status operation_erect(analysis_run *run, const kl_operation *op)
+{
+    for (kl_index i = 0; i < op->items.count; i++) {
+        const kl_index falsework = op->items.items[i];
+        const kl_falsework *item = &run->model->falsework[falsework];
+        if (item->carrier != KL_NONE && !run->state.members[item->carrier].stands) {
+            kl_diags_add(run->diags, KL_ERROR, "no-footing", op->origin,
+                         "%s is to stand on %s, which does not stand yet", item->name,
+                         run->model->members[item->carrier].name);
+            return KL_BAD_MODEL;
+        }
+        for (kl_index r = run->mesh.first_row[falsework]; r < run->mesh.first_row[falsework + 1];
+             r++) {
+            if (run->state.rows[r].phase == ROW_READY || run->state.rows[r].phase == ROW_SET) {
+                kl_diags_add(run->diags, KL_ERROR, "erected-already", op->origin,
+                             "%s stands already", item->name);
+                return KL_BAD_MODEL;
+            }
+            run->state.rows[r] = (row_state){ROW_READY, false, 0.0};
+        }
+    }
+    set_ready_rows(run);
+    return KL_OK;
+}
+
+static bool has_ready_rows(const analysis_run *run, kl_index member)
+{
+    for (kl_index i = 0; i < run->mesh.row_count; i++) {
+        if (run->state.rows[i].phase == ROW_READY &&
+            run->model->falsework[run->mesh.rows[i].falsework].member == member) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static kl_status weigh(analysis_run *run, const kl_index *members, kl_index count)
+{
+    pending_column *c = run_pending(run, KL_CAUSE_WEIGHT, KL_NONE);
+    if (!c) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index i = 0; i < count; i++) {
+        loads_add_weight(&run->mesh, members[i], 1.0, &c->loads);
+    }
+    return increment_solve(run, KL_CAUSE_WEIGHT, KL_NONE, KL_NONE);
+}
+
+/* ---- casting --------------------------------------------------------------------------------------------- */
+
+/* Members of a cast that are poured on forms: one line of those joined end to end at a time, found by walking over
+ * shared nodes. */
+static kl_index gather_line(
+    const analysis_run *run, const kl_index *wet, kl_index count, bool *taken, kl_index *line)
+{
+    kl_index size = 0;
+    for (kl_index i = 0; i < count && size == 0; i++) {
+        if (!taken[i]) {
+            taken[i] = true;
+            line[size++] = wet[i];
+        }
+    }
+    for (bool grew = size > 0; grew;) {
+        grew = false;
+        for (kl_index i = 0; i < count; i++) {
+            const kl_member *a = &run->model->members[wet[i]];
+            for (kl_index k = 0; k < size && !taken[i]; k++) {
+                const kl_member *b = &run->model->members[line[k]];
+                if (a->from == b->from || a->from == b->to || a->to == b->from || a->to == b->to) {
+                    taken[i] = true;
+                    line[size++] = wet[i];
+                    grew = true;
+                }
+            }
+        }
+    }
+    return size;
+}
+
+static kl_status
+pour_lines(analysis_run *run, const kl_operation *op, const kl_index *wet, kl_index count)
+{
+    bool *taken = arena_array(run->a, (size_t)count, sizeof(bool));
+    kl_index *line = arena_array(run->a, (size_t)count, sizeof(kl_index));
+    if (!taken || !line) {
+        return KL_NO_MEMORY;
+    }
+    while (count > 0) {
+        const kl_index size = gather_line(run, wet, count, taken, line);
+        if (size == 0) {
+            break;
+        }
+        const kl_index *members = arena_copy(run->a, line, (size_t)size, sizeof(kl_index));
+        if (!members) {
+            return KL_NO_MEMORY;
+        }
+        KL_TRY(forms_pour(run, op, members, size));
+    }
+    /* wet: the carriers and what they stand on take the weight … */
+    KL_TRY(increment_solve(run, KL_CAUSE_WEIGHT, KL_NONE, KL_NONE));
+    /* … set: the members join, free of stress, where they are */
+    for (kl_index i = 0; i < count; i++) {
+        stand(run, wet[i], 0.0);
+    }
+    state_count_nodes(&run->mesh, &run->state);
+    forms_set(run, wet, count);
+    return KL_OK;
+}
+
+kl_status operation_cast(analysis_run *run, const kl_operation *op)
+{
+    KL_TRY(refuse_standing(run, op, "cast"));
+    kl_index *set = arena_array(run->a, (size_t)op->items.count, sizeof(kl_index));
+    kl_index *wet = arena_array(run->a, (size_t)op->items.count, sizeof(kl_index));
+    if (!set || !wet) {
+        return KL_NO_MEMORY;
+    }
+    kl_index set_count = 0;
+    kl_index wet_count = 0;
+    for (kl_index i = 0; i < op->items.count; i++) {
+        const kl_index member = op->items.items[i];
+        if (mesh_is_upright(&run->mesh, member) || !has_ready_rows(run, member)) {
+            set[set_count++] = member;
+        } else {
+            wet[wet_count++] = member;
+        }
+    }
+    for (kl_index i = 0; i < set_count; i++) {
+        stand(run, set[i], 0.0);
+    }
+    state_count_nodes(&run->mesh, &run->state);
+    if (set_count > 0) {
+        KL_TRY(weigh(run, set, set_count));
+    }
+    return wet_count > 0 ? pour_lines(run, op, wet, wet_count) : KL_OK;
+}
+
+kl_status operation_place(analysis_run *run, const kl_operation *op)
+{
+    KL_TRY(refuse_standing(run, op, "place"));
+    for (kl_index i = 0; i < op->items.count; i++) {
+        const double age = run->model->members[op->items.items[i]].age;
+        stand(run, op->items.items[i], isnan(age) ? 28.0 * KL_DAY : age);
+    }
+    state_count_nodes(&run->mesh, &run->state);
+    set_ready_rows(run);
+    return weigh(run, op->items.items, op->items.count);
+}
+
+/* ---- releasing ------------------------------------------------------------------------------------------- */
+
+/* What a row still carries goes as a force, cause by cause, and the row is gone. */
+static kl_status drop_row(analysis_run *run, kl_index index)
+{
+    const mesh_row *row = &run->mesh.rows[index];
+    row_state *state = &run->state.rows[index];
+    const size_t at = run->layout.row + (size_t)index;
+    for (kl_index i = 0; state->bears && i < run->state.set.count; i++) {
+        const cause_column *c = &run->state.set.columns[i];
+        pending_column *p = run_pending(run, c->kind, c->load_case);
+        if (!p) {
+            return KL_NO_MEMORY;
+        }
+        const double carried = c->data[at] + p->delta[at];
+        p->loads.node[3 * row->top + 1] -= carried;
+        if (row->foot != KL_NONE) {
+            p->loads.node[3 * row->foot + 1] += carried;
+        }
+        p->delta[at] -= carried;
+    }
+    *state = (row_state){ROW_GONE, false, 0.0};
+    run->structure_changed = true;
+    return KL_OK;
+}
+
+static bool in_range(const kl_operation *op, double station, double length)
+{
+    const double tolerance = NEAR_STATION * length;
+    return (isnan(op->from) || station >= op->from - tolerance) &&
+           (isnan(op->to) || station <= op->to + tolerance);
+}
+
+kl_status operation_release(analysis_run *run, const kl_operation *op)
+{
+    kl_index released = 0;
+    for (int pass = 0; pass < 2;
+         pass++) { /* strike all spans first: a share may pass through several rows */
+        for (kl_index i = 0; i < op->items.count; i++) {
+            const kl_index falsework = op->items.items[i];
+            const kl_falsework *item = &run->model->falsework[falsework];
+            for (kl_index r = 0; r < item->row_count; r++) {
+                const kl_index row = run->mesh.first_row[falsework] + r;
+                if (run->state.rows[row].phase == ROW_SET &&
+                    in_range(op, item->stations[r], run->mesh.members[item->member].length)) {
+                    KL_TRY(pass == 0 ? forms_strike_beside(run, row) : drop_row(run, row));
+                    released++;
+                } else if (run->state.rows[row].phase == ROW_READY && pass == 1) {
+                    run->state.rows[row].phase = ROW_GONE;
+                    released++;
+                }
+            }
+        }
+    }
+    KL_TRY(forms_strike_rest(run));
+    if (released == 0) {
+        kl_diags_add(run->diags, KL_WARNING, "nothing-to-release", op->origin,
+                     "no row of it stands here any more");
+    }
+    return increment_solve(run, KL_CAUSE_WEIGHT, KL_NONE, KL_NONE);
+}
+
+/* ---- removing -------------------------------------------------------------------------------------------- */
+
+static kl_status refuse_busy(analysis_run *run, const kl_operation *op, kl_index member)
+{
+    const char *name = run->model->members[member].name;
+    if (!run->state.members[member].stands) {
+        kl_diags_add(run->diags, KL_ERROR, "not-standing", op->origin,
+                     "remove %s, which does not stand", name);
+        return KL_BAD_MODEL;
+    }
+    for (kl_index i = 0; i < run->mesh.row_count; i++) {
+        const kl_falsework *item = &run->model->falsework[run->mesh.rows[i].falsework];
+        if (run->state.rows[i].phase == ROW_SET &&
+            (item->member == member || item->carrier == member)) {
+            kl_diags_add(run->diags, KL_ERROR, "falsework-left", op->origin,
+                         "remove %s while %s still stands under or on it", name, item->name);
+            return KL_BAD_MODEL;
+        }
+    }
+    for (kl_index t = 0; t < run->model->tendon_count; t++) {
+        const kl_tendon_phase phase = run->state.tendons[t].phase;
+        for (kl_index k = 0; k < run->model->tendons[t].member_count; k++) {
+            if (run->model->tendons[t].members[k] == member &&
+                (phase == KL_TENDON_STRESSED || phase == KL_TENDON_GROUTED)) {
+                kl_diags_add(run->diags, KL_ERROR, "tendon-left", op->origin,
+                             "remove %s while tendon %s in it is stressed", name,
+                             run->model->tendons[t].name);
+                return KL_BAD_MODEL;
+            }
+        }
+    }
+    return KL_OK;
+}
+
+/* Actions at the two ends of an element under one column. */
+static void
+end_actions(const analysis_run *run, kl_index e, const double *data, section_action end[2])
+{
+    double c[3][QUADRATURE_POINTS];
+    const double *row = &data[run->layout.field + FIELD_AT(e, 0)];
+    quadrature_fit(&run->mesh.rule, row + FIELD_N, FIELD_COUNT, c[0]);
+    quadrature_fit(&run->mesh.rule, row + FIELD_M, FIELD_COUNT, c[1]);
+    quadrature_fit(&run->mesh.rule, row + FIELD_V, FIELD_COUNT, c[2]);
+    for (int k = 0; k < 2; k++) {
+        end[k] = (section_action){quadrature_value(c[0], k), quadrature_value(c[1], k),
+                                  quadrature_value(c[2], k)};
+    }
+}
+
+/* The forces an element took from its nodes go back on them; its own courses end. */
+static kl_status lift_element(analysis_run *run, kl_index e)
+{
+    const mesh_element *element = &run->mesh.elements[e];
+    for (kl_index i = 0; i < run->state.set.count; i++) {
+        const cause_column *c = &run->state.set.columns[i];
+        pending_column *p = run_pending(run, c->kind, c->load_case);
+        if (!p) {
+            return KL_NO_MEMORY;
+        }
+        section_action end[2];
+        double force[6];
+        end_actions(run, e, c->data, end);
+        element_end_forces(&run->system.matrix[e], end, force);
+        for (int d = 0; d < 3; d++) {
+            p->loads.node[3 * element->node[0] + d] += force[d];
+            p->loads.node[3 * element->node[1] + d] += force[3 + d];
+            p->delta[run->layout.start + 3 * (size_t)e + (size_t)d] -=
+                c->data[run->layout.start + 3 * (size_t)e + (size_t)d];
+        }
+        for (size_t k = 0; k < (size_t)QUADRATURE_POINTS * FIELD_COUNT; k++) {
+            p->delta[run->layout.field + FIELD_AT(e, 0) + k] -=
+                c->data[run->layout.field + FIELD_AT(e, 0) + k];
+        }
+    }
+    return KL_OK;
+}
+
+/* Loads on nodes that nothing touches any more have nowhere to go and are gone with the member; the reactions and
+ * bearing forces of such nodes go too. */
+static void forget_nodes(analysis_run *run)
+{
+    for (kl_index n = 0; n < run->mesh.node_count; n++) {
+        if (run->state.node_stands[n]) {
+            continue;
+        }
+        for (kl_index i = 0; i < run->pending_count; i++) {
+            pending_column *p = &run->pending[i];
+            memset(&p->loads.node[3 * n], 0, 3 * sizeof(double));
+            for (kl_index k = 0; k < run->state.set.count; k++) {
+                const cause_column *c = &run->state.set.columns[k];
+                for (size_t d = 0; d < 3 && c->kind == p->kind && c->load_case == p->load_case;
+                     d++) {
+                    const size_t at = run->layout.reaction + 3 * (size_t)n + d;
+                    p->delta[at] = -c->data[at];
+                }
+            }
+        }
+    }
+}
+
+kl_status operation_remove(analysis_run *run, const kl_operation *op)
+{
+    for (kl_index i = 0; i < op->items.count; i++) {
+        KL_TRY(refuse_busy(run, op, op->items.items[i]));
+    }
+    for (kl_index i = 0; i < op->items.count; i++) {
+        const kl_index member = op->items.items[i];
+        const mesh_member *of = &run->mesh.members[member];
+        for (kl_index e = of->first; e < of->first + of->count; e++) {
+            KL_TRY(lift_element(run, e));
+            run->state.element_on[e] = false;
+        }
+        run->state.members[member].stands = false;
+    }
+    run->structure_changed = true;
+    state_count_nodes(&run->mesh, &run->state);
+    forget_nodes(run);
+    return increment_solve(run, KL_CAUSE_WEIGHT, KL_NONE, KL_NONE);
+}

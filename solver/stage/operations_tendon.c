@@ -1,0 +1,277 @@
+/* operations_tendon.c - stressing, slackening, grouting, losing.
+ * SPDX-License-Identifier: MIT */
+#include <math.h>
+#include <string.h>
+
+#include "increment.h"
+#include "operations.h"
+
+static double *trace_array(analysis_run *run, kl_index tendon)
+{
+    return arena_array(run->a, (size_t)run->traces[tendon].count * QUADRATURE_POINTS,
+                       sizeof(double));
+}
+
+/* Force of the group at every trace point from a curve. */
+static void curve_force(
+    const analysis_run *run, kl_index tendon, const force_curve *curve, double uniform, double *out)
+{
+    const kl_tendon *item = &run->model->tendons[tendon];
+    const tendon_trace *trace = &run->traces[tendon];
+    for (kl_index i = 0; i < trace->count; i++) {
+        for (int p = 0; p < QUADRATURE_POINTS; p++) {
+            const double one =
+                force_at(item, &run->paths[tendon], curve, trace->elements[i].at[p].x, KL_RIGHT);
+            out[i * QUADRATURE_POINTS + p] = item->count * (one + uniform);
+        }
+    }
+}
+
+kl_status operation_tendon_change(analysis_run *run,
+                                  kl_index tendon,
+                                  const double *change,
+                                  kl_cause_kind kind,
+                                  kl_index load_case)
+{
+    pending_column *p = run_pending(run, kind, load_case);
+    if (!p) {
+        return KL_NO_MEMORY;
+    }
+    const tendon_trace *trace = &run->traces[tendon];
+    double *kept = &p->delta[run->layout.tendon + (size_t)run->first_trace[tendon]];
+    for (kl_index i = 0; i < trace->count * QUADRATURE_POINTS; i++) {
+        kept[i] += change[i];
+    }
+    if (run->structure_changed) {
+        KL_TRY(increment_form(run));
+    }
+    if (run->settings.tendons_as_loads) {
+        action_add_as_loads(&run->mesh, trace, change, &p->loads);
+    } else {
+        action_add(trace, run->system.matrix, change, &p->loads);
+    }
+    return KL_OK;
+}
+
+static kl_status refuse(analysis_run *run, const kl_operation *op, kl_index tendon, const char *why)
+{
+    kl_diags_add(run->diags, KL_ERROR, "tendon-operation", op->origin, "tendon %s %s",
+                 run->model->tendons[tendon].name, why);
+    return KL_BAD_MODEL;
+}
+
+static kl_status check_members(analysis_run *run, const kl_operation *op, kl_index tendon)
+{
+    const kl_tendon *item = &run->model->tendons[tendon];
+    for (kl_index i = 0; i < item->member_count; i++) {
+        if (!run->state.members[item->members[i]].stands) {
+            return refuse(run, op, tendon, "is stressed before all its members stand");
+        }
+    }
+    return KL_OK;
+}
+
+/* The force that the curve as it stands is locked at, changes since included. */
+static force_curve locked_curve(analysis_run *run, const tendon_state *state)
+{
+    force_piece *pieces =
+        arena_copy(run->a, state->curve.pieces, (size_t)state->curve.count, sizeof(force_piece));
+    for (kl_index i = 0; pieces && i < state->curve.count; i++) {
+        pieces[i].add += state->uniform;
+    }
+    return (force_curve){pieces, pieces ? state->curve.count : 0};
+}
+
+/* Within a group of n the tendons are stressed one after the other: the mean own loss is (n-1)/(2n) of what the whole
+ * group's shortening would take (AASHTO LRFD 5.9.3.2.3b, from memory). It acts in the same step, counted once. */
+static kl_status own_loss(analysis_run *run, kl_index tendon, double elongation)
+{
+    const kl_tendon *item = &run->model->tendons[tendon];
+    const tendon_trace *trace = &run->traces[tendon];
+    const double share = (item->count - 1) / (2.0 * item->count);
+    const double loss = share * trace->modulus * trace->area * elongation / trace->length;
+    if (item->count < 2) {
+        return KL_OK;
+    }
+    double *change = trace_array(run, tendon);
+    if (!change) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index i = 0; i < trace->count * QUADRATURE_POINTS; i++) {
+        change[i] = loss;
+    }
+    run->state.tendons[tendon].uniform += loss / item->count;
+    KL_TRY(operation_tendon_change(run, tendon, change, KL_CAUSE_PRESTRESS, KL_NONE));
+    return increment_solve(run, KL_CAUSE_PRESTRESS, KL_NONE, tendon);
+}
+
+/* How much the path lengthened since `before` under all causes. */
+static double path_elongation(const analysis_run *run, kl_index tendon)
+{
+    double sum = 0.0;
+    for (kl_index i = 0; i < run->state.set.count; i++) {
+        sum += action_elongation(&run->mesh, &run->traces[tendon],
+                                 run->state.set.columns[i].data + run->layout.field);
+    }
+    return sum;
+}
+
+/* The part of the tendon beyond an anchor stretches at full force. */
+static double grip_elongation(const kl_model *model, const kl_tendon *item, double force)
+{
+    return force * item->grip /
+           (model->materials[item->material].modulus * item->units * item->unit_area);
+}
+
+static void
+extreme_forces(const analysis_run *run, kl_index tendon, const force_curve *curve, kl_stressing *to)
+{
+    const kl_tendon *item = &run->model->tendons[tendon];
+    const tendon_path *path = &run->paths[tendon];
+    to->smallest_force = HUGE_VAL;
+    to->largest_force = -HUGE_VAL;
+    for (kl_index i = 0; i < curve->count; i++) { /* every piece is monotone */
+        const double x[2] = {curve->pieces[i].from, curve->pieces[i].to};
+        for (int end = 0; end < 2; end++) {
+            const double force = force_at(item, path, curve, x[end], end == 0 ? KL_RIGHT : KL_LEFT);
+            if (force < to->smallest_force) {
+                to->smallest_force = force;
+                to->smallest_station = x[end];
+            }
+            if (force > to->largest_force) {
+                to->largest_force = force;
+                to->largest_station = x[end];
+            }
+        }
+    }
+}
+
+void operation_record(analysis_run *run,
+                      kl_index tendon,
+                      double share,
+                      const force_record *r,
+                      const force_curve *curve,
+                      double shortening)
+{
+    const kl_tendon *item = &run->model->tendons[tendon];
+    kl_stressing *to = &run->stressing[tendon];
+    if (share < run->stressed_share[tendon]) {
+        return; /* the fullest stressing is the one the sheet shows */
+    }
+    run->stressed_share[tendon] = share;
+    const double force = share * item->jack_force;
+    *to = (kl_stressing){.step = run->step,
+                         .jack_force = force,
+                         .jack_stress = force / (item->units * item->unit_area),
+                         .dead_end = item->dead_end,
+                         .seating_reaches_far_end = r->reaches_far_end,
+                         .friction_loss = force - r->least_before,
+                         .concrete_shortening = shortening};
+    for (int end = 0; end < 2; end++) {
+        to->force_at[end] = r->force_at[end];
+        to->elongation[end] = r->elongation[end];
+        to->grip[end] = r->elongation[end] > 0.0 ? grip_elongation(run->model, item, force) : 0.0;
+        to->seating_length[end] = r->seating_length[end];
+        to->still_station[end] = r->still[end];
+    }
+    extreme_forces(run, tendon, curve, to);
+}
+
+kl_status operation_stress(analysis_run *run, const kl_operation *op, kl_index tendon)
+{
+    tendon_state *state = &run->state.tendons[tendon];
+    const bool seated = state->phase == KL_TENDON_STRESSED;
+    const force_curve old = seated ? locked_curve(run, state) : (force_curve){NULL, 0};
+    KL_TRY(check_members(run, op, tendon));
+    if (state->phase == KL_TENDON_GROUTED) {
+        return refuse(run, op, tendon, "is grouted and cannot be stressed");
+    }
+    force_curve before;
+    force_curve after;
+    force_record r;
+    KL_TRY(force_stress(run->model, tendon, &run->paths[tendon], op->factor, seated ? &old : NULL,
+                        run->a, run->diags, &before, &after, &r));
+    double *change = trace_array(run, tendon);
+    double *now = trace_array(run, tendon);
+    if (!change || !now) {
+        return KL_NO_MEMORY;
+    }
+    curve_force(run, tendon, &after, 0.0, change);
+    if (seated) {
+        curve_force(run, tendon, &old, 0.0, now);
+        for (kl_index i = 0; i < run->traces[tendon].count * QUADRATURE_POINTS; i++) {
+            change[i] -= now[i];
+        }
+    }
+    const double length_before = path_elongation(run, tendon);
+    KL_TRY(operation_tendon_change(run, tendon, change, KL_CAUSE_PRESTRESS, KL_NONE));
+    KL_TRY(increment_solve(run, KL_CAUSE_PRESTRESS, KL_NONE, tendon));
+    *state = (tendon_state){.phase = KL_TENDON_STRESSED, .curve = after};
+    const double elongation = path_elongation(run, tendon) - length_before;
+    operation_record(run, tendon, op->factor, &r, &after, -elongation);
+    return own_loss(run, tendon, elongation);
+}
+
+kl_status operation_slacken(analysis_run *run, kl_index tendon, const kl_operation *op)
+{
+    tendon_state *state = &run->state.tendons[tendon];
+    if (state->phase != KL_TENDON_STRESSED) {
+        return refuse(run, op, tendon, "is not stressed (or is grouted) and cannot be slackened");
+    }
+    const kl_index points = run->traces[tendon].count * QUADRATURE_POINTS;
+    for (kl_index i = 0; i < run->state.set.count; i++) {
+        const cause_column *c = &run->state.set.columns[i];
+        double *change = trace_array(run, tendon);
+        if (!change) {
+            return KL_NO_MEMORY;
+        }
+        double largest = 0.0;
+        for (kl_index k = 0; k < points; k++) {
+            change[k] = -c->data[run->layout.tendon + (size_t)run->first_trace[tendon] + (size_t)k];
+            largest = fmax(largest, fabs(change[k]));
+        }
+        if (largest > 0.0) {
+            KL_TRY(operation_tendon_change(run, tendon, change, c->kind, c->load_case));
+        }
+    }
+    KL_TRY(increment_solve(run, KL_CAUSE_PRESTRESS, KL_NONE, tendon));
+    *state = (tendon_state){.phase = KL_TENDON_SLACK};
+    return KL_OK;
+}
+
+kl_status operation_grout(analysis_run *run, kl_index tendon, const kl_operation *op)
+{
+    tendon_state *state = &run->state.tendons[tendon];
+    if (state->phase != KL_TENDON_STRESSED) {
+        return refuse(run, op, tendon,
+                      state->phase == KL_TENDON_GROUTED ? "is grouted already"
+                                                        : "is grouted before it is stressed");
+    }
+    if (run->model->tendons[tendon].bond == KL_UNBONDED) {
+        return refuse(run, op, tendon, "is unbonded and is never grouted");
+    }
+    state->phase = KL_TENDON_GROUTED;
+    run->structure_changed = true;
+    return KL_OK;
+}
+
+kl_status operation_lose(analysis_run *run, kl_index tendon, const kl_operation *op)
+{
+    const tendon_trace *trace = &run->traces[tendon];
+    tendon_state *state = &run->state.tendons[tendon];
+    if (state->phase != KL_TENDON_STRESSED && state->phase != KL_TENDON_GROUTED) {
+        return refuse(run, op, tendon, "carries no force that could be lost");
+    }
+    double *change = trace_array(run, tendon);
+    if (!change) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index i = 0; i < trace->count * QUADRATURE_POINTS; i++) {
+        change[i] = -op->value * trace->area;
+    }
+    if (state->phase == KL_TENDON_STRESSED) {
+        state->uniform -= op->value * trace->area / run->model->tendons[tendon].count;
+    }
+    KL_TRY(operation_tendon_change(run, tendon, change, KL_CAUSE_LOSSES, KL_NONE));
+    return increment_solve(run, KL_CAUSE_LOSSES, KL_NONE, tendon);
+}

@@ -1,0 +1,112 @@
+/* result_store.c - see result_store.h.
+ * SPDX-License-Identifier: MIT */
+#include "result_store.h"
+
+#include <string.h>
+
+kl_status store_record(kl_results *results, state_record *record)
+{
+    const stage_state *s = &results->run.state;
+    const frame_mesh *m = &results->run.mesh;
+    const kl_model *model = results->run.model;
+    arena *a = &results->a;
+    record->set.count = s->set.count;
+    record->set.columns = arena_copy(a, s->set.columns, (size_t)s->set.count, sizeof(cause_column));
+    record->rows = arena_copy(a, s->rows, (size_t)m->row_count, sizeof(row_state));
+    record->holds = arena_copy(a, s->holds, (size_t)s->hold_count, sizeof(hold_state));
+    record->tendons = arena_copy(a, s->tendons, (size_t)model->tendon_count, sizeof(tendon_state));
+    record->members = arena_copy(a, s->members, (size_t)model->member_count, sizeof(member_state));
+    record->element_on = arena_copy(a, s->element_on, (size_t)m->element_count, sizeof(bool));
+    record->node_stands = arena_copy(a, s->node_stands, (size_t)m->node_count, sizeof(bool));
+    record->spans = arena_copy(a, s->spans, s->span_count, sizeof(form_span));
+    record->case_factor = arena_copy(a, s->case_factor, (size_t)model->case_count, sizeof(double));
+    record->span_count = s->span_count;
+    record->time = s->time;
+    record->residual = results->run.system.worst_residual;
+    record->known = true;
+    const bool complete = record->set.columns && record->rows && record->holds && record->tendons &&
+                          record->members && record->element_on && record->node_stands &&
+                          record->spans && record->case_factor;
+    return complete ? KL_OK : KL_NO_MEMORY;
+}
+
+const state_record *store_record_of(const kl_results *results, kl_state state)
+{
+    switch (state.kind) {
+    case KL_STATE_STEP:
+        return state.index >= 0 && state.index < results->step_count ? &results->steps[state.index]
+                                                                     : NULL;
+    case KL_STATE_CASE:
+        return state.index >= 0 && state.index < results->run.model->case_count &&
+                       results->cases[state.index].known
+                   ? &results->cases[state.index]
+                   : NULL;
+    case KL_STATE_COMBINATION:
+        break;
+    }
+    if (state.index < 0 || state.index >= results->run.model->combination_count) {
+        return NULL;
+    }
+    return results->step_count > 0 ? &results->steps[results->step_count - 1] : &results->bare;
+}
+
+/* ---- sums ------------------------------------------------------------------------------------------------ */
+
+typedef struct summation {
+    size_t entry, stride;
+    int count;
+    double *out;
+} summation;
+
+static void
+add_set(const column_set *set, kl_cause wanted, kl_cause also, double factor, const summation *s)
+{
+    for (kl_index i = 0; i < set->count; i++) {
+        const cause_column *c = &set->columns[i];
+        if (!c->data || !state_matches(c, wanted) || !state_matches(c, also)) {
+            continue;
+        }
+        for (int k = 0; k < s->count; k++) {
+            s->out[k] += factor * c->data[s->entry + (size_t)k * s->stride];
+        }
+    }
+}
+
+/* One term of a combination: a case that has a state of its own brings all of it; any other name is looked for in the
+ * final state of the construction, or, without stages, in all cases. */
+static void
+add_term(const kl_results *results, const kl_factor *factor, kl_cause wanted, const summation *s)
+{
+    const kl_cause everything = {KL_CAUSE_ALL, KL_NONE};
+    const kl_cause cause = factor->cause;
+    if (cause.kind == KL_CAUSE_CASE && results->cases[cause.load_case].known) {
+        add_set(&results->cases[cause.load_case].set, wanted, everything, factor->factor, s);
+    } else if (results->step_count > 0) {
+        add_set(&results->steps[results->step_count - 1].set, wanted, cause, factor->factor, s);
+    } else {
+        for (kl_index i = 0; i < results->run.model->case_count; i++) {
+            add_set(&results->cases[i].set, wanted, cause, factor->factor, s);
+        }
+    }
+}
+
+kl_status store_sum(
+    const kl_results *results, kl_state state, size_t entry, size_t stride, int count, double *out)
+{
+    const summation s = {entry, stride, count, out};
+    const kl_cause everything = {KL_CAUSE_ALL, KL_NONE};
+    memset(out, 0, (size_t)count * sizeof(double));
+    const state_record *record = store_record_of(results, state);
+    if (!record) {
+        return KL_NOT_THERE;
+    }
+    if (state.kind != KL_STATE_COMBINATION) {
+        add_set(&record->set, state.cause, everything, 1.0, &s);
+        return KL_OK;
+    }
+    const kl_combination *combination = &results->run.model->combinations[state.index];
+    for (kl_index i = 0; i < combination->factor_count; i++) {
+        add_term(results, &combination->factors[i], state.cause, &s);
+    }
+    return KL_OK;
+}

@@ -1,0 +1,231 @@
+/* run.c - see run.h.
+ * SPDX-License-Identifier: MIT */
+#include "run.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "mem.h"
+#include "near.h"
+
+/* ---- tendons before the mesh: their kinks are element ends ------------------------------------------------ */
+
+typedef struct break_list {
+    mesh_break *items;
+    size_t count, capacity;
+} break_list;
+
+#define BREAK_LIMIT 1000000
+
+static kl_status
+add_break(const kl_model *model, const kl_tendon *tendon, double x, break_list *list)
+{
+    for (kl_index i = 0; i < tendon->member_count; i++) {
+        const double length = kl_member_length(model, tendon->members[i]);
+        if (x <= length * (1.0 + NEAR_STATION) || i + 1 == tendon->member_count) {
+            void *items = list->items;
+            KL_TRY(mem_grow(&items, &list->capacity, list->count + 1, sizeof(mesh_break),
+                            BREAK_LIMIT));
+            list->items = items;
+            list->items[list->count++] = (mesh_break){tendon->members[i], fmin(x, length)};
+            return KL_OK;
+        }
+        x -= length;
+    }
+    return KL_OK;
+}
+
+static kl_status
+breaks_of_stressing(analysis_run *run, kl_index t, double share, force_curve *now, break_list *list)
+{
+    force_curve before;
+    force_curve after;
+    force_record record;
+    KL_TRY(force_stress(run->model, t, &run->paths[t], share, now->count > 0 ? now : NULL, run->a,
+                        run->diags, &before, &after, &record));
+    const double *x;
+    kl_index count;
+    KL_TRY(force_breaks(&run->paths[t], &after, run->a, &x, &count));
+    for (kl_index i = 0; i < count; i++) {
+        KL_TRY(add_break(run->model, &run->model->tendons[t], x[i], list));
+    }
+    *now = after;
+    return KL_OK;
+}
+
+/* Every stressing of one tendon in the stages; without stages (or never stressed) its full stressing. */
+static kl_status breaks_of_tendon(analysis_run *run, kl_index t, break_list *list)
+{
+    const kl_model *model = run->model;
+    force_curve now = {NULL, 0};
+    for (kl_index s = 0; s < model->stage_count; s++) {
+        for (kl_index o = 0; o < model->stages[s].operation_count; o++) {
+            const kl_operation *op = &model->stages[s].operations[o];
+            for (kl_index i = 0; op->kind == KL_OP_STRESS && i < op->items.count; i++) {
+                if (op->items.items[i] == t) {
+                    KL_TRY(breaks_of_stressing(run, t, op->factor, &now, list));
+                }
+            }
+        }
+    }
+    return now.count > 0 ? KL_OK : breaks_of_stressing(run, t, 1.0, &now, list);
+}
+
+static kl_status make_mesh(analysis_run *run, break_list *list)
+{
+    const kl_model *model = run->model;
+    run->paths = arena_array(run->a, (size_t)model->tendon_count, sizeof(tendon_path));
+    run->traces = arena_array(run->a, (size_t)model->tendon_count, sizeof(tendon_trace));
+    run->first_trace = arena_array(run->a, (size_t)model->tendon_count + 1, sizeof(kl_index));
+    if (!run->paths || !run->traces || !run->first_trace) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index t = 0; t < model->tendon_count; t++) {
+        KL_TRY(profile_build(model, t, run->a, run->diags, &run->paths[t]));
+        KL_TRY(breaks_of_tendon(run, t, list));
+    }
+    KL_TRY(mesh_create(model, list->items, (kl_index)list->count, run->a, run->diags, &run->mesh));
+    for (kl_index t = 0; t < model->tendon_count; t++) {
+        KL_TRY(action_trace(&run->mesh, t, &run->paths[t], run->a, &run->traces[t]));
+    }
+    return KL_OK;
+}
+
+/* ---- workspace ------------------------------------------------------------------------------------------- */
+
+static kl_status order_bearings(analysis_run *run)
+{
+    const kl_model *model = run->model;
+    const kl_index count = model->bearing_count;
+    run->bearing_order = arena_array(run->a, (size_t)count, sizeof(kl_index));
+    kl_index *depth = arena_array(run->a, (size_t)model->node_count, sizeof(kl_index));
+    if (!run->bearing_order || !depth) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index pass = 0; pass < count;
+         pass++) { /* how many bearings lie between a node and the top of its chain */
+        for (kl_index b = 0; b < count; b++) {
+            const kl_bearing *bearing = &model->bearings[b];
+            if (depth[bearing->base] <= depth[bearing->node] && depth[bearing->node] < count) {
+                depth[bearing->base] = depth[bearing->node] + 1;
+            }
+        }
+        if (count > 16 && pass > 16) {
+            break; /* chains are short; a ring of bearings is refused by the model's check */
+        }
+    }
+    kl_index placed = 0;
+    for (kl_index level = 0; placed < count && level <= count; level++) {
+        for (kl_index b = 0; b < count; b++) {
+            if (depth[model->bearings[b].node] == level) {
+                run->bearing_order[placed++] = b;
+            }
+        }
+    }
+    return KL_OK;
+}
+
+static kl_status make_response(analysis_run *run, pending_column *c)
+{
+    const frame_mesh *mesh = &run->mesh;
+    const size_t n = 3 * (size_t)mesh->node_count;
+    KL_TRY(loads_create(mesh, run->a, &c->loads));
+    c->u = arena_array(run->a, n, sizeof(double));
+    c->sum = arena_array(run->a, n, sizeof(double));
+    c->base_node = arena_array(run->a, n, sizeof(double));
+    c->base_moved = arena_array(run->a, n, sizeof(double));
+    c->start = arena_array(run->a, 3 * (size_t)mesh->element_count, sizeof(double));
+    c->field = arena_array(run->a, FIELD_AT(mesh->element_count, 0), sizeof(double));
+    c->bearing = arena_array(run->a, 3 * (size_t)run->model->bearing_count, sizeof(double));
+    c->coupled = arena_array(run->a, (size_t)run->model->tendon_count, sizeof(double));
+    return c->u && c->sum && c->base_node && c->base_moved && c->start && c->field && c->bearing &&
+                   c->coupled
+               ? KL_OK
+               : KL_NO_MEMORY;
+}
+
+static kl_status make_workspace(analysis_run *run)
+{
+    const kl_model *model = run->model;
+    const size_t contacts = (size_t)run->mesh.row_count + (size_t)run->state.hold_count +
+                            (size_t)run->state.joint_count;
+    run->pending_capacity = KL_CAUSE_COUNT + 5 * model->case_count;
+    run->pending = arena_array(run->a, (size_t)run->pending_capacity, sizeof(pending_column));
+    run->unit = arena_array(run->a, (size_t)model->tendon_count, sizeof(pending_column));
+    run->right = arena_array(run->a, 3 * (size_t)run->mesh.node_count, sizeof(double));
+    run->holds = arena_array(run->a, (size_t)run->state.hold_count, sizeof(frame_hold));
+    run->joints = arena_array(run->a, (size_t)run->state.joint_count, sizeof(frame_joint));
+    run->struts = arena_array(run->a, (size_t)run->mesh.row_count, sizeof(frame_strut));
+    run->contacts = arena_array(run->a, contacts, sizeof(contact));
+    run->followers = arena_array(run->a, (size_t)model->tendon_count, sizeof(kl_index));
+    run->stressing = arena_array(run->a, (size_t)model->tendon_count, sizeof(kl_stressing));
+    run->stressed_share = arena_array(run->a, (size_t)model->tendon_count, sizeof(double));
+    if (!run->stressing || !run->stressed_share || !run->pending || !run->unit || !run->right ||
+        !run->holds || !run->joints || !run->struts || !run->contacts || !run->followers) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index t = 0; t < model->tendon_count; t++) {
+        KL_TRY(make_response(run, &run->unit[t]));
+    }
+    return order_bearings(run);
+}
+
+static bool has_days(const kl_model *model)
+{
+    return model->stage_count > 0 && model->stages[model->stage_count - 1].has_time;
+}
+
+kl_status run_prepare(const kl_model *model,
+                      const kl_settings *settings,
+                      kl_diags *diags,
+                      arena *a,
+                      analysis_run *run)
+{
+    *run = (analysis_run){.model = model,
+                          .settings = settings ? *settings : kl_settings_default(),
+                          .diags = diags,
+                          .a = a,
+                          .ageless = !has_days(model),
+                          .structure_changed = true,
+                          .step = KL_NONE};
+    break_list breaks = {0};
+    const kl_status status = make_mesh(run, &breaks);
+    mem_free(breaks.items);
+    KL_TRY(status);
+    run->layout = state_layout(&run->mesh, run->traces, run->first_trace);
+    KL_TRY(system_create(&run->mesh, diags, a, &run->system));
+    KL_TRY(section_book_create(&run->mesh, run->traces, a, &run->book));
+    KL_TRY(state_create(&run->mesh, a, &run->state));
+    return make_workspace(run);
+}
+
+void run_release(analysis_run *run)
+{
+    system_destroy(&run->system);
+    mem_free(run->state.spans);
+}
+
+pending_column *run_pending(analysis_run *run, kl_cause_kind kind, kl_index load_case)
+{
+    for (kl_index i = 0; i < run->pending_count; i++) {
+        if (run->pending[i].kind == kind && run->pending[i].load_case == load_case) {
+            return &run->pending[i];
+        }
+    }
+    if (run->pending_count == run->pending_capacity) {
+        return NULL;
+    }
+    pending_column *c = &run->pending[run->pending_count];
+    if (!c->u && make_response(run, c) != KL_OK) {
+        return NULL;
+    }
+    loads_clear(&run->mesh, &c->loads);
+    c->kind = kind;
+    c->load_case = load_case;
+    c->delta = arena_array(run->a, run->layout.size, sizeof(double));
+    if (!c->delta) {
+        return NULL;
+    }
+    run->pending_count++;
+    return c;
+}
