@@ -292,8 +292,10 @@ void summary_build_secondary(table *t, kl_results *results, const selection *s)
     table_add(t, COLUMN_FIGURE, "axial_secondary", "axial", KL_MEASURE_FORCE, 4);
     for (kl_index i = 0; i < s->state_count; ++i) {
         const kl_state state = s->states[i];
+        const bool is_wanted =
+            kl_step_count(results) > 0 ? state.kind == KL_STATE_STEP : state.kind == KL_STATE_CASE;
         for (kl_index member = 0; member < model->member_count; ++member) {
-            if (state.kind != KL_STATE_COMBINATION && kl_member_stands(results, state, member) &&
+            if (is_wanted && kl_member_stands(results, state, member) &&
                 table_row_count(t) < SUMMARY_ROW_LIMIT / 4) {
                 table_put_state(t, results, state);
                 table_put_text(t, model->members[member].name);
