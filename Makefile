@@ -22,7 +22,7 @@ override CPPFLAGS += -D_POSIX_C_SOURCE=200809L -Iinclude $(SOLVER_DIRS:%=-Isolve
 LAPACK_LIBS  := -llapacke -lopenblas -lm
 JSON_LIBS    := -ljansson
 # Tests make the k-th allocation fail by standing between the code and the C library.
-FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc
+FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc -Wl,--undefined=fault_after
 
 obj          = $(patsubst %.c,$(O)/%.o,$(1))
 LIB_SRC     := $(sort $(wildcard solver/*/*.c))

@@ -129,16 +129,12 @@ typedef struct bind_chain {
 kl_status
 bind_follow_like(binder *b, bind_symbol *symbol, bind_function *function, bind_chain *chain);
 
-/* The first phrase of the chain that has the mark (or the child phrase), or NULL. */
-const phrase *bind_chain_with(const bind_chain *chain, const char *mark);
+/* A phrase is taken over or replaced as a whole: the nearest child phrase with this word; NULL when there is none,
+ * or when the nearest stands without marks on its phrase's own line. */
+const phrase *bind_chain_child(const bind_chain *chain, const char *word);
 const text_value *bind_chain_value(const bind_chain *chain, const char *mark);
 double bind_chain_number(const bind_chain *chain, const char *mark, double otherwise);
 const text_name *bind_chain_name(const bind_chain *chain, const char *mark);
-/* A number of the child phrase `word`: the nearest one that says it. */
-double bind_chain_child_number(const bind_chain *chain,
-                               const char *word,
-                               const char *mark,
-                               double otherwise);
 
 /* ---- stations --------------------------------------------------------------------------------------------- */
 

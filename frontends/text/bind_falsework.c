@@ -58,12 +58,9 @@ static void take_stringer(binder *b, const bind_chain *chain, kl_falsework *fals
         return;
     }
     falsework->stringer_section = bind_reference(b, KL_KIND_SECTION, section);
-    for (kl_index i = 0; i < chain->count; i++) {
-        const phrase *stringer = phrase_child(chain->phrases[i], "stringer", NULL);
-        if (stringer != NULL && phrase_has(stringer, "of")) {
-            falsework->stringer_material = bind_mark_reference(b, KL_KIND_MATERIAL, stringer, "of");
-            return;
-        }
+    const phrase *stringer = bind_chain_child(chain, "stringer");
+    if (stringer != NULL) {
+        falsework->stringer_material = bind_mark_reference(b, KL_KIND_MATERIAL, stringer, "of");
     }
 }
 

@@ -59,12 +59,12 @@ bind_follow_like(binder *b, bind_symbol *symbol, bind_function *function, bind_c
     return KL_OK;
 }
 
-const phrase *bind_chain_with(const bind_chain *chain, const char *mark)
+const phrase *bind_chain_child(const bind_chain *chain, const char *word)
 {
     for (kl_index i = 0; i < chain->count; i++) {
-        const phrase *p = chain->phrases[i];
-        if (phrase_has(p, mark) || phrase_child(p, mark, NULL) != NULL) {
-            return p;
+        const phrase *child = phrase_child(chain->phrases[i], word, NULL);
+        if (child != NULL || phrase_has(chain->phrases[i], word)) {
+            return child;
         }
     }
     return NULL;
@@ -91,18 +91,4 @@ const text_name *bind_chain_name(const bind_chain *chain, const char *mark)
 {
     const text_value *value = bind_chain_value(chain, mark);
     return value != NULL && value->count > 0 && value->names != NULL ? &value->names[0] : NULL;
-}
-
-double bind_chain_child_number(const bind_chain *chain,
-                               const char *word,
-                               const char *mark,
-                               double otherwise)
-{
-    for (kl_index i = 0; i < chain->count; i++) {
-        const phrase *child = phrase_child(chain->phrases[i], word, NULL);
-        if (child != NULL && phrase_has(child, mark)) {
-            return phrase_number(child, mark, otherwise);
-        }
-    }
-    return otherwise;
 }

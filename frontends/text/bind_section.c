@@ -1,7 +1,6 @@
 /* bind_section.c - cross sections: shapes, outlines, bare numbers, reinforcement.
  *
- * With `like` the nearest shape written counts; a shape of the same make takes over the sizes it does not write,
- * another make takes over none.
+ * With `like` the nearest shape written counts, as a whole, with its voids.
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 #include <string.h>
@@ -101,24 +100,21 @@ static double *size_of(kl_section *section, const size_word *word)
     return (double *)(void *)((char *)section + word->offset);
 }
 
-static void take_sizes(kl_section *section, const bind_chain *chain, const char *shape)
+/* `shape` is NULL for a bare section and for an outline. */
+static void take_sizes(kl_section *section, const phrase *shape)
 {
     for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
-        double *size = size_of(section, &sizes[i]);
-        *size =
-            shape == NULL ? (double)NAN : bind_chain_child_number(chain, shape, sizes[i].word, NAN);
+        *size_of(section, &sizes[i]) =
+            shape == NULL ? (double)NAN : phrase_number(shape, sizes[i].word, NAN);
     }
-    if (section->shape == KL_BOX) {
-        section->cells = 1;
-        section->overhang = isnan(section->overhang) ? 0.0 : section->overhang;
+    if (section->shape != KL_BOX || shape == NULL) {
+        return;
     }
-    for (kl_index i = 0; section->shape == KL_BOX && i < chain->count; i++) {
-        const phrase *box = phrase_child(chain->phrases[i], shape, NULL);
-        const text_value *cells = box == NULL ? NULL : phrase_value(box, "cells");
-        if (cells != NULL) {
-            section->cells = cells->integer > 1000 ? 1000 : (kl_index)cells->integer;
-            break;
-        }
+    section->overhang = isnan(section->overhang) ? 0.0 : section->overhang;
+    const text_value *cells = phrase_value(shape, "cells");
+    section->cells = 1;
+    if (cells != NULL) { /* so many fit in no box; section_check says so */
+        section->cells = cells->integer > 10000 ? 10000 : (kl_index)cells->integer;
     }
 }
 
@@ -246,7 +242,7 @@ static kl_status bind_section(binder *b, bind_symbol *symbol)
         .name = symbol->name.text,
         .origin = symbol->phrase->origin,
     };
-    take_sizes(&section, &chain, found.word == NULL ? NULL : found.word->word);
+    take_sizes(&section, found.word == NULL ? NULL : bind_chain_child(&chain, found.word->word));
     take_numbers(&section, &chain);
     if (section.shape == KL_OUTLINE) {
         KL_TRY(take_points(b, bind_chain_value(&chain, "outline"), &section.outline));

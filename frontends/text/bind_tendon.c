@@ -12,17 +12,18 @@
 
 static void take_steel(binder *b, const bind_chain *chain, kl_tendon *tendon)
 {
+    tendon->units = NAN;
+    tendon->unit_area = NAN;
     for (kl_index i = 0; i < chain->count; i++) {
-        const text_value *strands = phrase_value(chain->phrases[i], "strands");
-        const text_value *bars = phrase_value(chain->phrases[i], "bars");
+        const phrase *strands = phrase_child(chain->phrases[i], "strands", NULL);
+        const phrase *bars = phrase_child(chain->phrases[i], "bars", NULL);
         if (strands != NULL || bars != NULL) {
             tendon->is_bar = strands == NULL;
-            tendon->units = (strands != NULL ? strands : bars)->quantities[0].value;
+            tendon->units = bind_own_number(tendon->is_bar ? bars : strands, 0);
+            tendon->unit_area = phrase_number(tendon->is_bar ? bars : strands, "area", NAN);
             break;
         }
     }
-    tendon->unit_area =
-        bind_chain_child_number(chain, tendon->is_bar ? "bars" : "strands", "area", NAN);
     const text_name *steel = bind_chain_name(chain, "of");
     tendon->material = steel == NULL ? KL_NONE : bind_reference(b, KL_KIND_MATERIAL, steel);
     const text_value *count = bind_chain_value(chain, "count");
@@ -52,25 +53,12 @@ static kl_jack_ends jack_ends_of(const bind_chain *chain)
     return KL_JACK_START;
 }
 
-/* The nearest `jack` of the chain that says how far to pull. */
-static const phrase *find_pull(const bind_chain *chain)
-{
-    for (kl_index i = 0; i < chain->count; i++) {
-        const phrase *jack = phrase_child(chain->phrases[i], "jack", NULL);
-        if (jack != NULL && (phrase_has(jack, "ratio") || phrase_has(jack, "stress") ||
-                             phrase_has(jack, "force"))) {
-            return jack;
-        }
-    }
-    return NULL;
-}
-
 static void take_jack(binder *b, const bind_chain *chain, kl_tendon *tendon)
 {
     tendon->jack_ends = jack_ends_of(chain);
     tendon->jack_force = NAN;
-    const phrase *jack = find_pull(chain);
-    if (jack == NULL || b->bad) {
+    const phrase *jack = bind_chain_child(chain, "jack");
+    if (jack == NULL || tendon->material == KL_NONE) {
         return;
     }
     const double area = tendon->units * tendon->unit_area;
@@ -85,7 +73,8 @@ static void take_jack(binder *b, const bind_chain *chain, kl_tendon *tendon)
     } else if (phrase_has(jack, "stress")) {
         tendon->jack_force = phrase_number(jack, "stress", NAN) * area;
     } else {
-        tendon->jack_force = phrase_number(jack, "force", NAN) / (total ? tendon->count : 1);
+        tendon->jack_force =
+            phrase_number(jack, "force", NAN) / (total && tendon->count > 1 ? tendon->count : 1);
     }
 }
 
@@ -286,7 +275,8 @@ static void take_rest(const bind_chain *chain, kl_tendon *tendon)
     tendon->grip = bind_chain_number(chain, "grip", 0.0);
     tendon->dead_end = bind_chain_number(chain, "dead_end", 0.0);
     tendon->duct = bind_chain_number(chain, "duct", 0.0);
-    tendon->offset = bind_chain_child_number(chain, "duct", "offset", 0.0);
+    const phrase *duct = bind_chain_child(chain, "duct");
+    tendon->offset = duct == NULL ? 0.0 : phrase_number(duct, "offset", 0.0);
     take_wobble(chain, tendon);
     tendon->bond = bond_of(chain);
 }

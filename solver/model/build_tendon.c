@@ -144,7 +144,6 @@ static void check_steel(build_item *item, const kl_tendon *tendon)
     const kl_model *model = item->model;
     build_need_positive(item, tendon->is_bar ? "bars" : "strands", tendon->units);
     build_need_positive(item, "area", tendon->unit_area);
-    build_need_positive(item, "jacking force", tendon->jack_force);
     if (tendon->count < 1 || tendon->count > TENDON_MOST_COUNT) {
         build_error(item, "tendon-count", item->origin,
                     "%s stands for 1 to %d like tendons, not %d.", build_subject(item),
@@ -161,6 +160,7 @@ static void check_steel(build_item *item, const kl_tendon *tendon)
         build_hint(item, "name one declared with `prestressing`");
         return;
     }
+    build_need_positive(item, "jacking force", tendon->jack_force);
     const double strength = steel->ultimate * tendon->units * tendon->unit_area;
     if (strength > 0.0 && tendon->jack_force > strength) {
         const build_number force = build_show(model, KL_MEASURE_FORCE, tendon->jack_force);
