@@ -98,13 +98,43 @@ run-fuzz: $(FUZZ_BIN)
 $(O)/tests/fuzz/fuzz_%: $(O)/tests/fuzz/fuzz_%.o $(O)/libkernline_front.a $(O)/libkernline.a
 	$(Q)$(CC) $(CFLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
 
+# The shared library has objects of its own (position-independent) and shows only what begins with kl_.
+VERSION := $(shell sed -n 's/^\#define KL_VERSION_TEXT "\(.*\)"/\1/p' include/kernline/version.h)
+SONAME  := libkernline.so.$(firstword $(subst ., ,$(VERSION)))
+PIC_OBJ := $(LIB_SRC:%.c=$(O)/pic/%.o)
+$(O)/pic/%.o: %.c $(STAMP)
+	@mkdir -p $(@D)
+	$(Q)$(CC) $(CPPFLAGS) $(CFLAGS) -fPIC -c -o $@ $<
+$(O)/libkernline.so.$(VERSION): $(PIC_OBJ) solver/kernline.map
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -shared -Wl,-soname,$(SONAME) -Wl,--version-script=solver/kernline.map \
+	        -o $@ $(PIC_OBJ) $(LAPACK_LIBS)
+
+BASH_COMPLETIONS = $(PREFIX)/share/bash-completion/completions
+install: all $(O)/libkernline.so.$(VERSION) ## install under PREFIX (DESTDIR is put before it)
+	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib/pkgconfig include/kernline share/man/man1) $(DESTDIR)$(BASH_COMPLETIONS)
+	install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/kernline
+	install -m 644 $(O)/libkernline.a $(DESTDIR)$(PREFIX)/lib
+	install -m 755 $(O)/libkernline.so.$(VERSION) $(DESTDIR)$(PREFIX)/lib
+	ln -sf libkernline.so.$(VERSION) $(DESTDIR)$(PREFIX)/lib/$(SONAME)
+	ln -sf $(SONAME) $(DESTDIR)$(PREFIX)/lib/libkernline.so
+	install -m 644 include/kernline/*.h $(DESTDIR)$(PREFIX)/include/kernline
+	sed -e 's#@PREFIX@#$(PREFIX)#' -e 's#@VERSION@#$(VERSION)#' docs/kernline.pc.in >$(DESTDIR)$(PREFIX)/lib/pkgconfig/kernline.pc
+	install -m 644 docs/kernline.1 $(DESTDIR)$(PREFIX)/share/man/man1
+	install -m 644 docs/completion/kernline.bash $(DESTDIR)$(BASH_COMPLETIONS)/kernline
+uninstall: ## remove what install put there
+	rm -f $(DESTDIR)$(PREFIX)/bin/kernline $(DESTDIR)$(PREFIX)/lib/libkernline.a $(DESTDIR)$(PREFIX)/lib/libkernline.so* \
+	      $(DESTDIR)$(PREFIX)/lib/pkgconfig/kernline.pc $(DESTDIR)$(PREFIX)/share/man/man1/kernline.1 \
+	      $(DESTDIR)$(BASH_COMPLETIONS)/kernline
+	rm -rf $(DESTDIR)$(PREFIX)/include/kernline
+
 clean: ## remove build/
 	rm -rf build
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 print-%: ; @echo '$* = $($*)'
-.PHONY: all deps demo test run-tests asan valgrind coverage lint format format-check bench fuzz run-fuzz clean help
+.PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench fuzz run-fuzz clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 -include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(TEST_SRC) \
            $(BENCH_SRC) $(FUZZ_SRC))
+-include $(PIC_OBJ:.o=.d)
