@@ -38,7 +38,8 @@ void section_evaluate(const kl_section *a, const kl_section *b, double t, sectio
 
 /* Integrals of a temperature that varies with depth below the top, piecewise linear between points, constant
  * beyond the first and zero below the last: ∫T dA and ∫T (y - centroid) dA over the concrete. Bare sections: over a
- * rectangle of the section's depth and A/depth wide, about its own middle. Exact for polygons (widths are piecewise linear). */
+ * rectangle of the section's depth and A/depth wide, about its own middle. Exact for polygons (widths are piecewise
+ * linear). */
 void section_temperature_moments(const kl_section *a, const kl_section *b, double t,
                                  const kl_temperature_point *points, kl_index count, double *t_area,
                                  double *t_moment);
@@ -46,7 +47,8 @@ void section_temperature_moments(const kl_section *a, const kl_section *b, doubl
 double section_temperature_at(const kl_temperature_point *points, kl_index count, double depth);
 
 /* The outline of a shape as polygons (outer anticlockwise first, then voids), y up from the bottom, x centred:
- * for drawings and for checks against direct formulas. Circles as `sides`-gons. Arena-allocated. @return KL_NOT_THERE for bare sections. */
+ * for drawings and for checks against direct formulas. Circles as `sides`-gons. Arena-allocated.
+ * @return KL_NOT_THERE for bare sections. */
 kl_status section_outline(const kl_section *section, kl_index sides, arena *a, kl_polygon *outer,
                           kl_polygon **voids, kl_index *void_count);
 

@@ -8,6 +8,9 @@
 /* Points of an outline and its voids: crossing tests take the square of this. */
 #define SECTION_MOST_POINTS 2000
 
+/* Cells of a box: no deck has nearly as many, and each costs a loop. */
+#define SECTION_MOST_CELLS 100
+
 /* Corners and edges nearer to each other than this share of the outline's size touch: input has six digits or so. */
 #define NEAR_EDGE 1e-7
 
@@ -84,6 +87,10 @@ static bool box_dimensions(const kl_section *s, kl_diags *diags)
 static bool check_box(const kl_section *s, kl_diags *diags)
 {
     if (!box_dimensions(s, diags)) {
+        return false;
+    }
+    if (s->cells > SECTION_MOST_CELLS) {
+        complain(s, diags, "section-cells", "it has more than a hundred cells");
         return false;
     }
     const double overhang = isnan(s->overhang) ? 0.0 : s->overhang;

@@ -186,6 +186,8 @@ kl_index section_polygon_bad_edge(const kl_polygon *loop, double near)
         if (edge_degenerate(loop, i, near)) {
             return i;
         }
+    }
+    for (kl_index i = 0; i < loop->count; i++) {
         /* Neighbours share a corner: the last edge is a neighbour of the first. */
         const kl_index end = i == 0 ? loop->count - 1 : loop->count;
         for (kl_index j = i + 2; j < end; j++) {
