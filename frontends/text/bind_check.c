@@ -6,7 +6,7 @@
 #include "bind_ask.h"
 #include "bind_context.h"
 
-/* Far more than anyone combines; each is held against all before it. */
+/* Far more than anyone combines; the builder says the same. */
 #define COMBINATION_MOST_FACTORS 1000
 
 /* ---- causes ------------------------------------------------------------------------------------------------ */
@@ -48,15 +48,6 @@ typedef struct factor_list {
 
 static kl_status add_factor(binder *b, factor_list *list, kl_factor factor)
 {
-    for (kl_index i = 0; i < list->count; i++) {
-        const kl_cause other = list->items[i].cause;
-        if (other.kind == factor.cause.kind && other.load_case == factor.cause.load_case) {
-            bind_error(b, "factored-twice", factor.origin,
-                       "%s has a factor in this combination already.",
-                       kl_cause_name(b->model, factor.cause));
-            return KL_OK;
-        }
-    }
     if (list->count == COMBINATION_MOST_FACTORS) {
         bind_error(b, "too-many-factors", factor.origin,
                    "A combination may have at most %d factors, sets spread out.",

@@ -51,7 +51,7 @@ typedef struct binder {
         *symbol_of; /* by top-level phrase; NULL: names nothing, or a name that was taken */
     kl_index *late_supports; /* `support` in stages, in order; KL_NONE: wrong */
     kl_index late_count;
-    bool *held;        /* node * 3 + direction: a support holds it */
+    bool *held;        /* node * 3 + direction: a support or bearing holds it, for `free` */
     double stage_time; /* of the stage before, s */
     bool stage_has_time;
     bool bad; /* the phrase at hand is wrong, or depends on something that is */

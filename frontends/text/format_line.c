@@ -80,9 +80,11 @@ static bool joins_values(const format_lines *lines, size_t i)
            line->indent == before->indent && !line->blank_before;
 }
 
-static bool has_value(const format_line *line)
+/* Does a blank, and then a value, follow the first word? */
+static bool has_value(const format_lines *lines, const format_line *line)
 {
-    return line->end - line->begin > line->word_length;
+    const char *text = lines->text;
+    return line->end - line->begin > line->word_length && text[line->begin + line->word_length] == ' ';
 }
 
 /* Blanks added behind the first word of each line: `padding` has one entry a line. */
@@ -98,7 +100,7 @@ static void align_values(const format_lines *lines, size_t *padding)
         }
         for (size_t i = first; i < end && end - first > 1 && widest <= FORMAT_ALIGN; i++) {
             const format_line *line = line_at(lines, i);
-            padding[i] = has_value(line) ? widest - line->word_length : 0;
+            padding[i] = has_value(lines, line) ? widest - line->word_length : 0;
         }
         first = end;
     }

@@ -130,6 +130,11 @@ static const grammar_row top_rows[] = {
     {IN_SHOW, "time", {UNIT(TIME)}, .example = "time day", .help = "days of stages"},
     {IN_SHOW, "temperature", {UNIT(TEMPERATURE)}, .example = "temperature degC",
      .help = "differences of temperature"},
+    {IN_SHOW, "expansion", {UNIT(EXPANSION)}, .example = "expansion per degC",
+     .help = "coefficients of thermal expansion"},
+    {IN_SHOW, "wobble", {UNIT(WOBBLE)}, .example = "wobble per m", .help = "wobble of tendons"},
+    {IN_SHOW, "plan_bend", {UNIT(PLAN_BEND)}, .example = "plan_bend rad/m",
+     .help = "angle in plan per length of tendon"},
 };
 /* clang-format on */
 

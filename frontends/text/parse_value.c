@@ -1,8 +1,8 @@
-/* parse_value.c - one value of each kind: names, choices, texts, quantities, points, stations.
+/* parse_value.c - one value of each kind: names, choices, texts, numbers, units.
+ * Quantities, points and stations are in parse_quantity.c.
  * SPDX-License-Identifier: MIT */
 #include "parse_value.h"
 
-#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -21,21 +21,15 @@ bool parse_fail(parser *p, kl_status status)
     return false;
 }
 
-static kl_origin here(const parser *p)
+kl_origin parse_here(const parser *p)
 {
     return cursor_origin(&p->cursor, cursor_peek(&p->cursor));
 }
 
-/* A list that grows on the heap until its length is known. */
-typedef struct list {
-    void *items;
-    size_t count, capacity, size;
-} list;
-
-static bool list_add(parser *p, list *l, const void *item)
+bool parse_list_add(parser *p, parse_list *l, const void *item)
 {
     if (l->count == PARSER_LIST) {
-        complain(p->diags, "list-too-long", here(p), NULL, "A list has at most %d entries.",
+        complain(p->diags, "list-too-long", parse_here(p), NULL, "A list has at most %d entries.",
                  PARSER_LIST);
         return false;
     }
@@ -49,7 +43,7 @@ static bool list_add(parser *p, list *l, const void *item)
 }
 
 /* Move the list to the arena; frees it in every case. NULL when out of memory. */
-static const void *list_end(parser *p, list *l, bool ok)
+const void *parse_list_end(parser *p, parse_list *l, bool ok)
 {
     const void *copy = ok ? arena_copy(p->memory, l->items, l->count, l->size) : NULL;
     if (ok && copy == NULL) {
@@ -73,7 +67,8 @@ static bool tell_not_a_name(parser *p, const grammar_row *row, const grammar_val
 {
     char found[64];
     const bool has_digits = cursor_is(&p->cursor, TOKEN_NUMBER);
-    complain(p->diags, "expected-name", here(p), has_digits ? "names begin with a letter" : NULL,
+    complain(p->diags, "expected-name", parse_here(p),
+             has_digits ? "names begin with a letter" : NULL,
              "`%s` takes the name of a %s here, not %s.", row->word, spec->of,
              cursor_describe(&p->cursor, found, sizeof found));
     return false;
@@ -109,14 +104,14 @@ read_new_name(parser *p, const grammar_row *row, const grammar_value *spec, text
                       : str_equal("pi", text, length)     ? "a number"
                                                           : NULL;
     if (why != NULL) {
-        complain(p->diags, "reserved-name", here(p), "choose another name",
+        complain(p->diags, "reserved-name", parse_here(p), "choose another name",
                  "`%.*s` is %s and cannot be a name.", (int)length, text, why);
         return false;
     }
     return take_name(p, name) && check_hyphen(p, t);
 }
 
-static bool read_name(parser *p, const grammar_row *row, const grammar_value *spec, text_name *name)
+bool parse_name(parser *p, const grammar_row *row, const grammar_value *spec, text_name *name)
 {
     const token *t = cursor_peek(&p->cursor);
     if (t->kind != TOKEN_WORD || grammar_is_reserved(cursor_text(&p->cursor, t), token_length(t))) {
@@ -141,18 +136,18 @@ static bool read_names(parser *p,
                        grammar_context stop,
                        text_value *out)
 {
-    list names = {.size = sizeof(text_name)};
+    parse_list names = {.size = sizeof(text_name)};
     bool ok = true;
     do {
         text_name name;
-        ok = read_name(p, row, spec, &name) && list_add(p, &names, &name);
+        ok = parse_name(p, row, spec, &name) && parse_list_add(p, &names, &name);
         if (ok && cursor_is(&p->cursor, TOKEN_COMMA)) {
-            complain(p->diags, "comma-between-names", here(p), "leave the comma out",
+            complain(p->diags, "comma-between-names", parse_here(p), "leave the comma out",
                      "Names of a list stand side by side, without commas.");
             ok = false;
         }
     } while (ok && is_further_name(p, stop));
-    out->names = list_end(p, &names, ok);
+    out->names = parse_list_end(p, &names, ok);
     out->count = (kl_index)names.count;
     return out->names != NULL;
 }
@@ -162,7 +157,7 @@ read_one_name(parser *p, const grammar_row *row, const grammar_value *spec, text
 {
     text_name name;
     const bool is_new = (spec->kinds & GRAMMAR_NEW_NAME) != 0;
-    if (!(is_new ? read_new_name(p, row, spec, &name) : read_name(p, row, spec, &name))) {
+    if (!(is_new ? read_new_name(p, row, spec, &name) : parse_name(p, row, spec, &name))) {
         return false;
     }
     out->names = arena_copy(p->memory, &name, 1, sizeof name);
@@ -239,14 +234,14 @@ tell_unknown_choice(parser *p, const grammar_row *row, const grammar_value *spec
     parse_list_choices(spec->choices, listed, sizeof listed);
     cursor_describe(&p->cursor, found, sizeof found);
     if (partly) {
-        complain(p->diags, "incomplete-choice", here(p), NULL,
+        complain(p->diags, "incomplete-choice", parse_here(p), NULL,
                  "%s goes on with a word or a year: `%s` takes %s.", found, row->word, listed);
         return false;
     }
     near_choice(p, spec->choices, hint, sizeof hint);
     const bool or_quantity = (spec->kinds & GRAMMAR_QUANTITY) != 0;
-    complain(p->diags, "unknown-choice", here(p), hint, "`%s` takes %s%s%s, not %s.", row->word,
-             listed, or_quantity ? ", or a value such as " : "",
+    complain(p->diags, "unknown-choice", parse_here(p), hint, "`%s` takes %s%s%s, not %s.",
+             row->word, listed, or_quantity ? ", or a value such as " : "",
              or_quantity ? quantity_example(spec->measure) : "", found);
     return false;
 }
@@ -254,7 +249,7 @@ tell_unknown_choice(parser *p, const grammar_row *row, const grammar_value *spec
 static bool take_choice(
     parser *p, const grammar_row *row, const grammar_choice *choice, size_t words, text_value *out)
 {
-    text_name name = {.origin = here(p)};
+    text_name name = {.origin = parse_here(p)};
     const token *first = cursor_peek(&p->cursor);
     for (size_t i = 0; i < words; i++) {
         cursor_take(&p->cursor);
@@ -290,238 +285,6 @@ read_choice(parser *p, const grammar_row *row, const grammar_value *spec, text_v
     return take_choice(p, row, &choice, words, out);
 }
 
-/* ---- quantities -------------------------------------------------------------------------------------- */
-
-static bool
-tell_dimension(parser *p, const grammar_row *row, kl_measure measure, const text_quantity *q)
-{
-    char wanted[64];
-    char got[64];
-    char hint[100];
-    kl_dimension_name(kl_measure_dimension(measure), wanted, sizeof wanted);
-    kl_dimension_name(q->dimension, got, sizeof got);
-    const char *example = quantity_example(measure);
-    const bool lacks_unit = quantity_is_pure(q->dimension) && !q->dimension.is_angle && !q->percent;
-    const bool wants_unit =
-        !quantity_is_pure(kl_measure_dimension(measure)) || kl_measure_dimension(measure).is_angle;
-    if (lacks_unit && wants_unit) {
-        snprintf(hint, sizeof hint, "write the number with its unit: `%s`, for example", example);
-        complain(p->diags, "missing-unit", q->origin, hint,
-                 "`%s` takes a quantity of %s; this has no unit.", row->word, wanted);
-        return false;
-    }
-    snprintf(hint, sizeof hint, "`%s` would do", example);
-    complain(p->diags, "wrong-dimension", q->origin, hint,
-             "`%s` takes a quantity of %s; this is one of %s.", row->word, wanted, got);
-    return false;
-}
-
-static bool check_dimension(parser *p, const grammar_row *row, kl_measure measure, text_quantity *q)
-{
-    if (measure == GRAMMAR_ANY) {
-        return true;
-    }
-    const kl_dimension wanted = kl_measure_dimension(measure);
-    quantity_weigh(measure, &q->value, &q->dimension);
-    const bool angles = !quantity_is_pure(wanted) || wanted.is_angle == q->dimension.is_angle;
-    return kl_dimension_equal(wanted, q->dimension) && angles ? true
-                                                              : tell_dimension(p, row, measure, q);
-}
-
-/* `square 12 ft`: along the skewed line it is longer. An intensity is only marked (grammar.h). */
-static bool apply_square(parser *p, const grammar_row *row, kl_measure measure, text_quantity *q)
-{
-    const char *word = q->square ? "square" : "level";
-    if (measure == KL_MEASURE_LINE_LOAD) {
-        return true;
-    }
-    const bool is_length = kl_dimension_equal(q->dimension, (kl_dimension){.length = 1});
-    const bool has_place =
-        (row->flags & GRAMMAR_SQUARE) != 0 || (row->context == IN_LET && q->square);
-    if (!has_place || !is_length) {
-        complain(
-            p->diags, "square-not-here", q->origin, NULL,
-            "`%s` belongs before a length along the frame or a horizontal coordinate, not here.",
-            word);
-        return false;
-    }
-    if (q->square && !p->has_skew) {
-        complain(p->diags, "square-without-skew", q->origin,
-                 "write `skew 0 deg` when the bent is not skewed",
-                 "`square` divides by the cosine of the model's `skew`, and the model has none.");
-        return false;
-    }
-    q->value = q->square ? q->value / cos(p->skew) : q->value;
-    return true;
-}
-
-static bool read_quantity(parser *p, const grammar_row *row, kl_measure measure, text_quantity *q)
-{
-    const token *first = cursor_peek(&p->cursor);
-    *q = (text_quantity){.square = cursor_is_word(&p->cursor, "square"),
-                         .level = cursor_is_word(&p->cursor, "level")};
-    if (q->square || q->level) {
-        cursor_take(&p->cursor);
-    }
-    expression_value value;
-    if (!expression_read(&p->cursor, &p->lets, &value)) {
-        return false;
-    }
-    q->value = value.value;
-    q->dimension = value.dimension;
-    q->percent = value.percent;
-    q->origin = cursor_span(&p->cursor, first, cursor_last(&p->cursor));
-    if (value.bad) {
-        return false; /* told by the lexer */
-    }
-    return check_dimension(p, row, measure, q) &&
-           (!(q->square || q->level) || apply_square(p, row, measure, q));
-}
-
-static bool
-read_one_quantity(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out)
-{
-    text_quantity q;
-    if (!read_quantity(p, row, spec->measure, &q)) {
-        return false;
-    }
-    out->quantities = arena_copy(p->memory, &q, 1, sizeof q);
-    return out->quantities != NULL ? true : parse_fail(p, KL_NO_MEMORY);
-}
-
-static bool take_comma(parser *p)
-{
-    if (!cursor_is(&p->cursor, TOKEN_COMMA)) {
-        return false;
-    }
-    cursor_take(&p->cursor);
-    return true;
-}
-
-static bool
-read_quantities(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out)
-{
-    list quantities = {.size = sizeof(text_quantity)};
-    bool ok = true;
-    do {
-        text_quantity q;
-        ok = read_quantity(p, row, spec->measure, &q) && list_add(p, &quantities, &q);
-    } while (ok && take_comma(p));
-    out->quantities = list_end(p, &quantities, ok);
-    out->count = (kl_index)quantities.count;
-    return out->quantities != NULL;
-}
-
-/* ---- points ------------------------------------------------------------------------------------------ */
-
-static bool expect_mark(parser *p, token_kind kind, const char *mark)
-{
-    if (!cursor_is(&p->cursor, kind)) {
-        char found[64];
-        complain(p->diags, "expected-point", here(p), "a point is written `(0 ft, 24 ft)`",
-                 "`%s` is expected here, not %s.", mark,
-                 cursor_describe(&p->cursor, found, sizeof found));
-        return false;
-    }
-    cursor_take(&p->cursor);
-    return true;
-}
-
-/* `( x , y )`; only x may be `square`. */
-static bool read_point(parser *p, const grammar_row *row, kl_measure measure, text_point *point)
-{
-    grammar_row upright = *row;
-    upright.flags &= ~(unsigned)GRAMMAR_SQUARE;
-    return expect_mark(p, TOKEN_LEFT, "(") && read_quantity(p, row, measure, &point->x) &&
-           expect_mark(p, TOKEN_COMMA, ",") && read_quantity(p, &upright, measure, &point->y) &&
-           expect_mark(p, TOKEN_RIGHT, ")");
-}
-
-static bool
-read_points(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out)
-{
-    list points = {.size = sizeof(text_point)};
-    const bool many = (spec->kinds & GRAMMAR_POINTS) != 0;
-    bool ok = true;
-    do {
-        text_point point = {0};
-        ok = read_point(p, row, spec->measure, &point) && list_add(p, &points, &point);
-    } while (ok && many && take_comma(p));
-    out->points = list_end(p, &points, ok);
-    out->count = (kl_index)points.count;
-    return out->points != NULL;
-}
-
-/* `(a, b)` and not `(a + b)`: is there a comma before the parenthesis closes? */
-static bool is_point_next(const parser *p)
-{
-    size_t depth = 0;
-    for (size_t i = 0; i < 4 * EXPRESSION_DEPTH; i++) {
-        const unsigned kind = cursor_ahead(&p->cursor, i)->kind;
-        depth += kind == TOKEN_LEFT ? 1 : 0;
-        depth -= kind == TOKEN_RIGHT && depth > 0 ? 1 : 0;
-        if (depth == 0 || kind == TOKEN_NEWLINE || kind == TOKEN_END) {
-            return false;
-        }
-        if (kind == TOKEN_COMMA && depth == 1 && i > 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* ---- stations ---------------------------------------------------------------------------------------- */
-
-static bool read_share_or_length(parser *p, const grammar_row *row, text_station *station)
-{
-    if (!read_quantity(p, row, GRAMMAR_ANY, &station->quantity)) {
-        return false;
-    }
-    const bool of_length = cursor_is_word(&p->cursor, "of") &&
-                           token_is_word(&p->cursor, cursor_ahead(&p->cursor, 1), "length");
-    station->base = of_length ? STATION_SHARE : STATION_LENGTH;
-    if (!of_length) {
-        return check_dimension(p, row, KL_MEASURE_STATION, &station->quantity);
-    }
-    cursor_take(&p->cursor);
-    cursor_take(&p->cursor);
-    return check_dimension(p, row, KL_MEASURE_NUMBER, &station->quantity);
-}
-
-static bool fill_station(parser *p, const grammar_row *row, text_station *station)
-{
-    static const char *const words[] = {"start", "mid", "end"};
-    static const station_base bases[] = {STATION_START, STATION_MID, STATION_END};
-    for (size_t i = 0; i < 3; i++) {
-        if (cursor_is_word(&p->cursor, words[i])) {
-            station->base = bases[i];
-            cursor_take(&p->cursor);
-            return true;
-        }
-    }
-    const bool is_prefix =
-        cursor_is_word(&p->cursor, "square") || cursor_is_word(&p->cursor, "level");
-    if (cursor_is(&p->cursor, TOKEN_WORD) && !is_prefix &&
-        !expression_begins(&p->cursor, &p->lets)) {
-        const grammar_value node = {.of = "node"};
-        station->base = STATION_NODE;
-        return read_name(p, row, &node, &station->node);
-    }
-    return read_share_or_length(p, row, station);
-}
-
-static bool read_station(parser *p, const grammar_row *row, text_value *out)
-{
-    const token *first = cursor_peek(&p->cursor);
-    text_station station = {0};
-    if (!fill_station(p, row, &station)) {
-        return false;
-    }
-    station.origin = cursor_span(&p->cursor, first, cursor_last(&p->cursor));
-    out->station = arena_copy(p->memory, &station, 1, sizeof station);
-    return out->station != NULL ? true : parse_fail(p, KL_NO_MEMORY);
-}
-
 /* ---- the rest ---------------------------------------------------------------------------------------- */
 
 static bool read_string(parser *p, const grammar_row *row, text_value *out)
@@ -529,7 +292,7 @@ static bool read_string(parser *p, const grammar_row *row, text_value *out)
     const token *t = cursor_peek(&p->cursor);
     if (t->kind != TOKEN_STRING) {
         char found[64];
-        complain(p->diags, "expected-text", here(p), "write it in quotation marks: `\"…\"`",
+        complain(p->diags, "expected-text", parse_here(p), "write it in quotation marks: `\"…\"`",
                  "`%s` takes a text in quotation marks here, not %s.", row->word,
                  cursor_describe(&p->cursor, found, sizeof found));
         return false;
@@ -549,7 +312,7 @@ static bool read_integer(parser *p, const grammar_row *row, text_value *out)
     if (t->kind != TOKEN_NUMBER || !t->is_integer || token_length(t) > DIGITS) {
         char found[64];
         if (!t->bad) {
-            complain(p->diags, "expected-integer", here(p), NULL,
+            complain(p->diags, "expected-integer", parse_here(p), NULL,
                      "`%s` takes a whole number without a unit, of at most %d digits, not %s.",
                      row->word, (int)DIGITS, cursor_describe(&p->cursor, found, sizeof found));
         }
@@ -580,7 +343,7 @@ static bool read_unit(parser *p, const grammar_row *row, kl_measure measure, tex
         .value = 1.0, .dimension = unit.dimension, .percent = true, .origin = name.origin};
     const kl_dimension wanted = kl_measure_dimension(measure);
     if (!kl_dimension_equal(wanted, unit.dimension)) {
-        return tell_dimension(p, row, measure, &q);
+        return parse_tell_dimension(p, row, measure, &q);
     }
     name.text = arena_text(p->memory, p->cursor.text + first->begin, length);
     out->names = name.text != NULL ? arena_copy(p->memory, &name, 1, sizeof name) : NULL;
@@ -596,7 +359,7 @@ static unsigned next_kind(const parser *p, const grammar_value *spec)
         return is_value ? GRAMMAR_QUANTITY : GRAMMAR_CHOICE;
     }
     if (spec->kinds == (GRAMMAR_POINT | GRAMMAR_STATION)) {
-        return is_point_next(p) ? GRAMMAR_POINT : GRAMMAR_STATION;
+        return parse_is_point(p) ? GRAMMAR_POINT : GRAMMAR_STATION;
     }
     return spec->kinds;
 }
@@ -638,20 +401,20 @@ static bool read_kind(parser *p,
         return read_integer(p, row, out);
     case GRAMMAR_QUANTITIES:
         out->kind = VALUE_QUANTITIES;
-        return read_quantities(p, row, spec, out);
+        return parse_quantities(p, row, spec, out);
     case GRAMMAR_POINT:
     case GRAMMAR_POINTS:
         out->kind = VALUE_POINTS;
-        return read_points(p, row, spec, out);
+        return parse_points(p, row, spec, out);
     case GRAMMAR_STATION:
         out->kind = VALUE_STATION;
-        return read_station(p, row, out);
+        return parse_station(p, row, out);
     case GRAMMAR_UNIT:
         out->kind = VALUE_CHOICE;
         return read_unit(p, row, spec->measure, out);
     default:
         out->kind = VALUE_QUANTITY;
-        return read_one_quantity(p, row, spec, out);
+        return parse_quantity(p, row, spec, out);
     }
 }
 

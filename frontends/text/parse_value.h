@@ -1,5 +1,5 @@
 /* parse_value.h - what the parser keeps while it reads, and the reading of one value of each kind.
- * Private to parser.c, parse_value.c, parse_check.c and parse_message.c.
+ * Private to parser.c and parse_*.c.
  * SPDX-License-Identifier: MIT */
 #ifndef KERNLINE_PARSE_VALUE_H
 #define KERNLINE_PARSE_VALUE_H
@@ -45,6 +45,38 @@ bool parse_value(parser *p,
 
 /* Does an optional value begin at the next token? */
 bool parse_value_begins(const parser *p, const grammar_value *spec);
+
+/* ---- shared by parse_value.c and parse_quantity.c ------------------------------------------------------ */
+
+kl_origin parse_here(const parser *p); /* of the next token */
+bool parse_name(parser *p,
+                const grammar_row *row,
+                const grammar_value *spec,
+                text_name *name); /* of a thing */
+
+/* A list that grows on the heap until its length is known. */
+typedef struct parse_list {
+    void *items;
+    size_t count, capacity, size; /* size: of one item */
+} parse_list;
+
+bool parse_list_add(parser *p, parse_list *l, const void *item);
+/* Move the list to the arena; frees it in every case. NULL when not ok, or out of memory. */
+const void *parse_list_end(parser *p, parse_list *l, bool ok);
+
+bool parse_quantity(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out);
+bool parse_quantities(parser *p,
+                      const grammar_row *row,
+                      const grammar_value *spec,
+                      text_value *out);
+bool parse_points(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out);
+bool parse_station(parser *p, const grammar_row *row, text_value *out);
+bool parse_is_point(const parser *p); /* `(a, b)` comes next, not `(a + b)` */
+/* Tell that the quantity has another dimension than the measure; always false. */
+bool parse_tell_dimension(parser *p,
+                          const grammar_row *row,
+                          kl_measure measure,
+                          const text_quantity *q);
 
 /* ---- checks of a whole phrase (parse_check.c) --------------------------------------------------------- */
 

@@ -872,6 +872,38 @@ static void unknown_name_tells_what_else_it_is(void **state)
     release(&t);
 }
 
+/* A set of 300 members named by 7000 operations is two million names: refused, not spread out. */
+static void sets_named_too_often_are_refused(void **state)
+{
+    (void)state;
+    enum { MEMBERS = 300, TIMES = 7000 };
+    const size_t room = (size_t)MEMBERS * 60 + (size_t)TIMES * 12 + 1000;
+    char *text = malloc(room);
+    assert_non_null(text);
+    size_t at = (size_t)snprintf(text, room,
+                                 "node A at (0 m, 0 m)\nnode B at (1 m, 0 m)\n"
+                                 "section s { area 1 m^2; inertia 1 m^4 }\n"
+                                 "material e { modulus 1 GPa }\n");
+    for (int i = 0; i < MEMBERS; i++) {
+        at += (size_t)snprintf(text + at, room - at, "member b%d from A to B section s of e\n", i);
+    }
+    at += (size_t)snprintf(text + at, room - at, "set all");
+    for (int i = 0; i < MEMBERS; i++) {
+        at += (size_t)snprintf(text + at, room - at, " b%d", i);
+    }
+    at += (size_t)snprintf(text + at, room - at, "\nstage x {\n");
+    for (int i = 0; i < TIMES; i++) {
+        at += (size_t)snprintf(text + at, room - at, "place all\n");
+    }
+    (void)snprintf(text + at, room - at, "}\n");
+    bound t;
+    bind_text_into(&t, text);
+    assert_int_equal(t.status, KL_BAD_MODEL);
+    assert_string_equal(kl_diags_get(t.diags, 0)->name, "too-many-names");
+    free(text);
+    release(&t);
+}
+
 /* A chain of a thousand members, each standing on a node of the one after it in the text: no recursion, no square. */
 static void long_chain_of_nodes_binds(void **state)
 {
@@ -1017,6 +1049,7 @@ int main(void)
         cmocka_unit_test(whole_language_binds),
         cmocka_unit_test(several_mistakes_are_told_in_one_run),
         cmocka_unit_test(unknown_name_tells_what_else_it_is),
+        cmocka_unit_test(sets_named_too_often_are_refused),
         cmocka_unit_test(long_chain_of_nodes_binds),
         cmocka_unit_test(bad_models_draw_their_message),
         cmocka_unit_test(binding_without_memory_is_clean),
