@@ -117,14 +117,15 @@ void table_put_state(table *t, const kl_results *results, kl_state state)
 void table_put_station(table *t,
                        const kl_results *results,
                        kl_index member,
-                       const kl_station_row *row,
-                       const kl_station_row *previous)
+                       const kl_station_row *rows,
+                       kl_index count,
+                       kl_index i)
 {
     const kl_model *model = kl_results_model(results);
     table_put_text(t, model->members[member].name);
-    table_put(t, row->station);
-    table_put_text(t, label_place(model, row));
-    table_put_text(t, label_side(row, previous));
+    table_put(t, rows[i].station);
+    table_put_text(t, label_place(model, &rows[i]));
+    table_put_text(t, label_side(rows, count, i));
 }
 
 static void table_walk_member(table *t,
@@ -141,7 +142,7 @@ static void table_walk_member(table *t,
     }
     for (kl_index i = 0; i < count && t->status == KL_OK; ++i) {
         table_put_state(t, results, state);
-        table_put_station(t, results, member, &rows[i], i > 0 ? &rows[i - 1] : NULL);
+        table_put_station(t, results, member, rows, count, i);
         put_row(t, results, state, member, &rows[i]);
     }
 }
