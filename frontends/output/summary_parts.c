@@ -44,7 +44,8 @@ static const summary_part summary_before_posts[] = {
     {"reactions", SELECTION_FINAL, table_build_reactions, summary_has_no_stages, false},
     {"members", SELECTION_FINAL, summary_build_members, summary_has_no_stages, true},
     {"stress_extremes", SELECTION_FINAL, summary_build_stresses, summary_has_stresses, true},
-    {"courses", SELECTION_ALL, summary_build_courses, summary_has_stages, true},
+    {"courses", SELECTION_NONE, summary_build_courses, summary_has_stages, true},
+    {"governing", SELECTION_NONE, summary_build_governing, summary_has_stages, true},
     {"stressing", SELECTION_NONE, summary_build_tendons, summary_has_tendons, true},
     {"secondary", SELECTION_FINAL, summary_build_secondary, summary_has_tendons, true},
 };
