@@ -15,7 +15,7 @@ typedef struct table_recipe {
     const char *name; /* "actions" */
     const char *help; /* one line */
     selection_span span;
-    bool needs_checks;
+    bool has_causes; /* its values can be split by cause */
     table_builder *build;
 } table_recipe;
 
