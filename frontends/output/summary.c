@@ -82,7 +82,7 @@ static void summary_write_warnings(const summary_input *in, FILE *out)
         }
         text_write_wrapped(out, "      ", 6, SUMMARY_WIDTH, w->text);
         if (w->hint != NULL && w->hint[0] != '\0') {
-            text_write_wrapped(out, "      ", 6, SUMMARY_WIDTH, w->hint);
+            text_write_wrapped(out, "      hint: ", 12, SUMMARY_WIDTH, w->hint);
         }
     }
 }
