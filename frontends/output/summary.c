@@ -46,7 +46,9 @@ static void summary_write_verdict(const summary_input *in, FILE *out)
     const bool is_staged = summary_has_stages(in);
     const char *what =
         v.states == 1 ? (is_staged ? "step" : "load case") : (is_staged ? "steps" : "load cases");
-    if (v.balanced) {
+    if (v.states == 0) {
+        fputs("Audit         none: there is no step or load case to hold in balance\n", out);
+    } else if (v.balanced) {
         /* The error itself is rounding and differs from machine to machine: `table audit` has it. */
         fprintf(
             out,
