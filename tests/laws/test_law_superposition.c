@@ -22,10 +22,10 @@
     "node A at (0 m, 0 m); node B at (0.8 m, 7 m); node C at (13 m, 8 m); node D at (14 m, -1 "    \
     "m)\n"                                                                                         \
     "node E at (24 m, 8.5 m); node F at (13 m, 8 m)\n"                                             \
-    "member post_1 from A to B section column of stone { rigid end 0.6 m }\n"                        \
+    "member post_1 from A to B section column of stone { rigid end 0.6 m }\n"                      \
     "member cap from B to C of stone { section shallow at start; section deep at 5 m; section "    \
     "shallow at end }\n"                                                                           \
-    "member post_2 from D to C section column of stone { hinge start }\n"                           \
+    "member post_2 from D to C section column of stone { hinge start }\n"                          \
     "member tail from F to E section shallow of stone { hinge at 6 m }\n"                          \
     "node on_tail on tail at 8 m\n"                                                                \
     "support A fixed; support D x fixed y 2e5 kN/m turn 4e5 kN-m/rad; support E roller slope 20 "  \
@@ -177,7 +177,7 @@ static void reaction_is_the_movement_by_its_support(void **state)
     "member cap from L to R section cap of mix\nnode C on cap at 4 m\nnode D on cap at 17 m\n"     \
     "member col_1 from A to C section column of mix { rigid end 0.95 m }\n"                        \
     "member col_2 from B to D section column of mix { rigid end 0.95 m }\n"                        \
-    "support A fixed; support B fixed\n"                                                          \
+    "support A fixed; support B fixed\n"                                                           \
     "tendon T in cap { of strand; strands 12 area 150 mm^2; count 2\n"                             \
     "  profile from bottom { anchor at start height 0.95 m; high at 4 m height 1.6 m; inflection " \
     "at 6 m\n"                                                                                     \
