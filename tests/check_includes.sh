@@ -84,7 +84,7 @@ done < <(grep -nE '(^|[^a-z_])(printf|fprintf|vprintf|puts|putchar|perror|exit|a
     grep -vE '^[^:]+:[0-9]+: *(\*|/\*|//)')
 
 flags=(-std=c17 -D_POSIX_C_SOURCE=200809L -Wall -Wextra -Werror -Iinclude -Itests/support)
-for d in solver/* frontends/*; do flags+=("-I$d"); done
+for d in solver/*/ frontends/*/; do flags+=("-I$d"); done
 for f in "${files[@]}"; do
     [[ $f == *.h ]] || continue
     if "$CC" "${flags[@]}" -fsyntax-only -x c - <<<"#include \"${f#include/}\"

@@ -34,7 +34,8 @@ kl_status work_read(work *w, const char *path)
 kl_status work_solve(work *w)
 {
     KL_TRY(kl_analyze(w->model, NULL, w->diags, &w->results));
-    return kl_run_checks(w->results, w->diags, &w->report);
+    KL_TRY(kl_run_checks(w->results, w->diags, &w->report));
+    return kl_run_warnings(w->results, w->report, w->diags);
 }
 
 static void work_tell_one(work *w, const kl_diag *diag)

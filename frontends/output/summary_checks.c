@@ -118,8 +118,8 @@ void summary_build_checks(table *t, kl_results *results, const selection *s)
     table_add(t, COLUMN_EXACT, "station", "at", KL_MEASURE_STATION, 1);
     table_add_words(t, COLUMN_WORD, "face", "face");
     table_add_words(t, COLUMN_WORD, "state", "when");
-    table_add(t, COLUMN_FIGURE, "demand", "stress", KL_MEASURE_STRESS, 4);
-    table_add(t, COLUMN_FIGURE, "limit", "allowed", KL_MEASURE_STRESS, 4);
+    table_add(t, COLUMN_EACH, "demand", "stress", KL_MEASURE_STRESS, 4);
+    table_add(t, COLUMN_EACH, "limit", "allowed", KL_MEASURE_STRESS, 4);
     table_add(t, COLUMN_FIGURE, "ratio", "ratio", KL_MEASURE_NUMBER, 3);
     table_add_words(t, COLUMN_WORD, "verdict", "verdict");
     const kl_index left_out = check_put_some(t, results, s->report, false, 0);

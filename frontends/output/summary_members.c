@@ -75,6 +75,7 @@ static void member_add_columns(table *t)
     table_add(t, COLUMN_FIGURE, "axial", "largest\naxial", KL_MEASURE_FORCE, 5);
     table_add(t, COLUMN_FIGURE, "deflection", "largest\ndeflection", KL_MEASURE_DEFLECTION, 4);
     table_add(t, COLUMN_EXACT, "deflection_station", "at", KL_MEASURE_STATION, 2);
+    table_add(t, COLUMN_FIGURE, "sway", "largest\nsway", KL_MEASURE_DEFLECTION, 4);
 }
 
 static void member_put(table *t, const kl_results *results, kl_state state, kl_index member)
@@ -88,6 +89,7 @@ static void member_put(table *t, const kl_results *results, kl_state state, kl_i
     table_put(t, member_largest(t, results, state, KL_SHEAR, KL_TOTAL, member).value);
     table_put(t, member_largest(t, results, state, KL_AXIAL, KL_TOTAL, member).value);
     member_put_peak(t, member_largest(t, results, state, KL_DEFLECTION, KL_TOTAL, member));
+    table_put(t, member_largest(t, results, state, KL_SWAY, KL_TOTAL, member).value);
 }
 
 void summary_build_members(table *t, kl_results *results, const selection *s)
@@ -290,8 +292,10 @@ void summary_build_secondary(table *t, kl_results *results, const selection *s)
     table_add(t, COLUMN_FIGURE, "axial_secondary", "axial", KL_MEASURE_FORCE, 4);
     for (kl_index i = 0; i < s->state_count; ++i) {
         const kl_state state = s->states[i];
+        const bool is_wanted =
+            kl_step_count(results) > 0 ? state.kind == KL_STATE_STEP : state.kind == KL_STATE_CASE;
         for (kl_index member = 0; member < model->member_count; ++member) {
-            if (state.kind != KL_STATE_COMBINATION && kl_member_stands(results, state, member) &&
+            if (is_wanted && kl_member_stands(results, state, member) &&
                 table_row_count(t) < SUMMARY_ROW_LIMIT / 4) {
                 table_put_state(t, results, state);
                 table_put_text(t, model->members[member].name);

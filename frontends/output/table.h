@@ -22,6 +22,7 @@ typedef enum column_kind {
     COLUMN_WORD,   /* text, flush left */
     COLUMN_MARK,   /* text, flush right: figures that carry a mark */
     COLUMN_FIGURE, /* number; decimals from the column's largest and `digits` */
+    COLUMN_EACH,   /* number; each row has its own decimals: figures of very different sizes */
     COLUMN_EXACT, /* number as declared (a station): as few decimals as show it, at most `digits` */
     COLUMN_SHARE, /* number of any size, relative errors: exponents */
     COLUMN_WHOLE, /* a count */

@@ -18,8 +18,8 @@ static void check_add_columns(table *t)
     table_add(t, COLUMN_FLAG, "at_column_face", "at a column's face", KL_MEASURE_NUMBER, 0);
     table_detail(t);
     table_add_words(t, COLUMN_WORD, "state", "when");
-    table_add(t, COLUMN_FIGURE, "demand", "stress", KL_MEASURE_STRESS, 4);
-    table_add(t, COLUMN_FIGURE, "limit", "allowed", KL_MEASURE_STRESS, 4);
+    table_add(t, COLUMN_EACH, "demand", "stress", KL_MEASURE_STRESS, 4);
+    table_add(t, COLUMN_EACH, "limit", "allowed", KL_MEASURE_STRESS, 4);
     table_add(t, COLUMN_FIGURE, "ratio", "ratio", KL_MEASURE_NUMBER, 4);
     table_add_words(t, COLUMN_WORD, "verdict", "verdict");
     table_add(t, COLUMN_FLAG, "passed", "passed", KL_MEASURE_NUMBER, 0);

@@ -59,6 +59,20 @@ static double expectation_shown(const kl_model *model, const kl_expectation *e, 
     return value / kl_show_factor(&model->display, e->measure);
 }
 
+/* "0.5 %" or "0.01 kip"; and the same as numbers. */
+static void expectation_put_tolerance(table *t, const kl_model *model, const kl_expectation *e)
+{
+    const double none = NAN;
+    const double absolute = expectation_shown(model, e, e->tolerance);
+    if (e->tolerance_relative) {
+        table_put_print(t, "%.3g %%", 100.0 * e->tolerance);
+    } else {
+        table_put_print(t, "%.3g %s", absolute, kl_show_unit(&model->display, e->measure));
+    }
+    table_put(t, e->tolerance_relative ? none : absolute);
+    table_put(t, e->tolerance_relative ? e->tolerance : none);
+}
+
 static void expectation_put(table *t, const kl_results *results, const kl_expectation_result *r)
 {
     const kl_model *model = kl_results_model(results);
@@ -84,8 +98,7 @@ static void expectation_put(table *t, const kl_results *results, const kl_expect
     table_put_text(t, room[1]);
     table_put(t, value);
     table_put_text(t, kl_show_unit(&model->display, e->measure));
-    table_put(t, e->tolerance_relative ? none : expectation_shown(model, e, e->tolerance));
-    table_put(t, e->tolerance_relative ? e->tolerance : none);
+    expectation_put_tolerance(t, model, e);
     table_put(t, r->known ? expectation_shown(model, e, r->difference) : none);
     table_put_text(t, r->passed ? "met" : "MISSED");
     table_put_flag(t, r->passed);
@@ -105,9 +118,11 @@ static void expectation_add_columns(table *t)
     table_add(t, COLUMN_FIGURE, "value", "came out", KL_MEASURE_NUMBER, EXPECTATION_DIGITS);
     table_detail(t);
     table_add_words(t, COLUMN_WORD, "unit", "unit");
+    table_add_words(t, COLUMN_MARK, "tolerance_text", "within");
     table_add(t, COLUMN_FIGURE, "tolerance", "tolerance", KL_MEASURE_NUMBER, 4);
     table_detail(t);
-    table_add(t, COLUMN_FIGURE, "tolerance_relative", "within", KL_MEASURE_RATIO, 3);
+    table_add(t, COLUMN_FIGURE, "tolerance_relative", "relative tolerance", KL_MEASURE_RATIO, 3);
+    table_detail(t);
     table_add(t, COLUMN_FIGURE, "difference", "difference", KL_MEASURE_NUMBER, 4);
     table_detail(t);
     table_add_words(t, COLUMN_WORD, "verdict", "verdict");

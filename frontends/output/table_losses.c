@@ -176,6 +176,9 @@ void table_build_losses(table *t, kl_results *results, const selection *s)
     for (kl_index i = 0; i < s->state_count; ++i) {
         kl_state state = s->states[i];
         state.cause = (kl_cause){KL_CAUSE_ALL, KL_NONE};
+        if (kl_step_count(results) > 0 && state.kind != KL_STATE_STEP) {
+            continue; /* a case alone does not hold the tendons' whole force */
+        }
         for (kl_index tendon = 0; tendon < kl_results_model(results)->tendon_count; ++tendon) {
             loss_put(t, results, state, tendon);
         }

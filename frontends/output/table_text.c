@@ -141,6 +141,11 @@ static const char *text_cell(const table *t,
         figure_rounded(room, value, is_exact_zero(value) ? 0 : -1, TEXT_SHARE_DIGITS, 0.0);
         return room;
     }
+    if (c->kind == COLUMN_EACH) {
+        const double noise = layout->noise[column] / text_factor(t, column);
+        figure_rounded(room, value, figure_decimals(value, c->digits), c->digits, noise);
+        return room;
+    }
     if (c->kind == COLUMN_EXACT && isfinite(value)) {
         snprintf(room, FIGURE_SIZE, "%.*f", layout->decimals[column], value + 0.0);
         return strspn(room, "-0.") == strlen(room) && room[0] == '-' ? "0" : room;

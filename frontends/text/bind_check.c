@@ -6,7 +6,7 @@
 #include "bind_ask.h"
 #include "bind_context.h"
 
-/* Far more than anyone combines; each is held against all before it. */
+/* Far more than anyone combines; the builder says the same. */
 #define COMBINATION_MOST_FACTORS 1000
 
 /* ---- causes ------------------------------------------------------------------------------------------------ */
@@ -48,15 +48,6 @@ typedef struct factor_list {
 
 static kl_status add_factor(binder *b, factor_list *list, kl_factor factor)
 {
-    for (kl_index i = 0; i < list->count; i++) {
-        const kl_cause other = list->items[i].cause;
-        if (other.kind == factor.cause.kind && other.load_case == factor.cause.load_case) {
-            bind_error(b, "factored-twice", factor.origin,
-                       "%s has a factor in this combination already.",
-                       kl_cause_name(b->model, factor.cause));
-            return KL_OK;
-        }
-    }
     if (list->count == COMBINATION_MOST_FACTORS) {
         bind_error(b, "too-many-factors", factor.origin,
                    "A combination may have at most %d factors, sets spread out.",
@@ -131,7 +122,7 @@ static kl_when under(binder *b, const text_name *name)
     const bool is_combination = bind_is_declared(b, KL_KIND_COMBINATION, name->text);
     if (is_case && is_combination) {
         bind_error(b, "case-or-combination", name->origin,
-                   "%s is a load case and a combination; it is not clear which is meant.",
+                   "`%s` is a load case and a combination; it is not clear which is meant.",
                    name->text);
     }
     const int kind = is_combination ? KL_KIND_COMBINATION : KL_KIND_CASE;

@@ -27,7 +27,7 @@ static kl_status add_load(load_case *c, const kl_load *load)
                    "Load case %s has more than %d loads, lists and repetitions spread out.",
                    c->name, CASE_MOST_LOADS);
     }
-    if (c->count >= CASE_MOST_LOADS) {
+    if (c->count >= CASE_MOST_LOADS || !bind_count_rows(c->b, load->origin, 1)) {
         return KL_OK;
     }
     if (c->count == c->room) {
@@ -244,25 +244,12 @@ static kl_status bind_ramp(load_case *c, const phrase *p)
 
 /* ---- movements of supports ---------------------------------------------------------------------------------- */
 
-static void need_held(binder *b, const phrase *p, kl_index node, kl_direction direction)
-{
-    static const char *const ways[3] = {"sideways", "up or down", "against turning"};
-    if (node == KL_NONE || b->held[3 * (size_t)node + direction]) {
-        return;
-    }
-    bind_error(b, "movement-not-held", p->origin,
-               "No support holds node %s %s, so it cannot be moved that way.",
-               b->model->nodes[node].name, ways[direction]);
-    bind_hint(b, "move a node that a support holds in that direction");
-}
-
 static kl_status bind_settle_load(load_case *c, const phrase *p)
 {
     kl_load load = new_load(KL_LOAD_SETTLE, p);
     load.value = bind_own_number(p, 0);
     take_direction(c->b, p, load.value, &load);
     load.node = bind_mark_reference(c->b, KL_KIND_NODE, p, "at");
-    need_held(c->b, p, load.node, fabs(load.dx) > 0.5 ? KL_X : KL_Y);
     return c->b->bad ? KL_OK : add_load(c, &load);
 }
 
@@ -271,7 +258,6 @@ static kl_status bind_turn(load_case *c, const phrase *p)
     kl_load load = new_load(KL_LOAD_TURN, p);
     load.value = bind_own_number(p, 0) * sense_of(c->b, p);
     load.node = bind_mark_reference(c->b, KL_KIND_NODE, p, "at");
-    need_held(c->b, p, load.node, KL_TURN);
     return c->b->bad ? KL_OK : add_load(c, &load);
 }
 

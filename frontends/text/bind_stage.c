@@ -81,23 +81,15 @@ static kl_status take_support(binder *b, kl_operation *operation)
     return KL_OK;
 }
 
-static void take_directions(binder *b, const phrase *p, kl_operation *operation)
+/* Without a direction all that is held is freed; all three where nothing is, so that kl_model_check tells. */
+static void take_directions(const binder *b, const phrase *p, kl_operation *operation)
 {
     static const char *const marks[3] = {"x", "y", "turn"};
-    static const char *const ways[3] = {"sideways", "up or down", "against turning"};
-    const kl_index node = operation->items.items[0];
-    const bool *held = &b->held[3 * (size_t)node];
+    const bool *held = &b->held[3 * (size_t)operation->items.items[0]];
     const bool named = phrase_has(p, "x") || phrase_has(p, "y") || phrase_has(p, "turn");
+    const bool none = !held[0] && !held[1] && !held[2];
     for (int d = 0; d < 3; d++) {
-        operation->directions[d] = named ? phrase_has(p, marks[d]) : held[d];
-        if (named && operation->directions[d] && !held[d]) {
-            bind_error(b, "nothing-to-free", p->origin, "No support holds node %s %s.",
-                       b->model->nodes[node].name, ways[d]);
-        }
-    }
-    if (!named && !held[0] && !held[1] && !held[2]) {
-        bind_error(b, "nothing-to-free", p->origin, "No support holds node %s.",
-                   b->model->nodes[node].name);
+        operation->directions[d] = named ? phrase_has(p, marks[d]) : none || held[d];
     }
 }
 

@@ -7,9 +7,6 @@
 
 static const char *const direction_marks[3] = {"x", "y", "turn"};
 
-/* A slope nearer to level than this holds nothing sideways. */
-#define SUPPORT_SLOPE 1e-9
-
 /* ---- what is held ------------------------------------------------------------------------------------------ */
 
 static kl_hold hold_of(const text_value *value)
@@ -76,17 +73,13 @@ static void take_short(binder *b, const phrase *p, kl_support *support)
 
 /* ---- supports ---------------------------------------------------------------------------------------------- */
 
-/* Which global directions a support holds: for `settle`, `turn` and `free`. */
-static void remember_held(binder *b, const kl_support *support)
+/* Which directions are held at a node, for `free`. */
+static void remember_held(binder *b, kl_index node, const kl_hold hold[3])
 {
-    bool *held = &b->held[3 * (size_t)support->node];
-    const bool along = support->hold[KL_X].kind != KL_FREE;
-    const bool across = support->hold[KL_Y].kind != KL_FREE;
-    const bool sloped_x = fabs(sin(support->slope)) > SUPPORT_SLOPE;
-    const bool sloped_y = fabs(cos(support->slope)) > SUPPORT_SLOPE;
-    held[KL_X] = held[KL_X] || along || (across && sloped_x);
-    held[KL_Y] = held[KL_Y] || (across && sloped_y) || (along && sloped_x);
-    held[KL_TURN] = held[KL_TURN] || support->hold[KL_TURN].kind != KL_FREE;
+    bool *held = &b->held[3 * (size_t)node];
+    for (int d = 0; d < 3; d++) {
+        held[d] = held[d] || hold[d].kind != KL_FREE;
+    }
 }
 
 static kl_status add_support(binder *b, const phrase *p, bool later, kl_index *added)
@@ -100,7 +93,7 @@ static kl_status add_support(binder *b, const phrase *p, bool later, kl_index *a
         b->bad ? KL_BAD_MODEL : kl_model_add_support(b->model, &support, added);
     KL_TRY(bind_settle(b, NULL, *added, status));
     if (!b->bad) {
-        remember_held(b, &support);
+        remember_held(b, support.node, support.hold);
     }
     return KL_OK;
 }
@@ -143,7 +136,11 @@ static kl_status bind_bearing(binder *b, const phrase *p)
     bearing.base = bind_mark_reference(b, KL_KIND_NODE, p, "on");
     take_holds(p, bearing.hold);
     const kl_status status = b->bad ? KL_BAD_MODEL : kl_model_add_bearing(b->model, &bearing, NULL);
-    return bind_settle(b, NULL, KL_NONE, status);
+    KL_TRY(bind_settle(b, NULL, KL_NONE, status));
+    if (!b->bad) {
+        remember_held(b, bearing.node, bearing.hold);
+    }
+    return KL_OK;
 }
 
 kl_status bind_supports(binder *b)

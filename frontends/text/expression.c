@@ -191,7 +191,7 @@ static bool read_literal(reader *r, value *out)
                  "It is not clear whether `^` belongs to the unit or to the value.");
         return false;
     }
-    return check_finite(r, cursor_origin(r->cursor, t), out);
+    return out->bad || check_finite(r, cursor_origin(r->cursor, t), out);
 }
 
 static bool read_parenthesis(reader *r, value *out)

@@ -200,6 +200,13 @@ static kl_status try_inline(layout *l, bool *done)
     return KL_OK;
 }
 
+static kl_status refuse(layout *l, size_t at, const char *name, const char *hint, const char *says)
+{
+    const token *t = &l->tokens[at];
+    complain(l->diags, name, (kl_origin){l->file, t->begin, t->end}, hint, "%s", says);
+    return KL_BAD_MODEL;
+}
+
 static kl_status open_block(layout *l)
 {
     bool done = false;
@@ -213,10 +220,8 @@ static kl_status open_block(layout *l)
     l->at++;
     l->after_open = true;
     if (l->depth > PARSER_NESTING) {
-        const token *t = &l->tokens[l->at - 1];
-        complain(l->diags, "nesting-too-deep", (kl_origin){l->file, t->begin, t->end}, NULL,
-                 "Blocks stand more than %d deep inside each other.", PARSER_NESTING);
-        return KL_BAD_MODEL;
+        return refuse(l, l->at - 1, "nesting-too-deep", NULL,
+                      "Blocks stand too deep inside each other.");
     }
     return KL_OK;
 }
@@ -267,6 +272,28 @@ static bool goes_on(const layout *l, size_t at)
     return kind_of(l, at) == TOKEN_CONTINUED;
 }
 
+/* A comma or an open parenthesis at the end of a phrase would join it with the next one. */
+static kl_status check_phrase_end(layout *l, size_t first)
+{
+    size_t last = first;
+    int depth = 0;
+    for (size_t i = first; i < l->at; i++) {
+        const token_kind kind = kind_of(l, i);
+        depth += kind == TOKEN_LEFT ? 1 : 0;
+        depth -= kind == TOKEN_RIGHT ? 1 : 0;
+        last = kind != TOKEN_CONTINUED && kind != TOKEN_COMMENT ? i : last;
+    }
+    if (depth != 0) {
+        return refuse(l, first, "parenthesis-not-closed", NULL,
+                      "The parentheses of this phrase do not match.");
+    }
+    if (kind_of(l, last) == TOKEN_COMMA) {
+        return refuse(l, last, "expected-value", "leave the comma out",
+                      "A value is expected after the comma.");
+    }
+    return KL_OK;
+}
+
 static kl_status lay_phrase(layout *l)
 {
     const size_t first = l->at;
@@ -280,9 +307,10 @@ static kl_status lay_phrase(layout *l)
             continue;
         }
         if (ends_phrase(kind)) {
-            return KL_OK;
+            return check_phrase_end(l, first);
         }
         if (kind == TOKEN_OPEN) {
+            KL_TRY(check_phrase_end(l, first));
             return open_block(l);
         }
         if (!line_begins && has_blank(l, l->at, first)) {
@@ -312,11 +340,9 @@ static kl_status lay_comment(layout *l)
 
 static kl_status lay_close(layout *l)
 {
-    const token *t = &l->tokens[l->at++];
+    l->at++;
     if (l->depth == 0) {
-        complain(l->diags, "stray-brace", (kl_origin){l->file, t->begin, t->end}, NULL,
-                 "This `}` closes nothing.");
-        return KL_BAD_MODEL;
+        return refuse(l, l->at - 1, "stray-brace", NULL, "This `}` closes nothing.");
     }
     l->depth--;
     l->newlines = 0; /* no empty line before a brace */
@@ -343,10 +369,7 @@ static kl_status lay_all(layout *l)
         }
     }
     if (l->depth > 0) {
-        const token *t = &l->tokens[l->at];
-        complain(l->diags, "missing-brace", (kl_origin){l->file, t->begin, t->end}, NULL,
-                 "The file ends and `}` is missing.");
-        return KL_BAD_MODEL;
+        return refuse(l, l->at, "missing-brace", NULL, "The file ends and `}` is missing.");
     }
     return KL_OK;
 }

@@ -196,7 +196,9 @@ static bool read_odd_unit(lexer *lx)
     }
     int32_t length;
     const lexer_odd *odd = lexer_odd_at(lx->text + lx->at, &length);
-    if (odd->acts_as != '^') {
+    const bool joins =
+        odd->acts_as == '*' && lx->at + length < lx->length && is_letter(lx->text[lx->at + length]);
+    if (odd->acts_as != '^' && !joins) { /* `kip·ft` */
         return false;
     }
     tell_odd(lx, odd, length);

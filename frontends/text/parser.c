@@ -123,6 +123,7 @@ static bool read_mark(parser *p, parse_draft *draft, const grammar_row *mark)
         !parse_value(p, mark, &mark->own[0], draft->row->inner, &value)) {
         return false;
     }
+    parse_check_range(p, mark, &value);
     return add_slot(p, draft, mark->word, &value) && add_prefix(p, draft, &value);
 }
 

@@ -187,13 +187,6 @@ const char *text_state(arena *a, const kl_results *results, kl_state state)
     return arena_print(a, "during %s after `%s`", stage, step->label);
 }
 
-const char *text_station(arena *a, const kl_display *display, double station, kl_side side)
-{
-    const char *place = text_value(a, display, KL_MEASURE_STATION, station);
-    return place == NULL ? NULL
-                         : arena_print(a, "at %s%s", place, side == KL_LEFT ? " (left side)" : "");
-}
-
 const char *
 text_stations(arena *a, const kl_display *display, const double *stations, kl_index count)
 {

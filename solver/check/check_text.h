@@ -31,9 +31,6 @@ const char *text_tendon_numbers(
 /* "during step_1 after `stress T1`" | "in long_term" | "under dead" - the moment of a state. */
 const char *text_state(arena *a, const kl_results *results, kl_state state);
 
-/* "at 24 ft", "at 12.5 ft (left side)". */
-const char *text_station(arena *a, const kl_display *display, double station, kl_side side);
-
 /* Stations as places, at most eight: "6, 12, 84 and 90 ft". */
 const char *
 text_stations(arena *a, const kl_display *display, const double *stations, kl_index count);

@@ -327,14 +327,14 @@ static kl_status stress_warn_on_the_way(const stress_search *s)
     const char *value = text_value(a, display, KL_MEASURE_STRESS, s->way_peak.value);
     const char *limit = text_value(a, display, KL_MEASURE_STRESS, s->way_limit);
     const char *end = text_value(a, display, KL_MEASURE_STRESS, s->way_end);
-    const char *place = text_station(a, display, s->way_peak.station, s->way_peak.side);
+    const char *place = text_value(a, display, KL_MEASURE_STATION, s->way_peak.station);
     const char *moment = text_state(a, s->results, s->way_state);
     if (value == NULL || limit == NULL || end == NULL || place == NULL || moment == NULL) {
         return KL_NO_MEMORY;
     }
     kl_diags_add(
         s->diags, KL_WARNING, "passes-only-at-stage-end", s->check->origin,
-        "The %s of %s %s has %s against a limit of %s %s; at the end of the stage it is %s and "
+        "The %s of %s at %s has %s against a limit of %s %s; at the end of the stage it is %s and "
         "passes. Look at the steps on the way.",
         stress_face_name(s->face), s->model->members[s->member].name, place, value, limit, moment,
         end);

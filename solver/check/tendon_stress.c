@@ -112,7 +112,10 @@ static kl_status tendon_stress_over_states(const tendon_stress_search *s,
     if (status != KL_OK) {
         return status == KL_NO_MEMORY ? status : KL_OK;
     }
-    for (kl_index i = 0; i < states.count; i++) {
+    /* Service limits hold after all losses: where no condition narrows the range to that, its end is taken. */
+    const bool only_end =
+        s->check->condition == KL_CONDITION_UNSET && s->check->rules != KL_RULES_NONE;
+    for (kl_index i = only_end ? states.count - 1 : 0; i >= 0 && i < states.count; i++) {
         const kl_tendon_phase phase = kl_tendon_state(s->results, states.items[i], s->tendon);
         if (phase == KL_TENDON_STRESSED || phase == KL_TENDON_GROUTED) {
             tendon_stress_scan(s, states.items[i], points, count, worst);

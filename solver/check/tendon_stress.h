@@ -10,7 +10,8 @@
 #include "rules.h"
 
 /* Evaluate the tendons of check `index`: one row for every limit that the rules have for it. Condition transfer asks
- * for the stressing limits, service and sustained for the service limit, none for all.
+ * for the stressing limits, service and sustained for the service limit at every state, none for all of them, the
+ * service limit then at the last state.
  * @return KL_OK, KL_NO_MEMORY, KL_TOO_LARGE. */
 kl_status
 tendon_stress_check(kl_results *results, kl_index index, kl_diags *diags, kl_check_report *report);

@@ -5,7 +5,7 @@
 #include "check_text.h"
 #include "warn.h"
 
-/* A rating met exactly is no overload. */
+/* A rating met exactly is no overload, and of equal rows the first is named. */
 #define WARN_RATING_ROUNDING 1e-9
 
 /* Two neighbouring rows whose settlement differs by more than this share of their distance: half of the sag of
@@ -35,7 +35,7 @@ static void warn_find_overload(const warn_context *c, kl_index f, warn_overload 
             }
             const double force = row.force / (double)falsework->posts;
             over = over || force > rated;
-            if (force > rated && (worst->row == KL_NONE || force > worst->force)) {
+            if (force > rated && force > worst->force * (1.0 + WARN_RATING_ROUNDING)) {
                 worst->row = r;
                 worst->force = force;
                 worst->state = state;

@@ -134,14 +134,14 @@ static kl_status warn_tell_crack(const warn_context *c, kl_index member, const w
     const kl_display *display = &c->model->display;
     const char *stress = text_value(c->memory, display, KL_MEASURE_STRESS, crack->peak.value);
     const char *limit = text_value(c->memory, display, KL_MEASURE_STRESS, crack->rupture);
-    const char *place = text_station(c->memory, display, crack->peak.station, crack->peak.side);
+    const char *place = text_value(c->memory, display, KL_MEASURE_STATION, crack->peak.station);
     const char *moment = text_state(c->memory, c->results, crack->state);
     if (stress == NULL || limit == NULL || place == NULL || moment == NULL) {
         return KL_NO_MEMORY;
     }
     kl_diags_add(
         c->diags, KL_WARNING, "cracked-section", c->model->members[member].origin,
-        "The %s of %s %s is in tension by %s %s, beyond the %s at which concrete usually cracks "
+        "The %s of %s at %s is in tension by %s %s, beyond the %s at which concrete usually cracks "
         "(7.5 sqrt(f'c) in psi, ACI 318-19, 19.2.3.1). Its uncracked stiffness overstates what it "
         "attracts.",
         crack->face == KL_FACE_TOP ? "top" : "bottom", c->model->members[member].name, place,

@@ -94,7 +94,9 @@ static void check_limits(build_item *item, const kl_check *check)
                     build_subject(item));
         build_hint(item, "write `rules aashto 2020`, or `compression` and `tension`");
     }
-    if (check->rules != KL_RULES_NONE && check->condition == KL_CONDITION_UNSET) {
+    /* Tendons have limits for every condition; without one all of them are held. */
+    if (check->rules != KL_RULES_NONE && check->condition == KL_CONDITION_UNSET &&
+        check->members.count > 0) {
         build_error(item, "no-condition", item->origin,
                     "%s does not say which condition of the rules holds.", build_subject(item));
         build_hint(item,

@@ -26,7 +26,7 @@ staged_cap() { # ROWS
     awk -v n="$1" 'BEGIN {
         length_ = 5 * (n + 1)
         print "concrete mix { strength 6 ksi; transfer_strength 4.5 ksi; unit_weight 150 pcf; modulus 4000 ksi; creep none; shrinkage none }"
-        print "prestressing strand { ultimate 270 ksi; yield 243 ksi; modulus 28500 ksi; relaxation low }"
+        print "prestressing strand { ultimate 270 ksi; yield 243 ksi; modulus 28500 ksi; relaxation none }"
         print "section cap { rectangle width 7 ft depth 7 ft }"
         printf "node L at (0 ft, 0 ft)\nnode R at (%d ft, 0 ft)\nsupport L pinned\nsupport R roller\n", length_
         print "member cap from L to R section cap of mix { mesh 5 ft }"

@@ -872,6 +872,84 @@ static void unknown_name_tells_what_else_it_is(void **state)
     release(&t);
 }
 
+static kl_index warnings_named(const char *text, const char *name)
+{
+    bound t;
+    bind_well(&t, text);
+    kl_index count = 0;
+    for (kl_index i = 0; i < kl_diags_count(t.diags); i++) {
+        count += strcmp(kl_diags_get(t.diags, i)->name, name) == 0 ? 1 : 0;
+    }
+    release(&t);
+    return count;
+}
+
+#define TWO_POINTS(a, b)                                                                           \
+    FRAME_US "load g { point 1 kip on cap at " a "\npoint 1 kip on cap at " b                      \
+             "\npoint 1 kip on cap at " a " }\n"
+
+/* One warning a member, and none where nothing is skewed, all is of one kind, or the station is 0. */
+static void plain_and_square_stations_draw_one_warning(void **state)
+{
+    (void)state;
+    static const char warning[] = "square-and-plain";
+    assert_int_equal(warnings_named("skew 20 deg\n" TWO_POINTS("square 3 ft", "5 ft"), warning), 1);
+    /* The frame's own nodes C and D stand at plain stations of the cap. */
+    assert_int_equal(warnings_named("skew 20 deg\n" TWO_POINTS("4 ft", "5 ft"), warning), 0);
+    assert_int_equal(warnings_named("skew 0 deg\n" TWO_POINTS("square 3 ft", "5 ft"), warning), 0);
+    assert_int_equal(
+        warnings_named("skew 20 deg\n" FRAME_US "load g { point 1 kip on rafter at square 3 ft\n"
+                       "point 1 kip on rafter at 0 ft; point 1 kip on rafter at mid }\n",
+                       warning),
+        0);
+}
+
+/* What is like something wrong is not told again, nor what uses it. */
+static void likeness_of_a_wrong_thing_is_silent(void **state)
+{
+    (void)state;
+    bound t;
+    bind_text_into(&t,
+                   FRAME_US "tendon V like U { count 2 }\ntendon U in kap { " STEEL_US PROFILE_US
+                            "jack start ratio 0.7 }\nload g { stress V }\n"
+                            "stage s at 0 day { stress U V }\n");
+    assert_int_equal(t.status, KL_BAD_MODEL);
+    assert_int_equal(kl_diags_count_of(t.diags, KL_ERROR), 1);
+    release(&t);
+}
+
+/* A set of 300 members named by 7000 operations is two million names: refused, not spread out. */
+static void sets_named_too_often_are_refused(void **state)
+{
+    (void)state;
+    enum { MEMBERS = 300, TIMES = 7000 };
+    const size_t room = (size_t)MEMBERS * 60 + (size_t)TIMES * 12 + 1000;
+    char *text = malloc(room);
+    assert_non_null(text);
+    size_t at = (size_t)snprintf(text, room,
+                                 "node A at (0 m, 0 m)\nnode B at (1 m, 0 m)\n"
+                                 "section s { area 1 m^2; inertia 1 m^4 }\n"
+                                 "material e { modulus 1 GPa }\n");
+    for (int i = 0; i < MEMBERS; i++) {
+        at += (size_t)snprintf(text + at, room - at, "member b%d from A to B section s of e\n", i);
+    }
+    at += (size_t)snprintf(text + at, room - at, "set all");
+    for (int i = 0; i < MEMBERS; i++) {
+        at += (size_t)snprintf(text + at, room - at, " b%d", i);
+    }
+    at += (size_t)snprintf(text + at, room - at, "\nstage x {\n");
+    for (int i = 0; i < TIMES; i++) {
+        at += (size_t)snprintf(text + at, room - at, "place all\n");
+    }
+    (void)snprintf(text + at, room - at, "}\n");
+    bound t;
+    bind_text_into(&t, text);
+    assert_int_equal(t.status, KL_BAD_MODEL);
+    assert_string_equal(kl_diags_get(t.diags, 0)->name, "too-many-names");
+    free(text);
+    release(&t);
+}
+
 /* A chain of a thousand members, each standing on a node of the one after it in the text: no recursion, no square. */
 static void long_chain_of_nodes_binds(void **state)
 {
@@ -1017,6 +1095,9 @@ int main(void)
         cmocka_unit_test(whole_language_binds),
         cmocka_unit_test(several_mistakes_are_told_in_one_run),
         cmocka_unit_test(unknown_name_tells_what_else_it_is),
+        cmocka_unit_test(plain_and_square_stations_draw_one_warning),
+        cmocka_unit_test(likeness_of_a_wrong_thing_is_silent),
+        cmocka_unit_test(sets_named_too_often_are_refused),
         cmocka_unit_test(long_chain_of_nodes_binds),
         cmocka_unit_test(bad_models_draw_their_message),
         cmocka_unit_test(binding_without_memory_is_clean),

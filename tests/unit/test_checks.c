@@ -280,6 +280,7 @@ static void kl_run_checks_tendon_in_service_takes_the_largest_of_the_range(void 
     checks_fixture *f = *state;
     checks_stress_tendon(f);
     f->check.condition = KL_IN_SERVICE;
+    f->results.tendon[2] = (fake_course){1700000.0, 0.0, 0.0};
     checks_run(f);
     assert_int_equal(kl_check_result_count(f->report), 1);
     const kl_check_result *service = checks_row(f, "in service", KL_FACE_BOTH);
@@ -288,6 +289,20 @@ static void kl_run_checks_tendon_in_service_takes_the_largest_of_the_range(void 
     assert_close(service->demand, 1860000.0 / 1400e-6, 1e-12, 0.0);
     assert_close(service->limit, 0.80 * 1674.0 * MPA, 1e-12, 0.0);
     assert_true(service->passed);
+}
+
+/* Without a condition every limit is held; in service only at the end, after the losses. */
+static void kl_run_checks_tendon_without_condition_takes_service_at_the_end(void **state)
+{
+    checks_fixture *f = *state;
+    checks_stress_tendon(f);
+    f->check.condition = KL_CONDITION_UNSET;
+    f->results.tendon[2] = (fake_course){1900000.0, 0.0, 0.0};
+    checks_run(f);
+    assert_int_equal(kl_check_result_count(f->report), 4);
+    const kl_check_result *service = checks_row(f, "in service", KL_FACE_BOTH);
+    assert_int_equal(service->state.index, 3);
+    assert_close(service->demand, 1860000.0 / 1400e-6, 1e-12, 0.0);
 }
 
 static void kl_run_checks_tendon_given_limit(void **state)
@@ -344,6 +359,7 @@ int main(void)
         CHECKS_TEST(kl_run_checks_failure_at_the_end_too_is_no_warning),
         CHECKS_TEST(kl_run_checks_tendon_limits_at_stressing),
         CHECKS_TEST(kl_run_checks_tendon_in_service_takes_the_largest_of_the_range),
+        CHECKS_TEST(kl_run_checks_tendon_without_condition_takes_service_at_the_end),
         CHECKS_TEST(kl_run_checks_tendon_given_limit),
         CHECKS_TEST(kl_run_checks_any_allocation_may_fail),
     };
