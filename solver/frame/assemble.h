@@ -41,7 +41,11 @@ kl_status system_solve(frame_system *system,
                        double *u,
                        double *b);
 
-/* Add a multiple of a unit stiffness to one unknown's own diagonal (mechanism search). */
+/* Brace every free unknown to the ground by a share of its own diagonal: only for guesses at contacts, never for an
+ * answer. */
+void system_brace(frame_system *system, double share);
+
+/* Double one unknown's own diagonal (mechanism search). @return what was added. */
 double system_stiffen(frame_system *system, kl_index node, int direction);
 
 #endif
