@@ -247,7 +247,11 @@ static void mirrored_construction_gives_the_mirror_image(void **state)
     }
     /* The image must not be the thing itself, nor rest on idle parts. */
     const kl_state pulled = after_stage(&m, "first");
-    assert_true(!row_of(&m, pulled, "bents", 4).bears);
+    int lifted = 0;
+    for (kl_index i = 0; i < ROWS; i++) {
+        lifted += row_of(&m, pulled, "bents", i).bears ? 0 : 1;
+    }
+    assert_in_range(lifted, 1, ROWS - 1);
     assert_true(fabs(row_of(&m, pulled, "bents", 0).force -
                      row_of(&m, pulled, "bents", ROWS - 1).force) > 1e4);
     model_text_free(&m);
