@@ -90,7 +90,7 @@ static void add_construction(text_draft *t, bool mirrored)
         draft_add(t, "%.17g m%s", seen(mirrored, row_at[mirrored ? ROWS - 1 - k : k]),
                   k < ROWS - 1 ? ", " : "");
     }
-    draft_add(t, " { posts 2; stiffness 60 kN/mm; capacity 900 kN }\n");
+    draft_add(t, " { posts 2; stiffness 600 kN/mm; capacity 900 kN }\n");
     draft_add(t,
               "load girders { point 300 kN on cap at %.17g m; point 60 kN on cap at %.17g m %s }\n"
               "load wind { moment 90 kN-m on cap at %.17g m %s; point 55 kN at %s %s }\n",
