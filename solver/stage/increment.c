@@ -109,9 +109,10 @@ static kl_status respond(analysis_run *run, const kl_index *tendons, kl_index te
     KL_TRY(coupling_units(run, tendons, tendon_count));
     for (kl_index i = 0; i < run->pending_count; i++) {
         pending_column *c = &run->pending[i];
-        KL_TRY(system_solve(&run->system, &run->structure, &c->loads, 1, c->u, run->right));
-        recover_elements(&run->system, &run->structure, &c->loads, c->u, c->field, c->start,
-                         c->sum);
+        KL_TRY(
+            response_solve(&run->system, &run->structure, &c->loads, c->u, run->basic, run->right));
+        recover_elements(&run->system, &run->structure, &c->loads, c->u, run->basic, c->field,
+                         c->start, c->sum);
         KL_TRY(coupling_apply(run, tendons, tendon_count, c));
         split_sums(run, c);
     }
