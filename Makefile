@@ -1,4 +1,4 @@
-# Usage: make [target] [BUILD=release|debug|asan|cov] [V=1]
+# Usage: make [target] [BUILD=release|debug|asan|cov] [V=1]; `make help` lists the targets.
 BUILD  ?= release
 O      := build/$(BUILD)
 PREFIX ?= /usr/local
@@ -11,6 +11,8 @@ FLAGS_release := -O2 -g
 FLAGS_debug   := -O0 -g3
 FLAGS_asan    := -O1 -g3 -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
 FLAGS_cov     := -O0 -g3 --coverage
+# Library built so that libFuzzer sees its branches; the driver itself is linked into the targets only.
+FLAGS_fuzz    := -O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all
 
 SOLVER_DIRS   := base sparse model frame tendon time stage check field
 FRONTEND_DIRS := text output command
@@ -20,7 +22,7 @@ override CPPFLAGS += -D_POSIX_C_SOURCE=200809L -Iinclude $(SOLVER_DIRS:%=-Isolve
 LAPACK_LIBS  := -llapacke -lopenblas -lm
 JSON_LIBS    := -ljansson
 # Tests make the k-th allocation fail by standing between the code and the C library.
-FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc
+FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc -Wl,--undefined=fault_after
 
 obj          = $(patsubst %.c,$(O)/%.o,$(1))
 LIB_SRC     := $(sort $(wildcard solver/*/*.c))
@@ -51,10 +53,88 @@ $(O)/%.o: %.c $(STAMP)
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(CPPFLAGS) $(CFLAGS) -c -o $@ $<
 
+deps: ## install what is missing (or say what to install)
+	$(Q)tests/support/deps.sh
+# demo and test see to the dependencies before anything is compiled, hence the second make.
+demo: deps ## install what is missing, build, run the long cap, leave its results in build/demo
+	$(Q)$(MAKE) --no-print-directory all
+	$(Q)KERNLINE=$(PROGRAM) tests/support/demo.sh build/demo
+test: deps ## install what is missing, build, run every test
+	$(Q)$(MAKE) --no-print-directory run-tests
+run-tests: all $(TEST_BIN)
+	$(Q)KERNLINE=$(PROGRAM) CC='$(CC)' tests/run.sh $(TEST_BIN)
+
+asan: ## all tests with the address and undefined-behaviour sanitizers
+	$(Q)$(MAKE) --no-print-directory BUILD=asan run-tests
+valgrind: all $(TEST_BIN) ## all test programs under valgrind: no leak, no bad access
+	$(Q)tests/support/deps.sh valgrind
+	$(Q)KERNLINE=$(PROGRAM) RUNNER='valgrind -q --leak-check=full --error-exitcode=9' tests/run.sh --programs $(TEST_BIN)
+coverage: ## lines that the tests reach, file by file (build/coverage.txt)
+	$(Q)$(MAKE) --no-print-directory BUILD=cov run-tests
+	$(Q)tests/support/coverage.sh build/cov | tee build/coverage.txt
+lint: ## include rules and clang-tidy
+	$(Q)CC='$(CC)' tests/check_includes.sh
+	$(Q)clang-tidy --quiet $(LIB_SRC) $(FRONT_SRC) frontends/command/main.c -- -std=c17 $(filter-out -MMD -MP,$(CPPFLAGS))
+FORMATTED := $(sort $(wildcard include/kernline/*.h solver/*/*.[ch] frontends/*/*.[ch] tests/*/*.[ch]))
+format: ## write every C file in the project's style
+	$(Q)clang-format -i $(FORMATTED)
+format-check: ## say which C files are not in the project's style
+	$(Q)clang-format --dry-run --Werror $(FORMATTED)
+
+BENCH_SRC := $(sort $(wildcard tests/bench/bench_*.c))
+BENCH_BIN := $(patsubst %.c,$(O)/%,$(BENCH_SRC))
+bench: all $(BENCH_BIN) ## time the program on growing models (it reports, it never fails)
+	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(BENCH_BIN)
+
+# `make fuzz FUZZ_SECONDS=600`: each target in turn; what it finds is kept in build/fuzz/.
+FUZZ_SECONDS ?= 60
+FUZZ_SRC  := $(sort $(wildcard tests/fuzz/fuzz_*.c))
+FUZZ_BIN  := $(patsubst %.c,$(O)/%,$(FUZZ_SRC))
+fuzz: ## feed invented models to the reader and the solver (needs clang)
+	$(Q)tests/support/deps.sh clang
+	$(Q)$(MAKE) --no-print-directory BUILD=fuzz CC=clang run-fuzz
+run-fuzz: $(FUZZ_BIN)
+	$(Q)tests/fuzz/run.sh $(FUZZ_SECONDS) $(FUZZ_BIN)
+$(O)/tests/fuzz/fuzz_%: $(O)/tests/fuzz/fuzz_%.o $(O)/libkernline_front.a $(O)/libkernline.a
+	$(Q)$(CC) $(CFLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
+
+# The shared library has objects of its own (position-independent) and shows only what begins with kl_.
+VERSION := $(shell sed -n 's/^\#define KL_VERSION_TEXT "\(.*\)"/\1/p' include/kernline/version.h)
+SONAME  := libkernline.so.$(firstword $(subst ., ,$(VERSION)))
+PIC_OBJ := $(LIB_SRC:%.c=$(O)/pic/%.o)
+$(O)/pic/%.o: %.c $(STAMP)
+	@mkdir -p $(@D)
+	$(Q)$(CC) $(CPPFLAGS) $(CFLAGS) -fPIC -c -o $@ $<
+$(O)/libkernline.so.$(VERSION): $(PIC_OBJ) solver/kernline.map
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -shared -Wl,-soname,$(SONAME) -Wl,--version-script=solver/kernline.map \
+	        -o $@ $(PIC_OBJ) $(LAPACK_LIBS)
+
+BASH_COMPLETIONS = $(PREFIX)/share/bash-completion/completions
+install: all $(O)/libkernline.so.$(VERSION) ## install under PREFIX (DESTDIR is put before it)
+	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib/pkgconfig include/kernline share/man/man1) $(DESTDIR)$(BASH_COMPLETIONS)
+	install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/kernline
+	install -m 644 $(O)/libkernline.a $(DESTDIR)$(PREFIX)/lib
+	install -m 755 $(O)/libkernline.so.$(VERSION) $(DESTDIR)$(PREFIX)/lib
+	ln -sf libkernline.so.$(VERSION) $(DESTDIR)$(PREFIX)/lib/$(SONAME)
+	ln -sf $(SONAME) $(DESTDIR)$(PREFIX)/lib/libkernline.so
+	install -m 644 include/kernline/*.h $(DESTDIR)$(PREFIX)/include/kernline
+	sed -e 's#@PREFIX@#$(PREFIX)#' -e 's#@VERSION@#$(VERSION)#' docs/kernline.pc.in >$(DESTDIR)$(PREFIX)/lib/pkgconfig/kernline.pc
+	install -m 644 docs/kernline.1 $(DESTDIR)$(PREFIX)/share/man/man1
+	install -m 644 docs/completion/kernline.bash $(DESTDIR)$(BASH_COMPLETIONS)/kernline
+uninstall: ## remove what install put there
+	rm -f $(DESTDIR)$(PREFIX)/bin/kernline $(DESTDIR)$(PREFIX)/lib/libkernline.a $(DESTDIR)$(PREFIX)/lib/libkernline.so* \
+	      $(DESTDIR)$(PREFIX)/lib/pkgconfig/kernline.pc $(DESTDIR)$(PREFIX)/share/man/man1/kernline.1 \
+	      $(DESTDIR)$(BASH_COMPLETIONS)/kernline
+	rm -rf $(DESTDIR)$(PREFIX)/include/kernline
+
 clean: ## remove build/
 	rm -rf build
+help: ## list the targets
+	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 print-%: ; @echo '$* = $($*)'
-.PHONY: all clean
+.PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench fuzz run-fuzz clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
--include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(TEST_SRC))
+-include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(TEST_SRC) \
+           $(BENCH_SRC) $(FUZZ_SRC))
+-include $(PIC_OBJ:.o=.d)

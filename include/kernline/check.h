@@ -51,4 +51,18 @@ kl_index kl_expectation_result_count(const kl_check_report *report);
 const kl_expectation_result *kl_expectation_result_at(const kl_check_report *report, kl_index i);
 kl_index kl_failed_count(const kl_check_report *report); /* checks and expectations that fail */
 
+/* Tell what nobody asked but an engineer would want to know: rows above their rated load, where stressing sends the
+ * load, falsework that stays, supports that pull, sections beyond cracking … A warning goes to diags once, at its
+ * worst place. Call it once; kl_run_checks has already told "passes-only-at-stage-end".
+ * @param report may be NULL. @return KL_OK, KL_NO_MEMORY. */
+kl_status kl_run_warnings(kl_results *results, const kl_check_report *report, kl_diags *diags);
+
+/* Every warning that comes without being asked, by its stable name, those of the model check, the tendons and the
+ * checks included; static. */
+typedef struct kl_warning_name {
+    const char *name; /* as in kl_diag */
+    const char *help; /* one line */
+} kl_warning_name;
+const kl_warning_name *kl_warning_names(size_t *count);
+
 #endif

@@ -546,7 +546,7 @@ kl_model *kl_model_create(kl_diags *diags);
 void kl_model_destroy(kl_model *model); /* NULL is allowed */
 
 void kl_model_set_title(kl_model *model, const char *title);
-void kl_model_set_display(kl_model *model, const kl_display *display); /* unit words must be static text */
+void kl_model_set_display(kl_model *model, const kl_display *display); /* unit words are copied */
 void kl_model_set_skew(kl_model *model, double skew);
 void kl_model_set_humidity(kl_model *model, double ratio);
 void kl_model_set_sections_gross(kl_model *model, bool gross);

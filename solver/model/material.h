@@ -13,7 +13,8 @@
 double material_strength(const kl_material *material, double age);
 
 /* Young's modulus at an age, Pa: constant where it is a value. NAN when it is not known. For aashto and aci the
- * formula is taken with the strength of that age. */
+ * formula is taken with the strength of that age. An age below one day counts as one day here: concrete that has set is
+ * not without stiffness, and no published law covers it. */
 double material_modulus(const kl_material *material, double age);
 
 /* Shear modulus at an age, Pa: given, or E/2.4 for concrete, else NAN. */

@@ -20,14 +20,17 @@ typedef struct section_value {
     double shear_area;      /* m^2, NAN: none known (outline or bare without shear_area) */
     double line;            /* m above the bottom: where the member's line runs */
     double perimeter_exposed; /* m: outer boundary plus half the inner one (cells); NAN for bare */
-    double width_top, width_bottom, width_least; /* m; NAN for bare: for cover and crossing warnings, drawings */
+    /* m of concrete at the highest, lowest and narrowest level, for cover and crossing warnings and drawings; a circle
+     * has 0. Bare: its `width`, else NAN. width_least of outlines with more than 128 points: NAN. */
+    double width_top, width_bottom, width_least;
 } section_value;
 
 /* Check one section's dimensions: positive, flanges within depth, webs and cells within width, outline not
  * self-crossing, voids inside the outline and not crossing it or each other. Errors to diags. */
 kl_status section_check(const kl_section *section, kl_diags *diags);
 
-/* Can dimensions vary linearly from a to b? (Same shape, not bare, same counts of points, cells, voids.) */
+/* Can dimensions vary linearly from a to b? (Same shape, not bare, same counts of points, cells, voids; the same
+ * `line`, both shear flexible or neither. A section varies into itself.) */
 bool section_can_vary(const kl_section *a, const kl_section *b);
 
 /* Values at share t in 0 … 1 between a and b (a == b: prismatic). No allocation. Both passed section_check. */
@@ -35,7 +38,8 @@ void section_evaluate(const kl_section *a, const kl_section *b, double t, sectio
 
 /* Integrals of a temperature that varies with depth below the top, piecewise linear between points, constant
  * beyond the first and zero below the last: ∫T dA and ∫T (y - centroid) dA over the concrete. Bare sections: over a
- * rectangle of the section's depth and A/depth wide. Exact for polygons (widths are piecewise linear). */
+ * rectangle of the section's depth and A/depth wide, about its own middle. Exact for polygons (widths are piecewise
+ * linear). */
 void section_temperature_moments(const kl_section *a, const kl_section *b, double t,
                                  const kl_temperature_point *points, kl_index count, double *t_area,
                                  double *t_moment);
@@ -43,7 +47,8 @@ void section_temperature_moments(const kl_section *a, const kl_section *b, doubl
 double section_temperature_at(const kl_temperature_point *points, kl_index count, double depth);
 
 /* The outline of a shape as polygons (outer anticlockwise first, then voids), y up from the bottom, x centred:
- * for drawings and for checks against direct formulas. Circles as `sides`-gons. Arena-allocated. */
+ * for drawings and for checks against direct formulas. Circles as `sides`-gons. Arena-allocated.
+ * @return KL_NOT_THERE for bare sections. */
 kl_status section_outline(const kl_section *section, kl_index sides, arena *a, kl_polygon *outer,
                           kl_polygon **voids, kl_index *void_count);
 

@@ -11,6 +11,9 @@
 kl_index coupling_list(const analysis_run *run, kl_index excepted, kl_index *tendons)
 {
     kl_index count = 0;
+    if (run->model->stage_count == 0) {
+        return 0; /* each case stands by itself: a tendon acts with its force after seating */
+    }
     for (kl_index t = 0; t < run->model->tendon_count; t++) {
         if (t != excepted && run->state.tendons[t].phase == KL_TENDON_STRESSED) {
             tendons[count++] = t;

@@ -426,6 +426,16 @@ static bool same_set(analysis_run *run, const contact_list *list)
     return true;
 }
 
+static bool all_closed(const contact_list *list)
+{
+    for (kl_index i = 0; i < list->count; i++) {
+        if (!list->items[i].closed) {
+            return false;
+        }
+    }
+    return true;
+}
+
 /* Find the set and leave the responses under it in the pending columns. */
 static kl_status search(analysis_run *run,
                         contact_list *list,
@@ -446,8 +456,7 @@ static kl_status search(analysis_run *run,
                     factored = false;
                     continue;
                 }
-                const kl_status told = factor_structure(run, false); /* once more, aloud */
-                return told == KL_OK || memory.changes > 1 ? no_contact(run) : told;
+                return all_closed(list) ? factor_structure(run, false) : no_contact(run);
             }
             KL_TRY(status);
             factored = true;

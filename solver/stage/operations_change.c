@@ -82,8 +82,8 @@ add_tendon_load(analysis_run *run, const kl_load *load, kl_index load_case, doub
     const kl_index t = load->tendon;
     const tendon_trace *trace = &run->traces[t];
     const kl_tendon *tendon = &run->model->tendons[t];
-    KL_TRY(force_stress(run->model, t, &run->paths[t], 1.0, NULL, run->a, run->diags, &before,
-                        &after, &r));
+    KL_TRY(
+        force_stress(run->model, t, &run->paths[t], 1.0, NULL, run->a, NULL, &before, &after, &r));
     double *change = arena_array(run->a, (size_t)trace->count * QUADRATURE_POINTS, sizeof(double));
     if (!change) {
         return KL_NO_MEMORY;

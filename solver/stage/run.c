@@ -7,6 +7,7 @@
 
 #include "mem.h"
 #include "near.h"
+#include "tendon_warnings.h"
 
 /* ---- tendons before the mesh: their kinks are element ends ------------------------------------------------ */
 
@@ -35,8 +36,9 @@ add_break(const kl_model *model, const kl_tendon *tendon, double x, break_list *
     return KL_OK;
 }
 
-static kl_status
-breaks_of_stressing(analysis_run *run, kl_index t, double share, force_curve *now, break_list *list)
+/* Warnings are drawn by the fullest stressing only. */
+static kl_status breaks_of_stressing(
+    analysis_run *run, kl_index t, double share, bool warn, force_curve *now, break_list *list)
 {
     force_curve before;
     force_curve after;
@@ -50,25 +52,56 @@ breaks_of_stressing(analysis_run *run, kl_index t, double share, force_curve *no
         KL_TRY(add_break(run->model, &run->model->tendons[t], x[i], list));
     }
     *now = after;
-    return KL_OK;
+    return warn ? tendon_warnings(run->model, t, &run->paths[t], &before, &after, &record,
+                                  run->diags)
+                : KL_OK;
+}
+
+/* The next `stress` of a tendon in the stages: *s, *o count on from where they stand. NULL: none left. */
+static const kl_operation *
+next_stressing(const kl_model *model, kl_index t, kl_index *s, kl_index *o)
+{
+    for (; *s < model->stage_count; (*s)++, *o = 0) {
+        while (*o < model->stages[*s].operation_count) {
+            const kl_operation *op = &model->stages[*s].operations[(*o)++];
+            for (kl_index i = 0; op->kind == KL_OP_STRESS && i < op->items.count; i++) {
+                if (op->items.items[i] == t) {
+                    return op;
+                }
+            }
+        }
+    }
+    return NULL;
 }
 
 /* Every stressing of one tendon in the stages; without stages (or never stressed) its full stressing. */
 static kl_status breaks_of_tendon(analysis_run *run, kl_index t, break_list *list)
 {
-    const kl_model *model = run->model;
+    double largest = 0.0;
+    kl_index s = 0;
+    kl_index o = 0;
+    const kl_operation *op;
+    while ((op = next_stressing(run->model, t, &s, &o)) != NULL) {
+        largest = fmax(largest, op->factor);
+    }
+    bool warned = false;
     force_curve now = {NULL, 0};
-    for (kl_index s = 0; s < model->stage_count; s++) {
-        for (kl_index o = 0; o < model->stages[s].operation_count; o++) {
-            const kl_operation *op = &model->stages[s].operations[o];
-            for (kl_index i = 0; op->kind == KL_OP_STRESS && i < op->items.count; i++) {
-                if (op->items.items[i] == t) {
-                    KL_TRY(breaks_of_stressing(run, t, op->factor, &now, list));
-                }
-            }
+    s = o = 0;
+    while ((op = next_stressing(run->model, t, &s, &o)) != NULL) {
+        const bool warn = !warned && op->factor >= largest;
+        KL_TRY(breaks_of_stressing(run, t, op->factor, warn, &now, list));
+        warned = warned || warn;
+    }
+    return now.count > 0 ? KL_OK : breaks_of_stressing(run, t, 1.0, true, &now, list);
+}
+
+static void warn_of_ducts(const analysis_run *run)
+{
+    for (kl_index t = 0; t < run->model->tendon_count; t++) {
+        for (kl_index other = t + 1; other < run->model->tendon_count; other++) {
+            tendon_warn_ducts(run->model, t, &run->paths[t], other, &run->paths[other], run->diags);
         }
     }
-    return now.count > 0 ? KL_OK : breaks_of_stressing(run, t, 1.0, &now, list);
 }
 
 static kl_status make_mesh(analysis_run *run, break_list *list)
@@ -84,6 +117,7 @@ static kl_status make_mesh(analysis_run *run, break_list *list)
         KL_TRY(profile_build(model, t, run->a, run->diags, &run->paths[t]));
         KL_TRY(breaks_of_tendon(run, t, list));
     }
+    warn_of_ducts(run);
     KL_TRY(mesh_create(model, list->items, (kl_index)list->count, run->a, run->diags, &run->mesh));
     for (kl_index t = 0; t < model->tendon_count; t++) {
         KL_TRY(action_trace(&run->mesh, t, &run->paths[t], run->a, &run->traces[t]));

@@ -114,6 +114,29 @@ static bool loaded_by_stage(const kl_model *model, kl_index load_case)
     return false;
 }
 
+/* Is there anything left that can lift or close? */
+static bool has_contacts(const analysis_run *run)
+{
+    for (kl_index i = 0; i < run->mesh.row_count; i++) {
+        if (run->state.rows[i].phase == ROW_SET) {
+            return true;
+        }
+    }
+    for (kl_index i = 0; i < run->state.hold_count; i++) {
+        const kl_hold_kind kind = run->state.holds[i].kind;
+        if (run->state.holds[i].active && (kind == KL_PUSH_PLUS || kind == KL_PUSH_MINUS)) {
+            return true;
+        }
+    }
+    for (kl_index i = 0; i < run->state.joint_count; i++) {
+        const kl_hold_kind kind = run->state.joints[i].kind;
+        if (kind == KL_PUSH_PLUS || kind == KL_PUSH_MINUS) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* A state to go back to: the arrays that an increment moves. */
 typedef struct saved_state {
     stage_state state;
@@ -190,8 +213,6 @@ static kl_status run_case(kl_results *results, kl_index load_case, const saved_s
 {
     analysis_run *run = &results->run;
     state_record *record = &results->cases[load_case];
-    const bool unilateral =
-        run->mesh.row_count > 0 || run->state.hold_count + run->state.joint_count > 0;
     KL_TRY(operation_load_case(run, load_case, 1.0));
     KL_TRY(increment_solve(run, KL_CAUSE_CASE, load_case, KL_NONE));
     record->step = (kl_step){.stage = KL_NONE,
@@ -201,7 +222,7 @@ static kl_status run_case(kl_results *results, kl_index load_case, const saved_s
                              .time = run->state.time};
     KL_TRY(store_record(results, record));
     KL_TRY(subtract_before(results, record, &saved->state.set));
-    restore_state(run, saved, unilateral);
+    restore_state(run, saved, has_contacts(run));
     return KL_OK;
 }
 
@@ -229,20 +250,7 @@ static kl_status run_cases(kl_results *results)
 static kl_status check_combinations(const kl_results *results)
 {
     const analysis_run *run = &results->run;
-    bool unilateral = false;
-    for (kl_index i = 0; i < run->mesh.row_count; i++) {
-        unilateral = unilateral || run->state.rows[i].phase == ROW_SET;
-    }
-    for (kl_index i = 0; i < run->state.hold_count; i++) {
-        const kl_hold_kind kind = run->state.holds[i].kind;
-        unilateral = unilateral || (run->state.holds[i].active &&
-                                    (kind == KL_PUSH_PLUS || kind == KL_PUSH_MINUS));
-    }
-    for (kl_index i = 0; i < run->state.joint_count; i++) {
-        const kl_hold_kind kind = run->state.joints[i].kind;
-        unilateral = unilateral || kind == KL_PUSH_PLUS || kind == KL_PUSH_MINUS;
-    }
-    if (unilateral && run->model->combination_count > 0) {
+    if (has_contacts(run) && run->model->combination_count > 0) {
         const kl_combination *first = &run->model->combinations[0];
         kl_diags_add(run->diags, KL_ERROR, "combination-with-contact", first->origin,
                      "combination %s factors causes, but posts or supports that only push are "

@@ -22,12 +22,15 @@ typedef struct force_curve {
 
 /* What a stressing did, apart from the structure's answer. */
 typedef struct force_record {
-    double force_at[2];       /* after seating at start, end */
-    double elongation[2];     /* m, at start, end, before seating: the movement of that end against the concrete */
+    double force_at[2]; /* after seating at start, end */
+    /* m, at start, end, before seating: movement of that anchor's place in the tendon against the concrete, without
+     * `grip`; 0 where nothing was pulled. at_reference: how much of it had happened at the `reference` force */
+    double elongation[2];
+    double at_reference[2];
     double seating_length[2]; /* m along X; NAN where not seated */
     double still[2];          /* X of zero movement; NAN */
     bool reaches_far_end;
-    double least_before;      /* N, smallest force before seating */
+    double least_before; /* N, smallest force before seating */
 } force_record;
 
 /* Stress one tendon to `share` of its jacking force, as its `jack` says: `start then end` stresses and seats at the
@@ -38,16 +41,26 @@ typedef struct force_record {
  * @param locked the curve now in the tendon, NULL: none.
  * @param before the curve before the last seating; after: when all is done. Arena-allocated.
  * @return KL_BAD_MODEL with a diagnostic when the set would leave no force. */
-kl_status force_stress(const kl_model *model, kl_index tendon, const tendon_path *path, double share,
-                       const force_curve *locked, arena *a, kl_diags *diags, force_curve *before,
-                       force_curve *after, force_record *record);
+kl_status force_stress(const kl_model *model,
+                       kl_index tendon,
+                       const tendon_path *path,
+                       double share,
+                       const force_curve *locked,
+                       arena *a,
+                       kl_diags *diags,
+                       force_curve *before,
+                       force_curve *after,
+                       force_record *record);
 
 /* Force at X, N in one tendon. At a jump `side` chooses. */
-double force_at(const kl_tendon *tendon, const tendon_path *path, const force_curve *curve, double x,
+double force_at(const kl_tendon *tendon,
+                const tendon_path *path,
+                const force_curve *curve,
+                double x,
                 kl_side side);
 
 /* All X where the curve or the path has a kink or a jump, ascending, inside and at the ends. */
-kl_status force_breaks(const tendon_path *path, const force_curve *curve, arena *a, const double **x,
-                       kl_index *count);
+kl_status force_breaks(
+    const tendon_path *path, const force_curve *curve, arena *a, const double **x, kl_index *count);
 
 #endif

@@ -16,7 +16,12 @@
 #define assert_close(got, want, rtol, atol)                                                        \
     support_assert_close((got), (want), (rtol), (atol), #got, __FILE__, __LINE__)
 
-void support_assert_close(double got, double want, double rtol, double atol, const char *what, const char *file,
+void support_assert_close(double got,
+                          double want,
+                          double rtol,
+                          double atol,
+                          const char *what,
+                          const char *file,
                           int line);
 
 #endif

@@ -1,0 +1,13 @@
+/* choose.h - from the options of `table` to what is wished of the results.
+ * SPDX-License-Identifier: MIT */
+#ifndef KERNLINE_CHOOSE_H
+#define KERNLINE_CHOOSE_H
+
+#include "options.h"
+#include "selection.h"
+
+/* Find the stage, case, combination, cause and member that were named.
+ * @return false when one is not there: the message has been written to standard error. */
+bool choose_wish(const options *o, const kl_model *model, selection_wish *wish);
+
+#endif

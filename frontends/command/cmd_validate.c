@@ -1,0 +1,23 @@
+/* cmd_validate.c - `kernline validate`: read and check a model without solving it.
+ * SPDX-License-Identifier: MIT */
+#include "commands.h"
+
+#include "work.h"
+
+exit_status cmd_validate(const options *o)
+{
+    work w = {0};
+    const kl_status status = work_read(&w, o->operands[0]);
+    const exit_status result = work_tell(&w, status, true);
+    if (status == KL_OK) {
+        const kl_index warnings = kl_diags_count_of(w.diags, KL_WARNING);
+        if (warnings == 0) {
+            printf("%s: no errors, no warnings\n", w.path);
+        } else {
+            printf("%s: no errors, %d %s\n", w.path, (int)warnings,
+                   warnings == 1 ? "warning" : "warnings");
+        }
+    }
+    work_close(&w);
+    return result;
+}

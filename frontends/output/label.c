@@ -1,0 +1,133 @@
+/* label.c - labels and standing sentences.
+ * SPDX-License-Identifier: MIT */
+#include "label.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+const char LABEL_SIGNS_ACTIONS[] =
+    "Signs: moment + stretches the bottom, shear + is dM/dx, axial + is tension. Moment and axial "
+    "force are about "
+    "the gross centroid; the top of a member is on the left hand walking from its start.";
+const char LABEL_SIGNS_PARTS[] = "Total: the section's whole action, loads and secondary. Primary: "
+                                 "the tendons' own. Secondary: the part of the "
+                                 "total that prestress brings. Concrete: the total less the "
+                                 "tendons, so that a simply supported prestressed "
+                                 "beam has axial (total) 0 and axial (concrete) -P.";
+const char LABEL_SIGNS_STRESS[] = "Signs: stress + is tension.";
+const char LABEL_SIGNS_MOVEMENT[] = "Signs: up, right and anticlockwise are +. Movement on a "
+                                    "member counts from its set (or its placing), at a node "
+                                    "from when the node first stood.";
+const char LABEL_SIGNS_REACTION[] =
+    "Signs: the support's force on the structure, + to the right, upward, anticlockwise.";
+const char LABEL_CAUTION[] = "These results are for review by the engineer of record. Local codes, "
+                             "the contract and licensed practice "
+                             "govern. Stressing and the release of falsework follow the approved "
+                             "procedure. Never stand behind a jack.";
+
+void label_step(char text[LABEL_SIZE], const kl_results *results, kl_index step)
+{
+    const kl_step *s = kl_step_at(results, step);
+    const char *stage = kl_results_model(results)->stages[s->stage].name;
+    if (kl_first_step(results, s->stage) == kl_last_step(results, s->stage)) {
+        snprintf(text, LABEL_SIZE, "%s", stage);
+    } else {
+        snprintf(text, LABEL_SIZE, "%s: %s", stage, s->label);
+    }
+}
+
+static void label_moment(char text[LABEL_SIZE], const kl_results *results, kl_state state)
+{
+    const kl_model *model = kl_results_model(results);
+    switch (state.kind) {
+    case KL_STATE_STEP: {
+        const kl_step *s = kl_step_at(results, state.index);
+        const char *stage = model->stages[s->stage].name;
+        if (state.index == kl_last_step(results, s->stage)) {
+            snprintf(text, LABEL_SIZE, "after %s", stage);
+        } else {
+            snprintf(text, LABEL_SIZE, "during %s, after %s", stage, s->label);
+        }
+        return;
+    }
+    case KL_STATE_CASE:
+        snprintf(text, LABEL_SIZE, "under %s", model->cases[state.index].name);
+        return;
+    case KL_STATE_COMBINATION:
+        snprintf(text, LABEL_SIZE, "under %s", model->combinations[state.index].name);
+        return;
+    }
+    text[0] = '\0';
+}
+
+void label_state(char text[LABEL_SIZE], const kl_results *results, kl_state state)
+{
+    label_moment(text, results, state);
+    if (state.cause.kind != KL_CAUSE_ALL) {
+        const size_t used = strlen(text);
+        snprintf(text + used, LABEL_SIZE - used, ", from %s",
+                 kl_cause_name(kl_results_model(results), state.cause));
+    }
+}
+
+void label_member(char text[LABEL_SIZE], const kl_model *model, kl_index member)
+{
+    const kl_member *m = &model->members[member];
+    const kl_node *from = &model->nodes[m->from];
+    const kl_node *to = &model->nodes[m->to];
+    const double rise = to->y - from->y;
+    if (fabs(rise) > fabs(to->x - from->x)) {
+        snprintf(text, LABEL_SIZE, "%s (its top is the %s side)", m->name,
+                 rise > 0.0 ? "left" : "right");
+    } else {
+        snprintf(text, LABEL_SIZE, "%s", m->name);
+    }
+}
+
+const char *label_place(const kl_model *model, const kl_station_row *row)
+{
+    if (row->node != KL_NONE) {
+        return model->nodes[row->node].name;
+    }
+    return row->is_face ? "face" : "";
+}
+
+const char *label_side(const kl_station_row *rows, kl_index count, kl_index i)
+{
+    if (rows[i].side == KL_LEFT && i + 1 < count && rows[i + 1].side == KL_RIGHT &&
+        !(rows[i + 1].station > rows[i].station)) {
+        return "left";
+    }
+    const bool is_second = rows[i].side == KL_RIGHT && i > 0 && rows[i - 1].side == KL_LEFT &&
+                           !(rows[i].station > rows[i - 1].station);
+    return is_second ? "right" : "";
+}
+
+const char *label_phase(kl_tendon_phase phase)
+{
+    switch (phase) {
+    case KL_TENDON_ABSENT:
+        return "not stressed";
+    case KL_TENDON_STRESSED:
+        return "stressed";
+    case KL_TENDON_GROUTED:
+        return "grouted";
+    case KL_TENDON_SLACK:
+        return "slackened";
+    }
+    return "";
+}
+
+const char *label_face(kl_face face)
+{
+    switch (face) {
+    case KL_FACE_TOP:
+        return "top";
+    case KL_FACE_BOTTOM:
+        return "bottom";
+    case KL_FACE_BOTH:
+        return "";
+    }
+    return "";
+}

@@ -1,0 +1,46 @@
+/* selection.h - which moments, members and stations a table is asked for.
+ * SPDX-License-Identifier: MIT */
+#ifndef KERNLINE_SELECTION_H
+#define KERNLINE_SELECTION_H
+
+#include "kernline/check.h"
+
+/* The moments a table shows when none is asked for. */
+typedef enum selection_span {
+    SELECTION_FINAL, /* the last step (models with stages), every case and combination */
+    SELECTION_ALL,   /* every step, every case */
+    SELECTION_NONE   /* the table is not of a moment */
+} selection_span;
+
+/* What the user asked; start from selection_wish_none. */
+typedef struct selection_wish {
+    kl_index stage, load_case, combination; /* KL_NONE: not asked */
+    bool every_step;                        /* not only the ends of stages */
+    bool by_cause;                          /* each cause by itself */
+    kl_cause cause;
+    kl_index member; /* KL_NONE: all */
+    double every;    /* m between stations; NAN: twentieths */
+} selection_wish;
+
+typedef struct selection {
+    kl_state *states; /* owned */
+    kl_index state_count;
+    kl_index member;
+    double every;
+    const kl_check_report *report; /* borrowed; NULL when nothing was checked */
+} selection;
+
+selection_wish selection_wish_none(void);
+
+/* Turn the wish into moments. @return KL_NO_MEMORY; KL_NOT_THERE: a case asked for has no state of its own.
+ * On KL_OK free with selection_free. */
+kl_status selection_make(const kl_results *results,
+                         const selection_wish *wish,
+                         selection_span span,
+                         selection *out);
+void selection_free(selection *s);
+
+/* Is the member wanted? */
+bool selection_takes(const selection *s, kl_index member);
+
+#endif

@@ -1,0 +1,189 @@
+/* table_losses.c - the stressing of each tendon, and its force from step to step.
+ * SPDX-License-Identifier: MIT */
+#include "tables.h"
+
+#include <math.h>
+
+#include "label.h"
+
+/* ---- stressing ------------------------------------------------------------------------------------------ */
+
+static void stressing_add_columns(table *t)
+{
+    table_add_words(t, COLUMN_WORD, "tendon", "tendon");
+    table_add(t, COLUMN_WHOLE, "count", "tendons\nin group", KL_MEASURE_NUMBER, 0);
+    table_add_words(t, COLUMN_WORD, "step", "step");
+    table_add(t, COLUMN_FIGURE, "jack_force", "jack\nforce", KL_MEASURE_FORCE, 5);
+    table_add(t, COLUMN_FIGURE, "jack_stress", "jack\nstress", KL_MEASURE_STRESS, 5);
+    table_add(t, COLUMN_FIGURE, "jack_share", "share of\nultimate", KL_MEASURE_NUMBER, 4);
+    table_add(t, COLUMN_FIGURE, "force_start", "seated\nat start", KL_MEASURE_FORCE, 5);
+    table_add(t, COLUMN_FIGURE, "force_end", "seated\nat end", KL_MEASURE_FORCE, 5);
+    table_add(t, COLUMN_FIGURE, "smallest_force", "smallest\nforce", KL_MEASURE_FORCE, 5);
+    table_add(t, COLUMN_EXACT, "smallest_station", "at", KL_MEASURE_STATION, 2);
+    table_add(t, COLUMN_FIGURE, "largest_force", "largest\nforce", KL_MEASURE_FORCE, 5);
+    table_detail(t);
+    table_add(t, COLUMN_EXACT, "largest_station", "at", KL_MEASURE_STATION, 2);
+    table_detail(t);
+    table_add(t, COLUMN_FIGURE, "elongation_start", "elongation\nat start", KL_MEASURE_SIZE, 4);
+    table_add(t, COLUMN_FIGURE, "elongation_end", "elongation\nat end", KL_MEASURE_SIZE, 4);
+    table_add(t, COLUMN_FIGURE, "grip_start", "in the grip\nat start", KL_MEASURE_SIZE, 4);
+    table_detail(t);
+    table_add(t, COLUMN_FIGURE, "grip_end", "in the grip\nat end", KL_MEASURE_SIZE, 4);
+    table_detail(t);
+    table_add(t, COLUMN_FIGURE, "dead_end", "draw-in of\nfar anchor", KL_MEASURE_SIZE, 4);
+    table_detail(t);
+    table_add(t, COLUMN_FIGURE, "seating_start", "set runs\nfrom start", KL_MEASURE_STATION, 4);
+    table_add(t, COLUMN_FIGURE, "seating_end", "set runs\nfrom end", KL_MEASURE_STATION, 4);
+    table_add(t, COLUMN_FLAG, "seating_reaches_far_end", "set reaches\nfar end", KL_MEASURE_NUMBER,
+              0);
+    table_detail(t);
+    table_add(t, COLUMN_FIGURE, "concrete_shortening", "concrete\nshortens", KL_MEASURE_SIZE, 3);
+}
+
+static void
+stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_stressing *g)
+{
+    const kl_model *model = kl_results_model(results);
+    const kl_tendon *tn = &model->tendons[tendon];
+    char step[LABEL_SIZE] = "";
+    if (g->step != KL_NONE) {
+        label_step(step, results, g->step);
+    }
+    table_put_text(t, tn->name);
+    table_put(t, (double)tn->count);
+    table_put_text(t, step);
+    table_put(t, g->jack_force);
+    table_put(t, g->jack_stress);
+    table_put(t, g->jack_stress / model->materials[tn->material].ultimate);
+    table_put(t, g->force_at[0]);
+    table_put(t, g->force_at[1]);
+    table_put(t, g->smallest_force);
+    table_put(t, g->smallest_station);
+    table_put(t, g->largest_force);
+    table_put(t, g->largest_station);
+    table_put(t, g->elongation[0]);
+    table_put(t, g->elongation[1]);
+    table_put(t, g->grip[0]);
+    table_put(t, g->grip[1]);
+    table_put(t, g->dead_end);
+    table_put(t, g->seating_length[0]);
+    table_put(t, g->seating_length[1]);
+    table_put_flag(t, g->seating_reaches_far_end);
+    table_put(t, g->concrete_shortening);
+}
+
+void table_build_stressing(table *t, kl_results *results, const selection *s)
+{
+    (void)s;
+    const kl_model *model = kl_results_model(results);
+    table_title(t, "Stressing, each tendon of a group by itself");
+    stressing_add_columns(t);
+    for (kl_index tendon = 0; tendon < model->tendon_count && t->status == KL_OK; ++tendon) {
+        kl_stressing g;
+        if (table_accepts(t, kl_tendon_stressing(results, tendon, &g))) {
+            stressing_put(t, results, tendon, &g);
+        }
+    }
+    table_note(
+        t, "Elongation: what the tendon moves at that jack from slack to the jacking force, before "
+           "seating, "
+           "without the part in the grip. The concrete's own shortening is beside it, not in it.");
+}
+
+/* ---- losses --------------------------------------------------------------------------------------------- */
+
+typedef struct loss_course {
+    double start, end, smallest, smallest_station;
+    double mean, mean_seated; /* along the tendon's length */
+} loss_course;
+
+/* Force now at every point of the tendon; means by the trapezoidal rule over the true length. */
+static bool
+loss_follow(table *t, kl_results *results, kl_state state, kl_index tendon, loss_course *c)
+{
+    const kl_tendon_point *points = NULL;
+    kl_index count = 0;
+    const double every = NAN;
+    if (!table_accepts(t, kl_tendon_points(results, tendon, every, &points, &count)) || count < 2) {
+        return false;
+    }
+    *c = (loss_course){.smallest = INFINITY};
+    double previous = NAN;
+    for (kl_index i = 0; i < count; ++i) {
+        double force = NAN;
+        const kl_side side = i + 1 == count ? KL_LEFT : KL_RIGHT;
+        if (!table_accepts(
+                t, kl_tendon_force(results, state, tendon, points[i].station, side, &force))) {
+            return false;
+        }
+        if (force < c->smallest) {
+            c->smallest = force;
+            c->smallest_station = points[i].station;
+        }
+        if (i == 0) {
+            c->start = force;
+        } else {
+            const double length = points[i].length - points[i - 1].length;
+            c->mean += 0.5 * (previous + force) * length;
+            c->mean_seated +=
+                0.5 * (points[i - 1].after_seating + points[i].after_seating) * length;
+        }
+        previous = force;
+    }
+    c->end = previous;
+    const double whole = points[count - 1].length - points[0].length;
+    c->mean /= whole;
+    c->mean_seated /= whole;
+    return true;
+}
+
+static void loss_put(table *t, kl_results *results, kl_state state, kl_index tendon)
+{
+    const kl_tendon *tn = &kl_results_model(results)->tendons[tendon];
+    const kl_tendon_phase phase = kl_tendon_state(results, state, tendon);
+    loss_course c;
+    if (phase == KL_TENDON_ABSENT || !loss_follow(t, results, state, tendon, &c)) {
+        return;
+    }
+    const double area = tn->units * tn->unit_area;
+    table_put_state(t, results, state);
+    table_put_text(t, tn->name);
+    table_put_text(t, label_phase(phase));
+    table_put(t, c.start);
+    table_put(t, c.end);
+    table_put(t, c.smallest);
+    table_put(t, c.smallest_station);
+    table_put(t, c.mean);
+    table_put(t, c.mean / area);
+    table_put(t, (c.mean_seated - c.mean) / area);
+    table_put(t, 1.0 - c.mean / tn->jack_force);
+}
+
+void table_build_losses(table *t, kl_results *results, const selection *s)
+{
+    table_title(t, "Tendon forces and losses, one tendon of each group");
+    table_add_state(t);
+    table_add_words(t, COLUMN_WORD, "tendon", "tendon");
+    table_add_words(t, COLUMN_WORD, "condition", "condition");
+    table_add(t, COLUMN_FIGURE, "force_start", "force\nat start", KL_MEASURE_FORCE, 5);
+    table_add(t, COLUMN_FIGURE, "force_end", "force\nat end", KL_MEASURE_FORCE, 5);
+    table_add(t, COLUMN_FIGURE, "smallest_force", "smallest\nforce", KL_MEASURE_FORCE, 5);
+    table_add(t, COLUMN_EXACT, "smallest_station", "at", KL_MEASURE_STATION, 2);
+    table_add(t, COLUMN_FIGURE, "mean_force", "mean\nforce", KL_MEASURE_FORCE, 5);
+    table_add(t, COLUMN_FIGURE, "mean_stress", "mean\nstress", KL_MEASURE_STRESS, 5);
+    table_add(t, COLUMN_FIGURE, "loss_since_seating", "lost since\nseating", KL_MEASURE_STRESS, 4);
+    table_add(t, COLUMN_FIGURE, "loss_of_jack", "mean below\njack force", KL_MEASURE_RATIO, 4);
+    for (kl_index i = 0; i < s->state_count; ++i) {
+        kl_state state = s->states[i];
+        state.cause = (kl_cause){KL_CAUSE_ALL, KL_NONE};
+        if (kl_step_count(results) > 0 && state.kind != KL_STATE_STEP) {
+            continue; /* a case alone does not hold the tendons' whole force */
+        }
+        for (kl_index tendon = 0; tendon < kl_results_model(results)->tendon_count; ++tendon) {
+            loss_put(t, results, state, tendon);
+        }
+    }
+    table_note(t, "Lost since seating: mean stress after the tendon's own seating less the mean "
+                  "stress now; a gain "
+                  "is negative.");
+}

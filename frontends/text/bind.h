@@ -1,0 +1,24 @@
+/* bind.h - from the phrases of a text to a model.
+ *
+ * Names are resolved here, because a thing may be used before it is defined; sets are spread out, `like` is
+ * followed, stations and intensities become lengths and loads along the member's line, and each phrase becomes
+ * one call of kl_model_add_…. Phrases of features that are not computed yet (traffic, lanes, grades) are passed
+ * over: the parser has said so.
+ * SPDX-License-Identifier: MIT */
+#ifndef KERNLINE_BIND_H
+#define KERNLINE_BIND_H
+
+#include "kernline/model.h"
+#include "phrase.h"
+
+/* Make a model of a document.
+ *
+ * All errors of the document are reported in one run; what merely depends on something wrong is passed over in
+ * silence. The model keeps no pointer into the document, but every entity keeps its origin.
+ *
+ * @param diags receives every message, now and later (it is the model's); must outlive the model.
+ * @param out receives a model that the caller destroys; NULL on failure.
+ * @return KL_OK; KL_BAD_MODEL after an error was reported; KL_NO_MEMORY, with everything freed. */
+kl_status bind_document(const text_document *document, kl_diags *diags, kl_model **out);
+
+#endif

@@ -1,0 +1,436 @@
+/* stress.c - limits over members, faces and states.
+ *
+ * A limit is signed as its stress: compression negative, tension positive. For one member it may change from state
+ * to state (fck(t)), so the worst is taken by ratio.
+ * SPDX-License-Identifier: MIT */
+#include "stress.h"
+
+#include <math.h>
+
+#include "check_text.h"
+#include "near.h"
+#include "when.h"
+
+/* Stresses are sums of increments of some 10 MPa, so their rounding stays far below 1 Pa; a limit of 0 and one that
+ * is met exactly pass within this. */
+#define STRESS_ROUNDING_PA 1.0
+#define STRESS_ROUNDING    1e-9
+
+#define STRESS_28_DAYS (28.0 * KL_DAY)
+
+typedef struct stress_limit {
+    bool known;
+    double value; /* Pa, signed */
+    double strength, age;
+    const rule_row *row; /* NULL: given in the model */
+} stress_limit;
+
+/* One (member, limit, face) of a check, and the worst found so far. */
+typedef struct stress_search {
+    kl_results *results;
+    const kl_model *model;
+    const kl_check *check;
+    kl_diags *diags;
+    arena *memory;
+    kl_index member;
+    rule_side side;
+    kl_face face;
+    const rule_row *row;
+    double lambda;
+    kl_check_result worst;
+    stress_limit worst_limit;
+    bool found, unknown_limit, unknown_stress;
+    /* the worst place that fails on the way and passes at the end of its stage */
+    bool on_the_way;
+    kl_state way_state, way_last;
+    kl_peak way_peak;
+    double way_limit, way_end, way_ratio;
+} stress_search;
+
+bool stress_holds(double demand, double limit)
+{
+    const double reach = fabs(limit) * STRESS_ROUNDING + STRESS_ROUNDING_PA;
+    return signbit(limit) ? demand >= limit - reach : demand <= limit + reach;
+}
+
+double stress_ratio(double demand, double limit)
+{
+    if (is_exact_zero(limit)) {
+        return stress_holds(demand, limit) ? 0.0 : (double)INFINITY;
+    }
+    return demand / limit;
+}
+
+/* ---- limits -------------------------------------------------------------------------------------------- */
+
+static bool stress_tendon_is_in(const kl_tendon *tendon, kl_index member)
+{
+    for (kl_index i = 0; i < tendon->member_count; i++) {
+        if (tendon->members[i] == member) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Bonded in the end: said so, or grouted by a stage. */
+static bool stress_tendon_bonds(const kl_model *model, kl_index tendon)
+{
+    if (model->tendons[tendon].bond != KL_BOND_UNSET) {
+        return model->tendons[tendon].bond == KL_GROUTED;
+    }
+    for (kl_index s = 0; s < model->stage_count; s++) {
+        for (kl_index o = 0; o < model->stages[s].operation_count; o++) {
+            const kl_operation *op = &model->stages[s].operations[o];
+            for (kl_index i = 0; op->kind == KL_OP_GROUT && i < op->items.count; i++) {
+                if (op->items.items[i] == tendon) {
+                    return true;
+                }
+            }
+        }
+    }
+    return false;
+}
+
+static rule_tendons stress_prestress_of(const kl_model *model, kl_index member)
+{
+    rule_tendons kind = RULE_TENDONS_NONE;
+    for (kl_index t = 0; t < model->tendon_count; t++) {
+        if (!stress_tendon_is_in(&model->tendons[t], member)) {
+            continue;
+        }
+        if (!stress_tendon_bonds(model, t)) {
+            return RULE_TENDONS_UNBONDED;
+        }
+        kind = RULE_TENDONS_BONDED;
+    }
+    return kind;
+}
+
+static const rule_row *stress_row_of(const stress_search *s)
+{
+    const rule_circumstances c = {
+        .condition = s->check->condition,
+        .tendons = stress_prestress_of(s->model, s->member),
+        .bonded_steel = s->check->bonded_steel,
+        .severe = s->check->has_exposure ? s->check->exposure_severe : true,
+        .quasi_permanent = s->check->quasi_permanent,
+        .uncracked_class = s->check->uncracked_class == 't' ? 't' : 'u',
+    };
+    return rule_find(s->check->rules, s->side, &c);
+}
+
+/* Strength the row is taken from, and its age. fck(t) never counts beyond fck; where no age is known (a model
+ * without stages) the strength stated for transfer stands in for it. */
+static void stress_strength(const stress_search *s, kl_state state, double *strength, double *age)
+{
+    const kl_material *material = &s->model->materials[s->model->members[s->member].material];
+    double modulus = (double)NAN, now = (double)NAN;
+    kl_concrete_of_state(s->results, state, s->member, &modulus, &now, age);
+    switch (s->row->basis) {
+    case RULE_OF_TRANSFER:
+        *strength = material->transfer_strength;
+        return;
+    case RULE_OF_DAY:
+        *strength =
+            isnan(now) || isnan(*age) ? material->transfer_strength : fmin(now, material->strength);
+        return;
+    case RULE_OF_SPECIFIED:
+        break;
+    }
+    *strength = material->strength;
+    *age = STRESS_28_DAYS;
+}
+
+static double stress_given(const stress_search *s)
+{
+    return s->side == RULE_COMPRESSION ? -s->check->compression : s->check->tension;
+}
+
+static stress_limit stress_limit_at(const stress_search *s, kl_state state)
+{
+    stress_limit limit = {false, (double)NAN, (double)NAN, (double)NAN, s->row};
+    if (s->row == NULL) {
+        limit.value = stress_given(s);
+        limit.known = true;
+        return limit;
+    }
+    stress_strength(s, state, &limit.strength, &limit.age);
+    const double size = rule_limit(s->row, limit.strength, s->lambda, NULL);
+    limit.known = !isnan(size);
+    limit.value = s->side == RULE_COMPRESSION ? -size : size;
+    return limit;
+}
+
+/* ---- the search ---------------------------------------------------------------------------------------- */
+
+static kl_quantity stress_quantity(const stress_search *s)
+{
+    return s->face == KL_FACE_TOP ? KL_STRESS_TOP : KL_STRESS_BOTTOM;
+}
+
+static kl_status stress_peak(const stress_search *s, kl_state state, kl_peak *peak)
+{
+    return kl_peak_on_member(s->results, state, stress_quantity(s), KL_TOTAL, s->member, 0.0,
+                             kl_member_length(s->model, s->member),
+                             s->side == RULE_COMPRESSION ? KL_SMALLEST : KL_LARGEST, peak);
+}
+
+/* Is (demand, limit) worse than what was found? By ratio; equal ratios (limits of 0) by the stress itself. */
+static bool stress_is_worse(const stress_search *s, double ratio, double demand)
+{
+    if (!s->found || ratio > s->worst.ratio) {
+        return true;
+    }
+    const double toward =
+        s->side == RULE_COMPRESSION ? s->worst.demand - demand : demand - s->worst.demand;
+    return !(ratio < s->worst.ratio) && toward > 0.0;
+}
+
+/* The value at one place at the end of a stage and whether it passes there. */
+static bool
+stress_passes_later(const stress_search *s, const kl_peak *peak, kl_state last, double *value)
+{
+    const stress_limit limit = stress_limit_at(s, last);
+    return limit.known && kl_member_stands(s->results, last, s->member) &&
+           kl_value_on_member(s->results, last, stress_quantity(s), KL_TOTAL, s->member,
+                              peak->station, peak->side, value) == KL_OK &&
+           stress_holds(*value, limit.value);
+}
+
+static void
+stress_note_on_the_way(stress_search *s, kl_state state, const kl_peak *peak, double limit)
+{
+    kl_state last = state;
+    const double ratio = stress_ratio(peak->value, limit);
+    double end = 0.0;
+    if (stress_holds(peak->value, limit) || !when_is_on_the_way(s->results, state, &last) ||
+        !stress_passes_later(s, peak, last, &end) || (s->on_the_way && ratio <= s->way_ratio)) {
+        return;
+    }
+    s->on_the_way = true;
+    s->way_state = state;
+    s->way_last = last;
+    s->way_peak = *peak;
+    s->way_limit = limit;
+    s->way_end = end;
+    s->way_ratio = ratio;
+}
+
+static void
+stress_take(stress_search *s, kl_state state, const kl_peak *peak, const stress_limit *limit)
+{
+    const double ratio = stress_ratio(peak->value, limit->value);
+    if (!stress_is_worse(s, ratio, peak->value)) {
+        return;
+    }
+    s->found = true;
+    s->worst_limit = *limit;
+    s->worst.state = state;
+    s->worst.station = peak->station;
+    s->worst.side = peak->side;
+    s->worst.demand = peak->value;
+    s->worst.limit = limit->value;
+    s->worst.ratio = ratio;
+    s->worst.passed = stress_holds(peak->value, limit->value);
+}
+
+/* @param counts false: looked at for the warning only. */
+static kl_status stress_look(stress_search *s, kl_state state, bool counts)
+{
+    if (!kl_member_stands(s->results, state, s->member)) {
+        return KL_OK;
+    }
+    kl_peak peak;
+    const kl_status status = stress_peak(s, state, &peak);
+    if (status != KL_OK) {
+        s->unknown_stress = s->unknown_stress || counts;
+        return status == KL_NO_MEMORY ? status : KL_OK;
+    }
+    const stress_limit limit = stress_limit_at(s, state);
+    if (!limit.known) {
+        s->unknown_limit = s->unknown_limit || counts;
+        return KL_OK;
+    }
+    stress_note_on_the_way(s, state, &peak, limit.value);
+    if (counts) {
+        stress_take(s, state, &peak, &limit);
+    }
+    return KL_OK;
+}
+
+static kl_status stress_look_everywhere(stress_search *s)
+{
+    when_states states = {0};
+    KL_TRY(when_find(s->results, &s->check->when, s->memory, &states));
+    for (kl_index i = 0; i < states.count; i++) {
+        KL_TRY(stress_look(s, states.items[i], true));
+    }
+    if (s->check->when.kind != KL_WHEN_AFTER) {
+        return KL_OK;
+    }
+    const kl_index stage = s->check->when.first;
+    for (kl_index i = kl_first_step(s->results, stage); i < kl_last_step(s->results, stage); i++) {
+        KL_TRY(stress_look(s, kl_state_step(i), false));
+    }
+    return KL_OK;
+}
+
+/* ---- what is told -------------------------------------------------------------------------------------- */
+
+static const char *stress_face_name(kl_face face)
+{
+    return face == KL_FACE_TOP ? "top" : "bottom";
+}
+
+static kl_status stress_mark_face(stress_search *s)
+{
+    const kl_station_row *rows = NULL;
+    kl_index count = 0;
+    const kl_status status = kl_station_rows(s->results, s->member, (double)NAN, &rows, &count);
+    if (status != KL_OK) {
+        return status == KL_NO_MEMORY ? status : KL_OK;
+    }
+    const double reach = NEAR_STATION * kl_member_length(s->model, s->member);
+    for (kl_index i = 0; i < count; i++) {
+        if (rows[i].is_face && fabs(rows[i].station - s->worst.station) <= reach) {
+            s->worst.column_face = 1;
+        }
+    }
+    return KL_OK;
+}
+
+static kl_status stress_write(stress_search *s)
+{
+    kl_check_result *w = &s->worst;
+    const kl_display *display = &s->model->display;
+    if (s->row == NULL) {
+        w->formula = w->limit_name;
+        w->numbers = text_value(s->memory, display, KL_MEASURE_STRESS, fabs(w->limit));
+        w->rule = "given in the model";
+        return w->numbers == NULL ? KL_NO_MEMORY : KL_OK;
+    }
+    w->strength = s->worst_limit.strength;
+    w->strength_age = s->worst_limit.age;
+    w->strength_name = s->row->symbol;
+    w->formula = s->row->formula;
+    w->from_memory = s->row->from_memory;
+    w->numbers = text_rule_numbers(s->memory, display, s->row, w->strength, s->lambda);
+    w->rule = text_rule(s->memory, s->row, s->check, s->lambda);
+    return w->numbers == NULL || w->rule == NULL ? KL_NO_MEMORY : KL_OK;
+}
+
+static kl_status stress_warn_on_the_way(const stress_search *s)
+{
+    const kl_display *display = &s->model->display;
+    arena *a = s->memory;
+    const char *value = text_value(a, display, KL_MEASURE_STRESS, s->way_peak.value);
+    const char *limit = text_value(a, display, KL_MEASURE_STRESS, s->way_limit);
+    const char *end = text_value(a, display, KL_MEASURE_STRESS, s->way_end);
+    const char *place = text_value(a, display, KL_MEASURE_STATION, s->way_peak.station);
+    const char *moment = text_state(a, s->results, s->way_state);
+    if (value == NULL || limit == NULL || end == NULL || place == NULL || moment == NULL) {
+        return KL_NO_MEMORY;
+    }
+    kl_diags_add(
+        s->diags, KL_WARNING, "passes-only-at-stage-end", s->check->origin,
+        "The %s of %s at %s has %s against a limit of %s %s; at the end of the stage it is %s and "
+        "passes. Look at the steps on the way.",
+        stress_face_name(s->face), s->model->members[s->member].name, place, value, limit, moment,
+        end);
+    return KL_OK;
+}
+
+/* A row that could not be held against anything fails, and says why. */
+static void stress_tell_unknown(const stress_search *s)
+{
+    const char *member = s->model->members[s->member].name;
+    const char *check = s->check->name;
+    if (s->unknown_limit) {
+        kl_diags_add(
+            s->diags, KL_WARNING, "check-without-strength", s->check->origin,
+            "Check %s needs %s of the concrete of %s for its %s limit, and it is not stated; the "
+            "check fails.",
+            check, s->row->symbol, member, s->worst.limit_name);
+    } else if (s->unknown_stress) {
+        kl_diags_add(
+            s->diags, KL_WARNING, "check-without-stress", s->check->origin,
+            "Check %s cannot find the stress at the %s of %s: its section does not say how far its "
+            "faces are, or the states cannot be combined; the check fails.",
+            check, stress_face_name(s->face), member);
+    } else {
+        kl_diags_add(s->diags, KL_WARNING, "check-sees-nothing", s->check->origin,
+                     "Check %s looks at %s when it does not stand; the check fails.", check,
+                     member);
+    }
+}
+
+static kl_status stress_finish(stress_search *s, kl_check_report *report)
+{
+    if (s->found) {
+        kl_state last = s->worst.state;
+        double end = 0.0;
+        const kl_peak place = {s->worst.demand, s->worst.station, s->worst.side};
+        const bool way = when_is_on_the_way(s->results, s->worst.state, &last);
+        s->worst.ends_stage_well =
+            way ? stress_passes_later(s, &place, last, &end) : s->worst.passed;
+        KL_TRY(stress_mark_face(s));
+        KL_TRY(stress_write(s));
+    }
+    if (!s->found || s->unknown_limit || s->unknown_stress) {
+        stress_tell_unknown(s);
+        s->worst.passed = false;
+    }
+    if (s->on_the_way) {
+        KL_TRY(stress_warn_on_the_way(s));
+    }
+    return report_add_check(report, &s->worst);
+}
+
+/* Has the check a limit on that side? Then *row is the rule's, or NULL for the model's own. */
+static bool stress_has_limit(stress_search *s)
+{
+    const bool given =
+        !isnan(s->side == RULE_COMPRESSION ? s->check->compression : s->check->tension);
+    s->row = given || s->check->rules == KL_RULES_NONE ? NULL : stress_row_of(s);
+    return given || s->row != NULL;
+}
+
+static kl_status
+stress_check_side(const stress_search *start, rule_side side, kl_check_report *report)
+{
+    for (int face = KL_FACE_TOP; face <= KL_FACE_BOTTOM; face++) {
+        if (start->check->face != KL_FACE_BOTH && (int)start->check->face != face) {
+            continue;
+        }
+        stress_search s = *start;
+        s.side = side;
+        s.face = face == KL_FACE_TOP ? KL_FACE_TOP : KL_FACE_BOTTOM;
+        if (!stress_has_limit(&s)) {
+            continue;
+        }
+        s.worst.member = s.member;
+        s.worst.face = s.face;
+        s.worst.limit_name = side == RULE_COMPRESSION ? "compression" : "tension";
+        KL_TRY(stress_look_everywhere(&s));
+        KL_TRY(stress_finish(&s, report));
+    }
+    return KL_OK;
+}
+
+kl_status
+stress_check(kl_results *results, kl_index index, kl_diags *diags, kl_check_report *report)
+{
+    const kl_model *model = kl_results_model(results);
+    const kl_check *check = &model->checks[index];
+    for (kl_index i = 0; i < check->members.count; i++) {
+        stress_search s = {.results = results, .model = model, .check = check, .diags = diags};
+        s.memory = &report->memory;
+        s.member = check->members.items[i];
+        s.lambda = rule_lambda(model->materials[model->members[s.member].material].unit_weight);
+        s.worst = report_blank_check(index);
+        KL_TRY(stress_check_side(&s, RULE_COMPRESSION, report));
+        KL_TRY(stress_check_side(&s, RULE_TENSION, report));
+    }
+    return KL_OK;
+}

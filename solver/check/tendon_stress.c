@@ -1,0 +1,258 @@
+/* tendon_stress.c - tendon stresses against their limits.
+ * SPDX-License-Identifier: MIT */
+#include "tendon_stress.h"
+
+#include <math.h>
+
+#include "check_text.h"
+#include "stress.h"
+#include "when.h"
+
+/* Strand whose yield is 0.90 of its ultimate is of low relaxation, 0.85 is stress-relieved (ASTM A416); the middle
+ * tells them apart however they were rounded. */
+#define TENDON_STRESS_LOW_RELAXATION 0.875
+
+typedef struct tendon_stress_place {
+    bool known;
+    kl_state state;
+    double station;
+    kl_side side;
+    double stress; /* Pa */
+} tendon_stress_place;
+
+typedef struct tendon_stress_search {
+    kl_results *results;
+    const kl_model *model;
+    const kl_check *check;
+    kl_index index, tendon;
+    kl_diags *diags;
+    kl_check_report *report;
+} tendon_stress_search;
+
+static double tendon_stress_area(const kl_tendon *tendon)
+{
+    return tendon->units * tendon->unit_area;
+}
+
+/* The moment of the stressing: its step, or the load case that applies the tendon. */
+static kl_state tendon_stress_moment(const tendon_stress_search *s, const kl_stressing *done)
+{
+    for (kl_index c = 0; done->step == KL_NONE && c < s->model->case_count; c++) {
+        for (kl_index i = 0; i < s->model->cases[c].load_count; i++) {
+            const kl_load *load = &s->model->cases[c].loads[i];
+            if (load->kind == KL_LOAD_TENDON && load->tendon == s->tendon) {
+                return kl_state_case(c);
+            }
+        }
+    }
+    return kl_state_step(done->step);
+}
+
+/* ---- where the largest stress is ------------------------------------------------------------------------ */
+
+static tendon_stress_place tendon_stress_at_jack(const tendon_stress_search *s,
+                                                 const kl_stressing *done)
+{
+    const kl_tendon *tendon = &s->model->tendons[s->tendon];
+    const bool from_end =
+        tendon->jack_ends == KL_JACK_END || tendon->jack_ends == KL_JACK_END_THEN_START;
+    const double station = tendon->rows[from_end ? tendon->row_count - 1 : 0].station;
+    return (tendon_stress_place){true, tendon_stress_moment(s, done), station, KL_RIGHT,
+                                 done->jack_stress};
+}
+
+static tendon_stress_place tendon_stress_at_anchor(const tendon_stress_search *s,
+                                                   const kl_stressing *done)
+{
+    const kl_tendon *tendon = &s->model->tendons[s->tendon];
+    const int end = done->force_at[1] > done->force_at[0] ? 1 : 0;
+    const double station = tendon->rows[end == 1 ? tendon->row_count - 1 : 0].station;
+    return (tendon_stress_place){true, tendon_stress_moment(s, done), station,
+                                 end == 1 ? KL_LEFT : KL_RIGHT,
+                                 done->force_at[end] / tendon_stress_area(tendon)};
+}
+
+static tendon_stress_place tendon_stress_along(const tendon_stress_search *s,
+                                               const kl_stressing *done)
+{
+    return (tendon_stress_place){
+        true, tendon_stress_moment(s, done), done->largest_station, KL_RIGHT,
+        done->largest_force / tendon_stress_area(&s->model->tendons[s->tendon])};
+}
+
+/* The force between two points of the list is monotone, so the points carry the extreme. */
+static void tendon_stress_scan(const tendon_stress_search *s,
+                               kl_state state,
+                               const kl_tendon_point *points,
+                               kl_index count,
+                               tendon_stress_place *worst)
+{
+    const double area = tendon_stress_area(&s->model->tendons[s->tendon]);
+    for (kl_index i = 0; i < count; i++) {
+        for (int side = KL_RIGHT; side <= KL_LEFT; side++) {
+            double force = 0.0;
+            const kl_side at = side == KL_LEFT ? KL_LEFT : KL_RIGHT;
+            if (kl_tendon_force(s->results, state, s->tendon, points[i].station, at, &force) ==
+                    KL_OK &&
+                !isnan(force) && (!worst->known || force / area > worst->stress)) {
+                *worst = (tendon_stress_place){true, state, points[i].station, at, force / area};
+            }
+        }
+    }
+}
+
+static kl_status tendon_stress_over_states(const tendon_stress_search *s,
+                                           tendon_stress_place *worst)
+{
+    when_states states = {0};
+    const kl_tendon_point *points = NULL;
+    kl_index count = 0;
+    KL_TRY(when_find(s->results, &s->check->when, &s->report->memory, &states));
+    const kl_status status = kl_tendon_points(s->results, s->tendon, (double)NAN, &points, &count);
+    if (status != KL_OK) {
+        return status == KL_NO_MEMORY ? status : KL_OK;
+    }
+    /* Service limits hold after all losses: where no condition narrows the range to that, its end is taken. */
+    const bool only_end =
+        s->check->condition == KL_CONDITION_UNSET && s->check->rules != KL_RULES_NONE;
+    for (kl_index i = only_end ? states.count - 1 : 0; i >= 0 && i < states.count; i++) {
+        const kl_tendon_phase phase = kl_tendon_state(s->results, states.items[i], s->tendon);
+        if (phase == KL_TENDON_STRESSED || phase == KL_TENDON_GROUTED) {
+            tendon_stress_scan(s, states.items[i], points, count, worst);
+        }
+    }
+    return KL_OK;
+}
+
+/* ---- rows ----------------------------------------------------------------------------------------------- */
+
+static void
+tendon_stress_unknown(const tendon_stress_search *s, const char *limit_name, const char *why)
+{
+    kl_diags_add(s->diags, KL_WARNING, "check-sees-nothing", s->check->origin,
+                 "Check %s cannot hold %s against its limit %s: %s; the check fails.",
+                 s->check->name, s->model->tendons[s->tendon].name, limit_name, why);
+}
+
+static void tendon_stress_compare(kl_check_result *row, const tendon_stress_place *place)
+{
+    row->state = place->state;
+    row->station = place->station;
+    row->side = place->side;
+    row->demand = place->stress;
+    row->ratio = stress_ratio(row->demand, row->limit);
+    row->passed = stress_holds(row->demand, row->limit);
+    row->ends_stage_well = row->passed;
+}
+
+static kl_status tendon_stress_by_rule(const tendon_stress_search *s,
+                                       const rule_tendon_row *rule,
+                                       const tendon_stress_place *place)
+{
+    const kl_material *steel = &s->model->materials[s->model->tendons[s->tendon].material];
+    kl_check_result row = report_blank_check(s->index);
+    bool by_yield = false;
+    const bool en = rule->edition == KL_RULES_EN1992_2004;
+    row.tendon = s->tendon;
+    row.limit_name = rule_moment_name(rule->moment);
+    row.limit = rule_tendon_limit(rule, steel->ultimate, steel->yield, &by_yield);
+    row.strength = by_yield ? steel->yield : steel->ultimate;
+    row.strength_name = by_yield ? (en ? "fp0.1k" : "fpy") : (en ? "fpk" : "fpu");
+    row.formula = rule->formula;
+    row.from_memory = rule->from_memory;
+    row.rule =
+        arena_print(&s->report->memory, "%s, %s", rule_edition_name(rule->edition), rule->article);
+    row.numbers = text_tendon_numbers(&s->report->memory, &s->model->display, rule, steel->ultimate,
+                                      steel->yield);
+    if (row.rule == NULL || row.numbers == NULL) {
+        return KL_NO_MEMORY;
+    }
+    if (isnan(row.limit)) {
+        tendon_stress_unknown(s, row.limit_name,
+                              "its steel does not state the strength it is taken from");
+    } else if (!place->known) {
+        tendon_stress_unknown(s, row.limit_name, "it carries no force then");
+    } else {
+        tendon_stress_compare(&row, place);
+    }
+    return report_add_check(s->report, &row);
+}
+
+static kl_status tendon_stress_given(const tendon_stress_search *s)
+{
+    kl_check_result row = report_blank_check(s->index);
+    tendon_stress_place place = {0};
+    KL_TRY(tendon_stress_over_states(s, &place));
+    row.tendon = s->tendon;
+    row.limit_name = "tension";
+    row.limit = s->check->tension;
+    row.formula = "tension";
+    row.rule = "given in the model";
+    row.numbers = text_value(&s->report->memory, &s->model->display, KL_MEASURE_STRESS, row.limit);
+    if (row.numbers == NULL) {
+        return KL_NO_MEMORY;
+    }
+    if (place.known) {
+        tendon_stress_compare(&row, &place);
+    } else {
+        tendon_stress_unknown(s, row.limit_name, "it carries no force then");
+    }
+    return report_add_check(s->report, &row);
+}
+
+static bool tendon_stress_asked(kl_condition condition, rule_moment moment)
+{
+    const bool service = moment == RULE_TENDON_SERVICE;
+    return condition == KL_CONDITION_UNSET || (condition == KL_AT_TRANSFER) != service;
+}
+
+static kl_status
+tendon_stress_find(const tendon_stress_search *s, rule_moment moment, tendon_stress_place *place)
+{
+    *place = (tendon_stress_place){0};
+    if (moment == RULE_TENDON_SERVICE) {
+        return tendon_stress_over_states(s, place);
+    }
+    kl_stressing done;
+    const kl_status status = kl_tendon_stressing(s->results, s->tendon, &done);
+    if (status != KL_OK) {
+        return status == KL_NO_MEMORY ? status : KL_OK;
+    }
+    *place = moment == RULE_AT_JACK     ? tendon_stress_at_jack(s, &done)
+             : moment == RULE_AT_ANCHOR ? tendon_stress_at_anchor(s, &done)
+                                        : tendon_stress_along(s, &done);
+    return KL_OK;
+}
+
+static kl_status tendon_stress_one(const tendon_stress_search *s)
+{
+    static const rule_moment moments[] = {RULE_AT_JACK, RULE_AT_ANCHOR, RULE_ALONG_TENDON,
+                                          RULE_TENDON_SERVICE};
+    const kl_tendon *tendon = &s->model->tendons[s->tendon];
+    const kl_material *steel = &s->model->materials[tendon->material];
+    const bool low =
+        !tendon->is_bar && steel->yield >= TENDON_STRESS_LOW_RELAXATION * steel->ultimate;
+    for (size_t i = 0; i < sizeof moments / sizeof moments[0]; i++) {
+        const rule_tendon_row *rule = rule_tendon_find(s->check->rules, moments[i], low);
+        if (rule == NULL || !tendon_stress_asked(s->check->condition, moments[i])) {
+            continue;
+        }
+        tendon_stress_place place;
+        KL_TRY(tendon_stress_find(s, moments[i], &place));
+        KL_TRY(tendon_stress_by_rule(s, rule, &place));
+    }
+    return isnan(s->check->tension) ? KL_OK : tendon_stress_given(s);
+}
+
+kl_status
+tendon_stress_check(kl_results *results, kl_index index, kl_diags *diags, kl_check_report *report)
+{
+    const kl_model *model = kl_results_model(results);
+    const kl_check *check = &model->checks[index];
+    for (kl_index i = 0; i < check->tendons.count; i++) {
+        const tendon_stress_search s = {results, model, check, index, check->tendons.items[i],
+                                        diags,   report};
+        KL_TRY(tendon_stress_one(&s));
+    }
+    return KL_OK;
+}

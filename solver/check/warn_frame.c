@@ -1,0 +1,167 @@
+/* warn_frame.c - supports that pull, and concrete in tension beyond cracking.
+ * SPDX-License-Identifier: MIT */
+#include <math.h>
+
+#include "check_text.h"
+#include "rules.h"
+#include "warn.h"
+
+/* A pull below this share of all the reactions is rounding, or nothing to anchor. */
+#define WARN_PULL_SHARE 1e-6
+
+/* ---- uplift --------------------------------------------------------------------------------------------- */
+
+/* The support's push along the normal of the line it holds, upward +; NAN: not there. */
+static double warn_push(const warn_context *c, const kl_support *support, kl_state state)
+{
+    double x = 0.0, y = 0.0;
+    if (kl_reaction(c->results, state, support->node, KL_X, &x) != KL_OK ||
+        kl_reaction(c->results, state, support->node, KL_Y, &y) != KL_OK) {
+        return (double)NAN;
+    }
+    const double across = y * cos(support->slope) - x * sin(support->slope);
+    return cos(support->slope) < 0.0 ? -across : across;
+}
+
+/* Sum of the sizes of all vertical reactions, N: what a pull is small against. */
+static double warn_all_reactions(const warn_context *c, kl_state state)
+{
+    double sum = 0.0;
+    for (kl_index i = 0; i < c->model->support_count; i++) {
+        double y = 0.0;
+        if (kl_reaction(c->results, state, c->model->supports[i].node, KL_Y, &y) == KL_OK) {
+            sum += fabs(y);
+        }
+    }
+    return sum;
+}
+
+/* Reactions are told by node: only the first support of a node speaks. */
+static bool warn_speaks_for_node(const kl_model *model, kl_index support)
+{
+    for (kl_index i = 0; i < support; i++) {
+        if (model->supports[i].node == model->supports[support].node) {
+            return false;
+        }
+    }
+    return model->supports[support].hold[1].kind == KL_FIXED;
+}
+
+static kl_status
+warn_tell_pull(const warn_context *c, const kl_support *support, double pull, kl_state state)
+{
+    const char *force = text_value(c->memory, &c->model->display, KL_MEASURE_FORCE, pull);
+    const char *moment = text_state(c->memory, c->results, state);
+    if (force == NULL || moment == NULL) {
+        return KL_NO_MEMORY;
+    }
+    kl_diags_add(
+        c->diags, KL_WARNING, "support-pulls", support->origin,
+        "The fixed support at %s holds the structure down with %s %s: give it an anchorage, or let "
+        "it lift (`push up`).",
+        c->model->nodes[support->node].name, force, moment);
+    return KL_OK;
+}
+
+kl_status warn_pulling_supports(const warn_context *c)
+{
+    for (kl_index i = 0; i < c->model->support_count; i++) {
+        const kl_support *support = &c->model->supports[i];
+        double worst = 0.0;
+        kl_state when = kl_state_step(0);
+        for (kl_index s = 0; warn_speaks_for_node(c->model, i) && s < c->states.count; s++) {
+            const double push = warn_push(c, support, c->states.items[s]);
+            if (push < worst &&
+                -push > WARN_PULL_SHARE * warn_all_reactions(c, c->states.items[s])) {
+                worst = push;
+                when = c->states.items[s];
+            }
+        }
+        if (worst < 0.0) {
+            KL_TRY(warn_tell_pull(c, support, -worst, when));
+        }
+    }
+    return KL_OK;
+}
+
+/* ---- cracking ------------------------------------------------------------------------------------------- */
+
+typedef struct warn_crack {
+    double ratio; /* of the modulus of rupture */
+    double rupture;
+    kl_peak peak;
+    kl_face face;
+    kl_state state;
+} warn_crack;
+
+/* Strength of the day, never above the one at 28 days that is counted on. */
+static double warn_strength(const warn_context *c, kl_state state, kl_index member)
+{
+    const kl_material *material = &c->model->materials[c->model->members[member].material];
+    double modulus = 0.0, now = (double)NAN, age = 0.0;
+    kl_concrete_of_state(c->results, state, member, &modulus, &now, &age);
+    return isnan(now) || now <= 0.0 ? material->strength : fmin(now, material->strength);
+}
+
+static kl_status
+warn_find_crack(const warn_context *c, kl_state state, kl_index member, warn_crack *worst)
+{
+    const kl_material *material = &c->model->materials[c->model->members[member].material];
+    const double rupture =
+        rule_rupture(warn_strength(c, state, member), rule_lambda(material->unit_weight));
+    if (isnan(rupture) || rupture <= 0.0 || !kl_member_stands(c->results, state, member)) {
+        return KL_OK;
+    }
+    for (int face = KL_FACE_TOP; face <= KL_FACE_BOTTOM; face++) {
+        const bool top = face == KL_FACE_TOP;
+        kl_peak peak;
+        const kl_status status =
+            kl_peak_on_member(c->results, state, top ? KL_STRESS_TOP : KL_STRESS_BOTTOM, KL_TOTAL,
+                              member, 0.0, kl_member_length(c->model, member), KL_LARGEST, &peak);
+        if (status == KL_NO_MEMORY) {
+            return status;
+        }
+        if (status == KL_OK && peak.value / rupture > worst->ratio) {
+            *worst = (warn_crack){peak.value / rupture, rupture, peak,
+                                  top ? KL_FACE_TOP : KL_FACE_BOTTOM, state};
+        }
+    }
+    return KL_OK;
+}
+
+static kl_status warn_tell_crack(const warn_context *c, kl_index member, const warn_crack *crack)
+{
+    const kl_display *display = &c->model->display;
+    const char *stress = text_value(c->memory, display, KL_MEASURE_STRESS, crack->peak.value);
+    const char *limit = text_value(c->memory, display, KL_MEASURE_STRESS, crack->rupture);
+    const char *place = text_value(c->memory, display, KL_MEASURE_STATION, crack->peak.station);
+    const char *moment = text_state(c->memory, c->results, crack->state);
+    if (stress == NULL || limit == NULL || place == NULL || moment == NULL) {
+        return KL_NO_MEMORY;
+    }
+    kl_diags_add(
+        c->diags, KL_WARNING, "cracked-section", c->model->members[member].origin,
+        "The %s of %s at %s is in tension by %s %s, beyond the %s at which concrete usually cracks "
+        "(7.5 sqrt(f'c) in psi, ACI 318-19, 19.2.3.1). Its uncracked stiffness overstates what it "
+        "attracts.",
+        crack->face == KL_FACE_TOP ? "top" : "bottom", c->model->members[member].name, place,
+        stress, moment, limit);
+    return KL_OK;
+}
+
+kl_status warn_cracked_sections(const warn_context *c)
+{
+    for (kl_index m = 0; m < c->model->member_count; m++) {
+        if (c->model->materials[c->model->members[m].material].kind != KL_CONCRETE) {
+            continue;
+        }
+        warn_crack worst = {1.0, 0.0, {0.0, 0.0, KL_RIGHT}, KL_FACE_TOP, kl_state_step(0)};
+        for (kl_index s = 0; s < c->states.count; s++) {
+            KL_TRY(warn_find_crack(c, c->states.items[s], m, &worst));
+        }
+        if (worst.ratio > 1.0) {
+            KL_TRY(warn_tell_crack(c, m, &worst));
+        }
+    }
+    return KL_OK;
+}

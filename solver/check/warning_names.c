@@ -1,0 +1,76 @@
+/* warning_names.c - every warning that comes without being asked, wherever it arises, with one line of help.
+ *
+ * The names are written where the warnings arise: the model check (solver/model/consistency_*.c), the tendons
+ * (solver/tendon/tendon_warn_*.c), the checks and results (this folder), the reader.
+ * SPDX-License-Identifier: MIT */
+#include "kernline/check.h"
+
+static const kl_warning_name warning_names[] = {
+    /* falsework */
+    {"row-overloaded", "a row of posts carries more than its rated load"},
+    {"row-gains-load",
+     "stressing multiplies the load of a row, as under a hinge, with no load added"},
+    {"lift-off", "stressing lifts the member off rows of posts, and where their load went"},
+    {"uneven-settlement", "neighbouring rows settle differently while the concrete is fresh"},
+    {"still-bearing", "falsework still bears at the last stage"},
+    {"never-erected", "no stage erects the falsework"},
+    {"never-released", "falsework is not released by the last stage"},
+    {"nothing-to-release", "a release finds no row to strike"},
+    {"erected-after-cast", "falsework is erected under a member that stands already"},
+    {"row-inside-column", "a row of posts stands inside a column's width"},
+    {"release-order",
+     "the release leaves midspan or an overhang last or first against the usual order"},
+    {"carrier-unchecked",
+     "a member carries another's falsework in a stage that no check of it covers"},
+    {"cast-on-nothing", "a level member is cast with no falsework under it"},
+    {"form-cantilever", "fresh concrete hangs out beyond its last carrier"},
+    /* tendons */
+    {"never-stressed", "a tendon that nothing stresses"},
+    {"never-grouted", "a bonded tendon that no stage grouts"},
+    {"grouted-unstressed", "a tendon is grouted before it is stressed"},
+    {"long-ungrouted", "a tendon lies stressed without grout for long"},
+    {"stressed-young", "the concrete is younger than its transfer strength asks"},
+    {"stress-moves-nothing", "the jack pulls less than what the anchors hold"},
+    {"jack-stress-high", "the stress at the jack is above the usual limit"},
+    {"anchor-stress-high", "the stress at an anchor after seating is above the usual limit"},
+    {"tendon-stress-high", "the stress along the tendon after seating is above the usual limit"},
+    {"seating-takes-whole-tendon", "the seating of the wedges reaches the whole tendon"},
+    {"duct-outside-section", "a duct reaches beyond the section"},
+    {"duct-near-face", "little concrete is left between a duct and the section's face"},
+    {"ducts-meet", "two ducts pass through each other"},
+    {"profile-corner", "a profile turns a corner"},
+    {"profile-upside-down", "a `high` or `low` that is not the highest or lowest of its curves"},
+    {"tight-radius", "a curve is tighter than usual for its duct"},
+    {"ram-small", "the gauge pressure at full force is above that of usual pumps"},
+    {"ram-too-large", "the gauge pressure at full force is too low to be read well"},
+    /* loads and stages */
+    {"no-weight", "a member without weight among others that have it"},
+    {"weight-twice", "weight is counted twice"},
+    {"unload-nothing", "an unload of what is not on"},
+    {"never-cast", "no stage casts or places the member"},
+    {"support-never-added", "no stage adds the support"},
+    {"unused", "a material, section or case that nothing uses"},
+    {"cause-never-arises", "a combination has a factor for what nothing brings about"},
+    /* frame */
+    {"node-unused", "no member begins or ends at the node"},
+    {"nodes-not-joined", "two nodes at one place with nothing between them"},
+    {"square-and-plain", "a skewed model mixes `square` and plain stations along one member"},
+    {"members-cross", "members cross or lie on one another without a node"},
+    {"support-pulls", "a fixed support holds the structure down"},
+    {"cracked-section",
+     "tension beyond usual cracking: uncracked stiffness overstates what it attracts"},
+    /* checks */
+    {"passes-only-at-stage-end", "a stress passes at the end of a stage but not on the way"},
+    {"no-losses", "a service check in a model without long-term losses"},
+    {"check-sees-nothing", "a check looks at what does not stand then"},
+    {"check-without-strength", "a check needs a strength that is not stated"},
+    {"check-without-stress", "a check cannot find the stress at a face"},
+    /* reading */
+    {"unusual-value", "a value outside its usual range"},
+};
+
+const kl_warning_name *kl_warning_names(size_t *count)
+{
+    *count = sizeof warning_names / sizeof warning_names[0];
+    return warning_names;
+}

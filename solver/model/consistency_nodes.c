@@ -1,0 +1,116 @@
+/* consistency_nodes.c - nodes at one place that nothing joins, and nodes that nothing uses.
+ *
+ * Nodes are sorted by x; runs of nearly equal x are sorted by y and neighbours compared. O(n log n).
+ * SPDX-License-Identifier: MIT */
+#include <math.h>
+#include <stdlib.h>
+
+#include "consistency.h"
+
+typedef struct placed_node {
+    double x, y;
+    kl_index node;
+} placed_node;
+
+static int compare(double a, double b)
+{
+    return (a > b) - (a < b);
+}
+
+static int compare_x(const void *a, const void *b)
+{
+    const placed_node *l = a;
+    const placed_node *r = b;
+    const int by_x = compare(l->x, r->x);
+    return by_x != 0 ? by_x : (l->node > r->node) - (l->node < r->node);
+}
+
+static int compare_y(const void *a, const void *b)
+{
+    const placed_node *l = a;
+    const placed_node *r = b;
+    const int by_y = compare(l->y, r->y);
+    return by_y != 0 ? by_y : compare_x(a, b);
+}
+
+/* Nodes of members and bearings. The others are told apart, so they do not count as a place. */
+static bool *mark_used(consistency *c)
+{
+    const kl_model *model = c->model;
+    bool *used = arena_array(&c->memory, (size_t)model->node_count, sizeof *used);
+    if (used == NULL) {
+        return NULL;
+    }
+    for (kl_index n = 0; n < model->node_count; n++) {
+        used[n] = consistency_has_member(c, n);
+    }
+    for (kl_index b = 0; b < model->bearing_count; b++) {
+        used[model->bearings[b].node] = used[model->bearings[b].base] = true;
+    }
+    return used;
+}
+
+static void compare_run(consistency *c, placed_node *run, kl_index count, consistency_tally *tally)
+{
+    qsort(run, (size_t)count, sizeof *run, compare_y);
+    for (kl_index i = 1; i < count; i++) {
+        const kl_index a = run[i - 1].node;
+        const kl_index b = run[i].node;
+        if (hypot(run[i].x - run[i - 1].x, run[i].y - run[i - 1].y) > c->near ||
+            consistency_base(c, a) == consistency_base(c, b) || !consistency_tell(tally)) {
+            continue;
+        }
+        const kl_node *later = &c->model->nodes[a > b ? a : b];
+        const kl_node *earlier = &c->model->nodes[a > b ? b : a];
+        kl_diags_add(c->diags, KL_WARNING, "nodes-not-joined", later->origin,
+                     "Nodes %s and %s stand at one place and nothing joins them: they move apart "
+                     "freely.",
+                     earlier->name, later->name);
+        kl_diags_hint(c->diags, "use one node for both, or write `bearing %s on %s { … }`",
+                      later->name, earlier->name);
+    }
+}
+
+static kl_status nodes_at_one_place(consistency *c, const bool *used)
+{
+    const kl_model *model = c->model;
+    placed_node *sorted = arena_array(&c->memory, (size_t)model->node_count, sizeof *sorted);
+    if (sorted == NULL) {
+        return KL_NO_MEMORY;
+    }
+    kl_index count = 0;
+    for (kl_index n = 0; n < model->node_count; n++) {
+        if (used[n]) {
+            sorted[count++] = (placed_node){model->nodes[n].x, model->nodes[n].y, n};
+        }
+    }
+    qsort(sorted, (size_t)count, sizeof *sorted, compare_x);
+    consistency_tally tally = {0};
+    kl_index begin = 0;
+    for (kl_index i = 1; i <= count; i++) {
+        if (i == count || sorted[i].x - sorted[i - 1].x > c->near) {
+            compare_run(c, sorted + begin, i - begin, &tally);
+            begin = i;
+        }
+    }
+    consistency_tell_rest(c, tally, KL_WARNING, "nodes-not-joined");
+    return KL_OK;
+}
+
+kl_status consistency_nodes(consistency *c)
+{
+    const bool *used = mark_used(c);
+    if (used == NULL) {
+        return KL_NO_MEMORY;
+    }
+    consistency_tally tally = {0};
+    for (kl_index n = 0; n < c->model->node_count; n++) {
+        if (!used[n] && consistency_tell(&tally)) {
+            const kl_node *node = &c->model->nodes[n];
+            kl_diags_add(c->diags, KL_WARNING, "node-unused", node->origin,
+                         "No member and no bearing is at node %s.", node->name);
+        }
+    }
+    consistency_tell_rest(c, tally, KL_WARNING, "node-unused");
+    return nodes_at_one_place(c, used);
+}

@@ -1,0 +1,382 @@
+/* consistency_stages.c - the stages in their order: members, supports, joints and loads.
+ * SPDX-License-Identifier: MIT */
+#include <math.h>
+
+#include "consistency_replay.h"
+#include "material.h"
+
+/* ---- members ------------------------------------------------------------------------------------------ */
+
+static void count_at_nodes(replay *r, kl_index m, kl_index by)
+{
+    const consistency *c = r->c;
+    const kl_member *member = &c->model->members[m];
+    r->standing_at[member->from] += by;
+    r->standing_at[member->to] += by;
+    for (kl_index i = c->on_start[m]; i < c->on_start[m + 1]; i++) {
+        r->standing_at[c->on_nodes[i]] += by;
+    }
+}
+
+static void stand(replay *r, kl_index m, bool placed)
+{
+    const kl_member *member = &r->c->model->members[m];
+    replay_member *state = &r->members[m];
+    if (state->stands) {
+        REPLAY_SAY(r, KL_ERROR, "stands-already",
+                   "Stage %s %s member %s, which stands since stage %s.", r->at->name,
+                   placed ? "places" : "casts", member->name,
+                   r->c->model->stages[state->stage].name);
+        return;
+    }
+    state->stands = state->ever = true;
+    state->stage = r->stage;
+    state->born = r->at->time - (placed && !isnan(member->age) ? member->age : 0.0);
+    count_at_nodes(r, m, 1);
+}
+
+/* Concrete whose stiffness depends on its age must be told its day. */
+static void check_day(replay *r, kl_index m)
+{
+    const kl_model *model = r->c->model;
+    const kl_index material = model->members[m].material;
+    if (r->at->has_time || r->told_day || !material_ages(&model->materials[material])) {
+        return;
+    }
+    r->told_day = true;
+    REPLAY_SAY(r, KL_ERROR, "no-day",
+               "Stage %s has no day, but the modulus of %s, of member %s, changes with its age.",
+               r->at->name, model->materials[material].name, model->members[m].name);
+    kl_diags_hint(r->c->diags, "write `at 0 day` in the stage, or give the modulus as a value");
+}
+
+static void cast_or_place(replay *r)
+{
+    const kl_list items = r->operation->items;
+    const bool placed = r->operation->kind == KL_OP_PLACE;
+    for (kl_index i = 0; i < items.count; i++) {
+        const kl_index m = items.items[i];
+        stand(r, m, placed);
+        check_day(r, m);
+        if (!placed && consistency_is_level(r->c, m) && r->members[m].rows == 0) {
+            REPLAY_SAY(r, KL_WARNING, "cast-on-nothing",
+                       "Stage %s casts member %s with no falsework under it: its fresh concrete is "
+                       "taken to carry itself.",
+                       r->at->name, r->c->model->members[m].name);
+            kl_diags_hint(r->c->diags, "erect falsework first, or `place` it if it arrives hard");
+        }
+    }
+}
+
+static void remove_members(replay *r)
+{
+    const kl_list items = r->operation->items;
+    for (kl_index i = 0; i < items.count; i++) {
+        const kl_index m = items.items[i];
+        const char *name = r->c->model->members[m].name;
+        replay_member *state = &r->members[m];
+        if (!state->stands) {
+            REPLAY_SAY(r, KL_ERROR, "does-not-stand",
+                       "Stage %s removes member %s, which does not stand.", r->at->name, name);
+            continue;
+        }
+        if (state->rows > 0 || state->carried > 0) {
+            REPLAY_SAY(r, KL_ERROR, "removed-with-falsework",
+                       "Stage %s removes member %s while falsework stands %s it.", r->at->name,
+                       name, state->rows > 0 ? "under" : "on");
+        }
+        state->stands = false;
+        count_at_nodes(r, m, -1);
+    }
+}
+
+static void lock_or_unlock(replay *r)
+{
+    const kl_index m = r->operation->items.items[0];
+    if (!r->members[m].stands) {
+        REPLAY_SAY(r, KL_ERROR, "does-not-stand",
+                   "Stage %s %s a joint of member %s, which does not stand.", r->at->name,
+                   r->operation->kind == KL_OP_LOCK ? "locks" : "unlocks",
+                   r->c->model->members[m].name);
+    }
+}
+
+/* ---- supports ----------------------------------------------------------------------------------------- */
+
+/* All that a support holds, as it begins to stand. */
+static unsigned char holds_of(const kl_support *support)
+{
+    int holds = REPLAY_SUPPORT_STANDS;
+    for (int d = 0; d < 3; d++) {
+        holds |= support->hold[d].kind == KL_FREE ? 0 : 1 << d;
+    }
+    return (unsigned char)holds;
+}
+
+/* Directions of a node that its supports hold now. */
+static int held_now(const replay *r, kl_index node)
+{
+    int holds = 0;
+    for (kl_index s = r->c->support_first[node]; s != KL_NONE; s = r->c->support_next[s]) {
+        holds |= r->supports[s];
+    }
+    return holds & ~REPLAY_SUPPORT_STANDS;
+}
+
+static void add_support(replay *r)
+{
+    const kl_index s = r->operation->items.items[0];
+    const kl_support *support = &r->c->model->supports[s];
+    const char *node = r->c->model->nodes[support->node].name;
+    const unsigned char holds = holds_of(support);
+    if (r->supports[s] != 0) {
+        REPLAY_SAY(r, KL_ERROR, "support-stands",
+                   "Stage %s adds a support to node %s that stands already.", r->at->name, node);
+    } else if ((held_now(r, support->node) & holds) != 0) {
+        REPLAY_SAY(r, KL_ERROR, "support-twice",
+                   "Stage %s adds a support to node %s where another already holds it.",
+                   r->at->name, node);
+    }
+    r->supports[s] = holds;
+}
+
+static void free_node(replay *r)
+{
+    static const char *const words[3] = {"x", "y", "turn"};
+    const kl_index node = r->operation->items.items[0];
+    const kl_index bearing = r->c->bearing_of[node];
+    for (int d = 0; d < 3; d++) {
+        if (!r->operation->directions[d]) {
+            continue;
+        }
+        const bool borne =
+            bearing != KL_NONE && r->c->model->bearings[bearing].hold[d].kind != KL_FREE;
+        if ((held_now(r, node) & 1 << d) == 0 && !borne) {
+            REPLAY_SAY(r, KL_ERROR, "free-not-held",
+                       "Stage %s frees node %s in %s, where no support or bearing holds it.",
+                       r->at->name, r->c->model->nodes[node].name, words[d]);
+        }
+        for (kl_index s = r->c->support_first[node]; s != KL_NONE; s = r->c->support_next[s]) {
+            r->supports[s] = (unsigned char)(r->supports[s] & ~(1 << d));
+        }
+    }
+}
+
+/* ---- loads -------------------------------------------------------------------------------------------- */
+
+static bool load_stands(const replay *r, const kl_load *load)
+{
+    if (load->member != KL_NONE) {
+        return r->members[load->member].stands;
+    }
+    /* a node of bearings and supports only is there from the start */
+    return load->node == KL_NONE || r->standing_at[load->node] > 0 ||
+           !consistency_has_member(r->c, load->node);
+}
+
+/* Say once of a case what keeps a stage from loading it. */
+static void check_loads(replay *r, const kl_case *load_case)
+{
+    const kl_model *model = r->c->model;
+    for (kl_index i = 0; i < load_case->load_count; i++) {
+        const kl_load *load = &load_case->loads[i];
+        if (load->kind == KL_LOAD_WEIGHT) {
+            REPLAY_SAY(
+                r, KL_ERROR, "weight-in-stages",
+                "Stage %s loads case %s, which has `weight` in it: in stages weight comes with "
+                "`cast` and `place`.",
+                r->at->name, load_case->name);
+            return;
+        }
+        if (!load_stands(r, load)) {
+            REPLAY_SAY(r, KL_ERROR, "load-on-nothing",
+                       "Stage %s loads case %s, but %s %s does not stand then.", r->at->name,
+                       load_case->name, load->member != KL_NONE ? "member" : "node",
+                       load->member != KL_NONE ? model->members[load->member].name
+                                               : model->nodes[load->node].name);
+            return;
+        }
+    }
+}
+
+static void load_or_unload(replay *r)
+{
+    const kl_list items = r->operation->items;
+    for (kl_index i = 0; i < items.count; i++) {
+        const kl_index k = items.items[i];
+        const kl_case *load_case = &r->c->model->cases[k];
+        if (r->operation->kind == KL_OP_LOAD) {
+            check_loads(r, load_case);
+            r->loaded[k]++;
+            r->case_used[k] = true;
+        } else if (r->loaded[k] > 0) {
+            r->loaded[k] = 0;
+        } else {
+            REPLAY_SAY(r, KL_ERROR, "unload-unloaded",
+                       "Stage %s unloads case %s, which is not on the structure.", r->at->name,
+                       load_case->name);
+        }
+    }
+}
+
+/* A tendon as a load is for models without stages. */
+static void check_tendon_loads(consistency *c)
+{
+    for (kl_index k = 0; k < c->model->case_count; k++) {
+        const kl_case *load_case = &c->model->cases[k];
+        for (kl_index i = 0; i < load_case->load_count; i++) {
+            if (load_case->loads[i].kind == KL_LOAD_TENDON) {
+                kl_diags_add(
+                    c->diags, KL_ERROR, "stress-in-case", load_case->loads[i].origin,
+                    "Case %s stresses tendon %s: in a model with stages a stage does that.",
+                    load_case->name, c->model->tendons[load_case->loads[i].tendon].name);
+                break;
+            }
+        }
+    }
+}
+
+/* ---- the replay --------------------------------------------------------------------------------------- */
+
+static void replay_operation(replay *r)
+{
+    switch (r->operation->kind) {
+    case KL_OP_ERECT:
+        replay_erect(r);
+        break;
+    case KL_OP_RELEASE:
+        replay_release(r);
+        break;
+    case KL_OP_CAST:
+    case KL_OP_PLACE:
+        cast_or_place(r);
+        break;
+    case KL_OP_STRESS:
+    case KL_OP_SLACKEN:
+    case KL_OP_GROUT:
+    case KL_OP_LOSE:
+        replay_tendons(r);
+        break;
+    case KL_OP_LOAD:
+    case KL_OP_UNLOAD:
+        load_or_unload(r);
+        break;
+    case KL_OP_REMOVE:
+        remove_members(r);
+        break;
+    case KL_OP_SUPPORT:
+        add_support(r);
+        break;
+    case KL_OP_FREE:
+        free_node(r);
+        break;
+    case KL_OP_UNLOCK:
+    case KL_OP_LOCK:
+        lock_or_unlock(r);
+        break;
+    }
+}
+
+static kl_status start(replay *r)
+{
+    const kl_model *model = r->c->model;
+    arena *memory = &r->c->memory;
+    size_t rows = 0;
+    for (kl_index f = 0; f < model->falsework_count; f++) {
+        rows += (size_t)model->falsework[f].row_count;
+    }
+    r->members = arena_array(memory, (size_t)model->member_count, sizeof *r->members);
+    r->tendons = arena_array(memory, (size_t)model->tendon_count, sizeof *r->tendons);
+    r->falsework = arena_array(memory, (size_t)model->falsework_count, sizeof *r->falsework);
+    r->rows = arena_array(memory, rows, sizeof *r->rows);
+    r->standing_at = arena_array(memory, (size_t)model->node_count, sizeof *r->standing_at);
+    r->supports = arena_array(memory, (size_t)model->support_count, sizeof *r->supports);
+    r->loaded = arena_array(memory, (size_t)model->case_count, sizeof *r->loaded);
+    r->case_used = arena_array(memory, (size_t)model->case_count, sizeof *r->case_used);
+    if (r->members == NULL || r->tendons == NULL || r->falsework == NULL || r->rows == NULL ||
+        r->standing_at == NULL || r->supports == NULL || r->loaded == NULL ||
+        r->case_used == NULL) {
+        return KL_NO_MEMORY;
+    }
+    kl_index first = 0;
+    for (kl_index f = 0; f < model->falsework_count; f++) {
+        r->falsework[f].first_row = first;
+        r->falsework[f].emptied = KL_NONE;
+        first += model->falsework[f].row_count;
+    }
+    for (kl_index s = 0; s < model->support_count; s++) {
+        r->supports[s] = model->supports[s].added_later ? 0 : holds_of(&model->supports[s]);
+    }
+    return KL_OK;
+}
+
+static void members_never_cast(replay *r)
+{
+    consistency *c = r->c;
+    consistency_tally tally = {0};
+    for (kl_index m = 0; m < c->model->member_count; m++) {
+        if (!r->members[m].ever && consistency_tell(&tally)) {
+            kl_diags_add(c->diags, KL_WARNING, "never-cast", c->model->members[m].origin,
+                         "No stage casts or places member %s: it never stands.",
+                         c->model->members[m].name);
+        }
+    }
+    consistency_tell_rest(c, tally, KL_WARNING, "never-cast");
+}
+
+static void supports_never_added(replay *r)
+{
+    const kl_model *model = r->c->model;
+    for (kl_index s = 0; s < model->support_count; s++) {
+        if (r->supports[s] == 0) {
+            kl_diags_add(r->c->diags, KL_WARNING, "support-never-added", model->supports[s].origin,
+                         "No stage adds this support of node %s.",
+                         model->nodes[model->supports[s].node].name);
+        }
+    }
+}
+
+/* Cases that no stage loads are solved on the structure that the last stage leaves. */
+static void check_final_cases(replay *r)
+{
+    const kl_model *model = r->c->model;
+    for (kl_index k = 0; k < model->case_count; k++) {
+        const kl_case *load_case = &model->cases[k];
+        for (kl_index i = 0; i < load_case->load_count && !r->case_used[k]; i++) {
+            const kl_load *load = &load_case->loads[i];
+            if (load_stands(r, load)) {
+                continue;
+            }
+            kl_diags_add(
+                r->c->diags, KL_ERROR, "load-on-nothing", load->origin,
+                "No stage loads case %s, so it acts on the final structure, where %s %s does "
+                "not stand.",
+                load_case->name, load->member != KL_NONE ? "member" : "node",
+                load->member != KL_NONE ? model->members[load->member].name
+                                        : model->nodes[load->node].name);
+            break;
+        }
+    }
+}
+
+kl_status consistency_stages(consistency *c)
+{
+    if (!c->staged) {
+        return KL_OK;
+    }
+    replay r = {.c = c};
+    KL_TRY(start(&r));
+    check_tendon_loads(c);
+    for (r.stage = 0; r.stage < c->model->stage_count; r.stage++) {
+        r.at = &c->model->stages[r.stage];
+        for (kl_index o = 0; o < r.at->operation_count; o++) {
+            r.operation = &r.at->operations[o];
+            replay_operation(&r);
+        }
+    }
+    members_never_cast(&r);
+    supports_never_added(&r);
+    check_final_cases(&r);
+    replay_tendons_end(&r);
+    return replay_falsework_end(&r);
+}

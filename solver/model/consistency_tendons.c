@@ -1,0 +1,75 @@
+/* consistency_tendons.c - what tendons need of their steel and members, and whether the ram fits.
+ * SPDX-License-Identifier: MIT */
+#include <math.h>
+
+#include "consistency.h"
+
+/* Common stressing pumps end at 10,000 psi (700 bar, 69 MPa): practice, from memory. */
+#define USUAL_PUMP 69.0e6
+
+static void check_steel(consistency *c, const kl_tendon *tendon, bool *told)
+{
+    const kl_material *steel = &c->model->materials[tendon->material];
+    if (*told) {
+        return;
+    }
+    if (steel->modulus_law != KL_LAW_VALUE || isnan(steel->modulus)) {
+        kl_diags_add(c->diags, KL_ERROR, "no-modulus", steel->origin,
+                     "%s has no `modulus`, which tendon %s needs.", steel->name, tendon->name);
+        *told = true;
+    }
+    if (isnan(steel->ultimate)) {
+        kl_diags_add(c->diags, KL_ERROR, "no-ultimate", steel->origin,
+                     "%s has no `ultimate`, which tendon %s needs.", steel->name, tendon->name);
+        *told = true;
+    }
+}
+
+static void check_members(consistency *c, const kl_tendon *tendon)
+{
+    for (kl_index i = 0; i < tendon->member_count; i++) {
+        const kl_member *member = &c->model->members[tendon->members[i]];
+        if (member->axial_only) {
+            kl_diags_add(c->diags, KL_ERROR, "tendon-in-axial-member", tendon->origin,
+                         "Tendon %s runs in member %s, which is axial_only and cannot bend.",
+                         tendon->name, member->name);
+        }
+    }
+}
+
+/* Gauge pressure = force at the jack / (ram (1 - jack friction)); what the anchorage takes is added to the force
+ * just inside it. */
+static void check_ram(consistency *c, const kl_tendon *tendon)
+{
+    if (isnan(tendon->ram_area)) {
+        return;
+    }
+    const double force = tendon->jack_force / (1.0 - tendon->anchorage_friction);
+    const double pressure = force / (tendon->ram_area * (1.0 - tendon->jack_friction));
+    if (!(pressure > USUAL_PUMP)) {
+        return;
+    }
+    const build_number shown = build_show(c->model, KL_MEASURE_PRESSURE, pressure);
+    const build_number usual = build_show(c->model, KL_MEASURE_PRESSURE, USUAL_PUMP);
+    const build_number ram = build_show(c->model, KL_MEASURE_STEEL_AREA, tendon->ram_area);
+    kl_diags_add(c->diags, KL_WARNING, "ram-small", tendon->origin,
+                 "Stressing %s with a ram of %s takes a gauge pressure of %s; usual pumps end at "
+                 "about %s.",
+                 tendon->name, ram.text, shown.text, usual.text);
+}
+
+kl_status consistency_tendons(consistency *c)
+{
+    const kl_model *model = c->model;
+    bool *told = arena_array(&c->memory, (size_t)model->material_count, sizeof *told);
+    if (told == NULL) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index t = 0; t < model->tendon_count; t++) {
+        const kl_tendon *tendon = &model->tendons[t];
+        check_steel(c, tendon, &told[tendon->material]);
+        check_members(c, tendon);
+        check_ram(c, tendon);
+    }
+    return KL_OK;
+}

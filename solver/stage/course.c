@@ -1,0 +1,310 @@
+/* course.c - see course.h.
+ * SPDX-License-Identifier: MIT */
+#include "course.h"
+
+#include <math.h>
+#include <string.h>
+
+double course_value(const course *c, double t)
+{
+    double value = 0.0;
+    for (int k = c->terms - 1; k >= 0; k--) {
+        value = value * t + c->c[k];
+    }
+    return value;
+}
+
+/* ---- algebra --------------------------------------------------------------------------------------------- */
+
+static void fit(const quadrature *rule, const double *values, course *c)
+{
+    memset(c, 0, sizeof *c);
+    quadrature_fit(rule, values, 1, c->c);
+    c->terms = QUADRATURE_POINTS;
+}
+
+/* start + half_length times the integral from t = -1. */
+static course integrate(const course *f, double start, double half_length)
+{
+    course g = {.terms = f->terms + 1};
+    for (int k = 0; k < f->terms; k++) {
+        g.c[k + 1] = half_length * f->c[k] / (k + 1);
+    }
+    g.c[0] = start + course_value(&g, -1.0) * -1.0;
+    return g;
+}
+
+static void add(course *to, const course *from, double factor)
+{
+    for (int k = 0; k < from->terms; k++) {
+        to->c[k] += factor * from->c[k];
+    }
+    to->terms = to->terms > from->terms ? to->terms : from->terms;
+}
+
+static course derivative(const course *f)
+{
+    course g = {.terms = f->terms > 1 ? f->terms - 1 : 1};
+    for (int k = 1; k < f->terms; k++) {
+        g.c[k - 1] = k * f->c[k];
+    }
+    return g;
+}
+
+/* ---- roots ----------------------------------------------------------------------------------------------- */
+
+static double bisect(const course *f, double a, double b)
+{
+    const bool rising = course_value(f, a) < 0.0;
+    for (int i = 0; i < 200 && b - a > 1e-16; i++) {
+        const double m = 0.5 * (a + b);
+        if (m <= a || m >= b) {
+            break;
+        }
+        if ((course_value(f, m) < 0.0) == rising) {
+            a = m;
+        } else {
+            b = m;
+        }
+    }
+    return 0.5 * (a + b);
+}
+
+/* Sign changes of f in [from, to]: between neighbouring stationary points f is monotone, so each holds one at most.
+ * The recursion goes down to a straight line: `terms` levels. */
+static int roots(const course *f, double from, double to, double *t)
+{
+    double knots[COURSE_TERMS + 2];
+    int knot_count = 0;
+    knots[knot_count++] = from;
+    if (f->terms > 2) {
+        const course slope = derivative(f);
+        knot_count += roots(&slope, from, to, knots + 1);
+    }
+    knots[knot_count++] = to;
+    int count = 0;
+    for (int i = 0; i + 1 < knot_count && count < COURSE_TERMS; i++) {
+        const double a = course_value(f, knots[i]);
+        const double b = course_value(f, knots[i + 1]);
+        if ((a < 0.0 && b > 0.0) || (a > 0.0 && b < 0.0)) {
+            t[count++] = bisect(f, knots[i], knots[i + 1]);
+        }
+    }
+    return count;
+}
+
+int course_stationary(const course *c, double from, double to, double *t)
+{
+    if (c->terms < 3) {
+        return 0;
+    }
+    const course slope = derivative(c);
+    return roots(&slope, from, to, t);
+}
+
+/* ---- what is asked --------------------------------------------------------------------------------------- */
+
+static kl_status field_values(const kl_results *results,
+                              kl_state state,
+                              kl_index element,
+                              int entry,
+                              double v[QUADRATURE_POINTS])
+{
+    const size_t at = results->run.layout.field + FIELD_AT(element, 0) + (size_t)entry;
+    return store_sum(results, state, at, FIELD_COUNT, QUADRATURE_POINTS, v);
+}
+
+static int action_entry(kl_quantity quantity)
+{
+    return quantity == KL_AXIAL ? FIELD_N : quantity == KL_SHEAR ? FIELD_V : FIELD_M;
+}
+
+/* Section totals; the moment is moved from the line to the gross centroid. */
+static kl_status total_action(const kl_results *results,
+                              kl_state state,
+                              kl_quantity quantity,
+                              kl_index element,
+                              double v[QUADRATURE_POINTS])
+{
+    const frame_mesh *mesh = &results->run.mesh;
+    KL_TRY(field_values(results, state, element, action_entry(quantity), v));
+    if (quantity == KL_MOMENT) {
+        double n[QUADRATURE_POINTS];
+        KL_TRY(field_values(results, state, element, FIELD_N, n));
+        for (int p = 0; p < QUADRATURE_POINTS; p++) {
+            v[p] += n[p] * mesh->sections[mesh->elements[element].section + p].centroid;
+        }
+    }
+    return KL_OK;
+}
+
+/* What the tendons at their present force put on the concrete: minus their own section action. */
+static kl_status primary_action(const kl_results *results,
+                                kl_state state,
+                                kl_quantity quantity,
+                                kl_index element,
+                                double v[QUADRATURE_POINTS])
+{
+    const analysis_run *run = &results->run;
+    for (int p = 0; p < QUADRATURE_POINTS; p++) {
+        v[p] = 0.0;
+    }
+    for (kl_index t = 0; t < run->model->tendon_count; t++) {
+        const tendon_trace *trace = &run->traces[t];
+        for (kl_index i = 0; i < trace->count; i++) {
+            if (trace->elements[i].element != element) {
+                continue;
+            }
+            const size_t at =
+                run->layout.tendon + (size_t)run->first_trace[t] + (size_t)i * QUADRATURE_POINTS;
+            double force[QUADRATURE_POINTS];
+            KL_TRY(store_sum(results, state, at, 1, QUADRATURE_POINTS, force));
+            for (int p = 0; p < QUADRATURE_POINTS; p++) {
+                const section_action unit = action_unit(&trace->elements[i].at[p]);
+                const double centroid =
+                    run->mesh.sections[run->mesh.elements[element].section + p].centroid;
+                v[p] -= force[p] * (quantity == KL_AXIAL   ? unit.n
+                                    : quantity == KL_SHEAR ? unit.v
+                                                           : unit.m + unit.n * centroid);
+            }
+        }
+    }
+    return KL_OK;
+}
+
+/* Secondary: what prestress, and its losses, bring to the section totals. */
+static kl_status secondary_action(const kl_results *results,
+                                  kl_state state,
+                                  kl_quantity quantity,
+                                  kl_index element,
+                                  double v[QUADRATURE_POINTS])
+{
+    const kl_cause_kind kinds[3] = {KL_CAUSE_PRESTRESS, KL_CAUSE_LOSSES, KL_CAUSE_RELAXATION};
+    for (int p = 0; p < QUADRATURE_POINTS; p++) {
+        v[p] = 0.0;
+    }
+    for (int k = 0; k < 3; k++) {
+        double part[QUADRATURE_POINTS];
+        if (state.cause.kind != KL_CAUSE_ALL && state.cause.kind != kinds[k]) {
+            continue;
+        }
+        const kl_state of = kl_state_of_cause(state, (kl_cause){kinds[k], KL_NONE});
+        KL_TRY(total_action(results, of, quantity, element, part));
+        for (int p = 0; p < QUADRATURE_POINTS; p++) {
+            v[p] += part[p];
+        }
+    }
+    return KL_OK;
+}
+
+static kl_status action_course(const kl_results *results,
+                               kl_state state,
+                               kl_quantity quantity,
+                               kl_part part,
+                               kl_index element,
+                               course *out)
+{
+    double v[QUADRATURE_POINTS];
+    double more[QUADRATURE_POINTS];
+    switch (part) {
+    case KL_TOTAL:
+        KL_TRY(total_action(results, state, quantity, element, v));
+        break;
+    case KL_PRIMARY:
+        KL_TRY(primary_action(results, state, quantity, element, v));
+        break;
+    case KL_SECONDARY:
+        KL_TRY(secondary_action(results, state, quantity, element, v));
+        break;
+    case KL_CONCRETE_SHARE:
+        KL_TRY(total_action(results, state, quantity, element, v));
+        KL_TRY(primary_action(results, state, quantity, element, more));
+        for (int p = 0; p < QUADRATURE_POINTS; p++) {
+            v[p] += more[p];
+        }
+        break;
+    }
+    fit(&results->run.mesh.rule, v, out);
+    return KL_OK;
+}
+
+static kl_status stress_course(
+    const kl_results *results, kl_state state, kl_quantity quantity, kl_index element, course *out)
+{
+    const frame_mesh *mesh = &results->run.mesh;
+    double v[QUADRATURE_POINTS];
+    if (isnan(mesh->sections[mesh->elements[element].section].top)) {
+        return KL_NOT_THERE;
+    }
+    KL_TRY(field_values(results, state, element,
+                        quantity == KL_STRESS_TOP ? FIELD_TOP : FIELD_BOTTOM, v));
+    fit(&mesh->rule, v, out);
+    return KL_OK;
+}
+
+/* r = r0 + ∫k, v = v0 + ∫(r - g), u = u0 + ∫e from the element's start; then global axes. */
+static kl_status movement_course(
+    const kl_results *results, kl_state state, kl_quantity quantity, kl_index element, course *out)
+{
+    const analysis_run *run = &results->run;
+    const mesh_element *e = &run->mesh.elements[element];
+    const mesh_member *of = &run->mesh.members[e->member];
+    const double half = 0.5 * (e->to - e->from);
+    double start[3];
+    double strain[3][QUADRATURE_POINTS];
+    course c[3];
+    KL_TRY(store_sum(results, state, run->layout.start + 3 * (size_t)element, 1, 3, start));
+    for (int k = 0; k < 3; k++) {
+        KL_TRY(field_values(results, state, element, FIELD_E + k, strain[k]));
+        fit(&run->mesh.rule, strain[k], &c[k]);
+    }
+    const course turn = integrate(&c[1], start[2], half);
+    course slope = turn;
+    add(&slope, &c[2], -1.0);
+    const course along = integrate(&c[0], start[0], half);
+    const course across = integrate(&slope, start[1], half);
+    *out = (course){.terms = 1};
+    switch ((int)quantity) {
+    case KL_ROTATION:
+        *out = turn;
+        break;
+    case KL_SWAY:
+        add(out, &along, of->cosine);
+        add(out, &across, -of->sine);
+        break;
+    default: /* deflection, camber */
+        add(out, &along, quantity == KL_CAMBER ? -of->sine : of->sine);
+        add(out, &across, quantity == KL_CAMBER ? -of->cosine : of->cosine);
+        break;
+    }
+    return KL_OK;
+}
+
+kl_status course_make(const kl_results *results,
+                      kl_state state,
+                      kl_quantity quantity,
+                      kl_part part,
+                      kl_index element,
+                      course *out)
+{
+    switch (quantity) {
+    case KL_MOMENT:
+    case KL_SHEAR:
+    case KL_AXIAL:
+        return action_course(results, state, quantity, part, element, out);
+    case KL_STRESS_TOP:
+    case KL_STRESS_BOTTOM:
+        return stress_course(results, state, quantity, element, out);
+    case KL_DEFLECTION:
+    case KL_SWAY:
+    case KL_ROTATION:
+    case KL_CAMBER:
+        return movement_course(results, state, quantity, element, out);
+    case KL_REACTION:
+    case KL_TENDON_FORCE:
+    case KL_ELONGATION:
+    case KL_POST:
+        break;
+    }
+    return KL_NOT_THERE;
+}

@@ -1,0 +1,181 @@
+/* results_member.c - questions about members: values, peaks, stations.
+ * SPDX-License-Identifier: MIT */
+#include <math.h>
+#include <stdlib.h>
+
+#include "course.h"
+#include "near.h"
+
+kl_state kl_state_step(kl_index step)
+{
+    return (kl_state){KL_STATE_STEP, step, {KL_CAUSE_ALL, KL_NONE}};
+}
+
+kl_state kl_state_case(kl_index load_case)
+{
+    return (kl_state){KL_STATE_CASE, load_case, {KL_CAUSE_ALL, KL_NONE}};
+}
+
+kl_state kl_state_combination(kl_index combination)
+{
+    return (kl_state){KL_STATE_COMBINATION, combination, {KL_CAUSE_ALL, KL_NONE}};
+}
+
+kl_state kl_state_of_cause(kl_state state, kl_cause cause)
+{
+    state.cause = cause;
+    return state;
+}
+
+bool kl_member_stands(const kl_results *results, kl_state state, kl_index member)
+{
+    const state_record *record = store_record_of(results, state);
+    return record && record->members[member].stands;
+}
+
+/* ---- values ---------------------------------------------------------------------------------------------- */
+
+/* In a rigid part: actions go on by statics from the face, movements by the turn of the face. `beyond` is the distance
+ * from the face outward, along the member's direction. */
+static kl_status beyond_face(const kl_results *results,
+                             kl_state state,
+                             kl_quantity quantity,
+                             kl_part part,
+                             kl_index e,
+                             double t,
+                             double beyond,
+                             double *value)
+{
+    course c;
+    const mesh_member *of = &results->run.mesh.members[results->run.mesh.elements[e].member];
+    if (quantity == KL_MOMENT && part != KL_PRIMARY) {
+        KL_TRY(course_make(results, state, KL_SHEAR, part, e, &c));
+        *value += course_value(&c, t) * beyond;
+    } else if (quantity == KL_DEFLECTION || quantity == KL_SWAY || quantity == KL_CAMBER) {
+        KL_TRY(course_make(results, state, KL_ROTATION, part, e, &c));
+        const double across = course_value(&c, t) * beyond;
+        *value += quantity == KL_DEFLECTION ? across * of->cosine
+                  : quantity == KL_CAMBER   ? -across * of->cosine
+                                            : -across * of->sine;
+    }
+    return KL_OK;
+}
+
+kl_status kl_value_on_member(const kl_results *results,
+                             kl_state state,
+                             kl_quantity quantity,
+                             kl_part part,
+                             kl_index member,
+                             double station,
+                             kl_side side,
+                             double *value)
+{
+    if (!kl_member_stands(results, state, member)) {
+        return KL_NOT_THERE;
+    }
+    const frame_mesh *mesh = &results->run.mesh;
+    const mesh_member *of = &mesh->members[member];
+    const kl_index e = mesh_element_at(mesh, member, station, side);
+    const mesh_element *el = &mesh->elements[e];
+    const bool is_first = e == of->first;
+    const bool is_last = e == of->first + of->count - 1;
+    const double xi = fmin(fmax((station - el->from) / (el->to - el->from), 0.0), 1.0);
+    const double t = 2.0 * xi - 1.0;
+    course c;
+    KL_TRY(course_make(results, state, quantity, part, e, &c));
+    *value = course_value(&c, t);
+    if (is_first && station < el->from) {
+        return beyond_face(results, state, quantity, part, e, t, station - el->from, value);
+    }
+    if (is_last && station > el->to) {
+        return beyond_face(results, state, quantity, part, e, t, station - el->to, value);
+    }
+    return KL_OK;
+}
+
+/* ---- peaks ----------------------------------------------------------------------------------------------- */
+
+/* What is asked, and the best seen so far. */
+typedef struct peak_search {
+    const kl_results *results;
+    kl_state state;
+    kl_quantity quantity;
+    kl_part part;
+    kl_extreme extreme;
+    kl_peak best;
+    bool any;
+} peak_search;
+
+static void consider(peak_search *s, double value, double station, kl_side side)
+{
+    const bool better = s->extreme == KL_SMALLEST ? value < s->best.value : value > s->best.value;
+    if (!s->any || better) {
+        s->best = (kl_peak){value, station, side};
+        s->any = true;
+    }
+}
+
+/* Stations a … b of one element: its ends and every stationary point between. */
+static kl_status search_element(peak_search *s, kl_index e, double a, double b)
+{
+    const mesh_element *el = &s->results->run.mesh.elements[e];
+    const double length = el->to - el->from;
+    const double ta = 2.0 * (a - el->from) / length - 1.0;
+    const double tb = 2.0 * (b - el->from) / length - 1.0;
+    double t[COURSE_TERMS];
+    course c;
+    KL_TRY(course_make(s->results, s->state, s->quantity, s->part, e, &c));
+    consider(s, course_value(&c, ta), a, KL_RIGHT);
+    const int count = course_stationary(&c, ta, tb, t);
+    for (int i = 0; i < count; i++) {
+        consider(s, course_value(&c, t[i]), el->from + 0.5 * (t[i] + 1.0) * length, KL_RIGHT);
+    }
+    consider(s, course_value(&c, tb), b, KL_LEFT);
+    return KL_OK;
+}
+
+/* The far end of a rigid part: courses there are straight from the face on. */
+static kl_status search_rigid(peak_search *s, kl_index member, double station, kl_side side)
+{
+    double value;
+    KL_TRY(kl_value_on_member(s->results, s->state, s->quantity, s->part, member, station, side,
+                              &value));
+    consider(s, value, station, side);
+    return KL_OK;
+}
+
+kl_status kl_peak_on_member(const kl_results *results,
+                            kl_state state,
+                            kl_quantity quantity,
+                            kl_part part,
+                            kl_index member,
+                            double from,
+                            double to,
+                            kl_extreme extreme,
+                            kl_peak *peak)
+{
+    if (!kl_member_stands(results, state, member)) {
+        return KL_NOT_THERE;
+    }
+    const frame_mesh *mesh = &results->run.mesh;
+    const mesh_member *of = &mesh->members[member];
+    const double tolerance = NEAR_STATION * of->length;
+    peak_search s = {results, state, quantity, part, extreme, {0.0, 0.0, KL_RIGHT}, false};
+    for (kl_index e = of->first; e < of->first + of->count; e++) {
+        const double a = fmax(from, mesh->elements[e].from);
+        const double b = fmin(to, mesh->elements[e].to);
+        const bool outside = b < a - tolerance;
+        const bool touches = b <= a + tolerance && to - from > 2.0 * tolerance;
+        if (!outside && !touches) {
+            KL_TRY(search_element(&s, e, a, b));
+        }
+    }
+    if (from < mesh->elements[of->first].from - tolerance) {
+        KL_TRY(search_rigid(&s, member, from, KL_RIGHT));
+    }
+    if (to > mesh->elements[of->first + of->count - 1].to + tolerance) {
+        KL_TRY(search_rigid(&s, member, to, KL_LEFT));
+    }
+    *peak = s.best;
+    return s.any ? KL_OK : KL_NOT_THERE;
+}

@@ -1,0 +1,127 @@
+/* results_part.c - questions about steps, causes, nodes, supports, posts.
+ * SPDX-License-Identifier: MIT */
+#include <math.h>
+
+#include "result_store.h"
+
+const kl_model *kl_results_model(const kl_results *results)
+{
+    return results->run.model;
+}
+
+/* ---- steps ----------------------------------------------------------------------------------------------- */
+
+kl_index kl_step_count(const kl_results *results)
+{
+    return results->step_count;
+}
+
+const kl_step *kl_step_at(const kl_results *results, kl_index step)
+{
+    return &results->steps[step].step;
+}
+
+kl_index kl_first_step(const kl_results *results, kl_index stage)
+{
+    return results->first_step[stage];
+}
+
+kl_index kl_last_step(const kl_results *results, kl_index stage)
+{
+    return results->first_step[stage + 1] - 1;
+}
+
+bool kl_case_is_solved(const kl_results *results, kl_index load_case)
+{
+    return results->cases[load_case].known;
+}
+
+static void add_cause(kl_cause cause, kl_cause *causes, kl_index capacity, kl_index *count)
+{
+    for (kl_index i = 0; i < *count; i++) {
+        if (causes[i].kind == cause.kind && causes[i].load_case == cause.load_case) {
+            return;
+        }
+    }
+    if (*count < capacity) {
+        causes[(*count)++] = cause;
+    }
+}
+
+static void
+causes_of_set(const column_set *set, kl_cause *causes, kl_index capacity, kl_index *count)
+{
+    for (kl_index i = 0; i < set->count; i++) {
+        const cause_column *c = &set->columns[i];
+        const bool is_case = c->kind == KL_CAUSE_CASE;
+        if (c->data) {
+            add_cause((kl_cause){c->kind, is_case ? c->load_case : KL_NONE}, causes, capacity,
+                      count);
+        }
+    }
+}
+
+void kl_state_causes(const kl_results *results, kl_state state, kl_cause *causes, kl_index *count)
+{
+    const kl_index capacity = *count;
+    const state_record *record = store_record_of(results, state);
+    *count = 0;
+    if (!record) {
+        return;
+    }
+    causes_of_set(&record->set, causes, capacity, count);
+    for (kl_index i = 0; state.kind == KL_STATE_COMBINATION && i < results->run.model->case_count;
+         i++) {
+        causes_of_set(&results->cases[i].set, causes, capacity, count);
+    }
+}
+
+/* ---- nodes and supports ---------------------------------------------------------------------------------- */
+
+kl_status kl_node_movement(
+    const kl_results *results, kl_state state, kl_quantity quantity, kl_index node, double *value)
+{
+    const state_record *record = store_record_of(results, state);
+    if (!record || !record->node_stands[node]) {
+        return KL_NOT_THERE;
+    }
+    const size_t direction = quantity == KL_SWAY ? 0 : quantity == KL_ROTATION ? 2 : 1;
+    KL_TRY(store_sum(results, state, results->run.layout.node + 3 * (size_t)node + direction, 1, 1,
+                     value));
+    *value = quantity == KL_CAMBER ? -*value : *value;
+    return KL_OK;
+}
+
+kl_status kl_reaction(
+    const kl_results *results, kl_state state, kl_index node, kl_direction direction, double *value)
+{
+    const kl_model *model = results->run.model;
+    for (kl_index i = 0; i < model->support_count; i++) {
+        if (model->supports[i].node == node) {
+            return store_sum(results, state,
+                             results->run.layout.reaction + 3 * (size_t)node + (size_t)direction, 1,
+                             1, value);
+        }
+    }
+    return KL_NOT_THERE;
+}
+
+/* ---- posts ----------------------------------------------------------------------------------------------- */
+
+kl_status kl_row_state(
+    const kl_results *results, kl_state state, kl_index falsework, kl_index row, kl_post_row *out)
+{
+    const state_record *record = store_record_of(results, state);
+    const kl_index index = results->run.mesh.first_row[falsework] + row;
+    if (!record) {
+        return KL_NOT_THERE;
+    }
+    const row_state *r = &record->rows[index];
+    *out = (kl_post_row){.stands = r->phase == ROW_SET || r->phase == ROW_READY,
+                         .bears = r->phase == ROW_SET && r->bears,
+                         .waits = r->phase == ROW_READY};
+    if (r->phase == ROW_SET && !r->bears) {
+        out->gap = fmax(0.0, -r->virtual_force / results->run.mesh.rows[index].stiffness);
+    }
+    return store_sum(results, state, results->run.layout.row + (size_t)index, 1, 1, &out->force);
+}

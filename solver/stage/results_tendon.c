@@ -1,0 +1,321 @@
+/* results_tendon.c - questions about tendons: force, stressing, path, equivalent loads.
+ * SPDX-License-Identifier: MIT */
+#include <math.h>
+#include <string.h>
+
+#include "near.h"
+#include "result_store.h"
+
+kl_tendon_phase kl_tendon_state(const kl_results *results, kl_state state, kl_index tendon)
+{
+    const state_record *record = store_record_of(results, state);
+    return record ? record->tendons[tendon].phase : KL_TENDON_ABSENT;
+}
+
+/* ---- force ----------------------------------------------------------------------------------------------- */
+
+/* Range of a trace element in stations of the tendon. */
+static void trace_range(const kl_results *results, const trace_element *t, double *from, double *to)
+{
+    const frame_mesh *mesh = &results->run.mesh;
+    const mesh_element *e = &mesh->elements[t->element];
+    const double length = e->to - e->from;
+    *from = t->at[0].x - mesh->rule.xi[0] * length;
+    *to = *from + length;
+}
+
+/* Force of the group on one trace element, coefficients of the course through the points. */
+static kl_status force_course(const kl_results *results,
+                              kl_state state,
+                              kl_index tendon,
+                              kl_index i,
+                              double c[QUADRATURE_POINTS])
+{
+    const analysis_run *run = &results->run;
+    double force[QUADRATURE_POINTS];
+    const size_t at =
+        run->layout.tendon + (size_t)run->first_trace[tendon] + (size_t)i * QUADRATURE_POINTS;
+    KL_TRY(store_sum(results, state, at, 1, QUADRATURE_POINTS, force));
+    quadrature_fit(&run->mesh.rule, force, 1, c);
+    return KL_OK;
+}
+
+kl_status kl_tendon_force(const kl_results *results,
+                          kl_state state,
+                          kl_index tendon,
+                          double station,
+                          kl_side side,
+                          double *force)
+{
+    const tendon_trace *trace = &results->run.traces[tendon];
+    const state_record *record = store_record_of(results, state);
+    const double tolerance = NEAR_STATION * kl_tendon_range(results->run.model, tendon);
+    if (!record || trace->count == 0) {
+        return KL_NOT_THERE;
+    }
+    kl_index found = 0;
+    for (kl_index i = 0; i < trace->count; i++) {
+        double from;
+        double to;
+        trace_range(results, &trace->elements[i], &from, &to);
+        const bool before =
+            side == KL_LEFT ? from < station - tolerance : from <= station + tolerance;
+        if (i == 0 || before) {
+            found = i;
+        }
+    }
+    double from;
+    double to;
+    double c[QUADRATURE_POINTS];
+    trace_range(results, &trace->elements[found], &from, &to);
+    KL_TRY(force_course(results, state, tendon, found, c));
+    const double xi = fmin(fmax((station - from) / (to - from), 0.0), 1.0);
+    *force = quadrature_value(c, xi) / results->run.model->tendons[tendon].count;
+    return KL_OK;
+}
+
+kl_status kl_tendon_stressing(const kl_results *results, kl_index tendon, kl_stressing *out)
+{
+    if (!(results->run.stressed_share[tendon] > 0.0)) {
+        return KL_NOT_THERE;
+    }
+    *out = results->run.stressing[tendon];
+    return KL_OK;
+}
+
+/* ---- path ------------------------------------------------------------------------------------------------ */
+
+static void
+locate(const kl_results *results, kl_index tendon, double x, kl_index *member, double *station)
+{
+    const kl_tendon *item = &results->run.model->tendons[tendon];
+    for (kl_index k = 0; k < item->member_count; k++) {
+        const double length = results->run.mesh.members[item->members[k]].length;
+        *member = item->members[k];
+        *station = fmin(x, length);
+        if (x <= length * (1.0 + NEAR_STATION)) {
+            return;
+        }
+        x -= length;
+    }
+}
+
+/* Forces in one tendon before and after the seating of its fullest stressing: worked out anew from the model. */
+static kl_status
+stressing_curves(kl_results *results, kl_index tendon, force_curve *before, force_curve *after)
+{
+    force_record record;
+    const double share = results->run.stressed_share[tendon];
+    return force_stress(results->run.model, tendon, &results->run.paths[tendon],
+                        share > 0.0 ? share : 1.0, NULL, &results->a, NULL, before, after, &record);
+}
+
+static kl_tendon_point point_at(const kl_results *results,
+                                kl_index tendon,
+                                double x,
+                                kl_side side,
+                                const force_curve *before,
+                                const force_curve *after)
+{
+    const kl_tendon *item = &results->run.model->tendons[tendon];
+    const tendon_path *path = &results->run.paths[tendon];
+    const path_point p = profile_at(path, x, side);
+    kl_tendon_point out = {.station = x,
+                           .height = p.height,
+                           .duct_height = p.duct,
+                           .slope = atan(p.slope),
+                           .angle = p.alpha,
+                           .length = p.length};
+    section_value v;
+    locate(results, tendon, x, &out.member, &out.member_station);
+    member_section_values(results->run.model, out.member, out.member_station, side, &v);
+    out.eccentricity = p.height - (v.centroid - v.line);
+    out.above_bottom = p.duct - (v.centroid - v.line) + v.to_bottom;
+    out.below_top = v.to_top - (p.duct - (v.centroid - v.line));
+    out.before_seating = force_at(item, path, before, x, side);
+    out.after_seating = force_at(item, path, after, x, side);
+    return out;
+}
+
+/* Is x a place where the path has a corner (told twice)? */
+static bool is_corner(const tendon_path *path, double x, double tolerance)
+{
+    for (kl_index i = 1; i < path->piece_count; i++) {
+        if (fabs(path->pieces[i].from - x) <= tolerance && path->pieces[i].corner > 0.0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+kl_status kl_tendon_points(kl_results *results,
+                           kl_index tendon,
+                           double every,
+                           const kl_tendon_point **points,
+                           kl_index *count)
+{
+    const tendon_path *path = &results->run.paths[tendon];
+    const double length = path->end - path->begin;
+    const double step = isnan(every) || !(every > 0.0) ? length / 20.0 : every;
+    const double tolerance = NEAR_STATION * length;
+    force_curve before;
+    force_curve after;
+    KL_TRY(stressing_curves(results, tendon, &before, &after));
+    if (length / step > 1e6) {
+        return KL_TOO_LARGE;
+    }
+    const kl_index most = 2 * ((kl_index)(length / step) + path->piece_count + 3);
+    kl_tendon_point *out = arena_array(&results->a, (size_t)most, sizeof(kl_tendon_point));
+    kl_index n = 0;
+    kl_index piece = 0;
+    double x = path->begin;
+    if (!out) {
+        return KL_NO_MEMORY;
+    }
+    for (long i = 1; n + 2 < most;) {
+        if (is_corner(path, x, tolerance)) {
+            out[n++] = point_at(results, tendon, x, KL_LEFT, &before, &after);
+        }
+        const bool last = x >= path->end - tolerance;
+        out[n++] = point_at(results, tendon, x, last ? KL_LEFT : KL_RIGHT, &before, &after);
+        if (last) {
+            break;
+        }
+        while (piece < path->piece_count && path->pieces[piece].to <= x + tolerance) {
+            piece++;
+        }
+        const double regular = path->begin + (double)i * step;
+        const double bound = piece < path->piece_count ? path->pieces[piece].to : path->end;
+        x = fmin(fmin(regular, bound), path->end);
+        i += regular <= x + tolerance;
+    }
+    *points = out;
+    *count = n;
+    return KL_OK;
+}
+
+/* ---- equivalent loads ------------------------------------------------------------------------------------ */
+
+typedef struct load_rows {
+    kl_tendon_load *items;
+    kl_index count;
+} load_rows;
+
+static section_action action_at(const trace_point *at, double force)
+{
+    const section_action unit = action_unit(at);
+    return (section_action){unit.n * force, unit.m * force, unit.v * force};
+}
+
+/* The row of the profile that x is meant to be, so that its two sides are told apart. */
+static double snap(const tendon_path *path, double x)
+{
+    const double tolerance = NEAR_STATION * (path->end - path->begin);
+    for (kl_index i = 0; i < path->piece_count; i++) {
+        if (fabs(path->pieces[i].from - x) <= tolerance) {
+            return path->pieces[i].from;
+        }
+    }
+    return x;
+}
+
+/* The section action of the tendon at the two ends of a trace element. */
+static kl_status end_actions(const kl_results *results,
+                             kl_state state,
+                             kl_index tendon,
+                             kl_index i,
+                             section_action end[2],
+                             double x[2])
+{
+    const trace_element *t = &results->run.traces[tendon].elements[i];
+    const tendon_path *path = &results->run.paths[tendon];
+    double c[QUADRATURE_POINTS];
+    KL_TRY(force_course(results, state, tendon, i, c));
+    trace_range(results, t, &x[0], &x[1]);
+    for (int k = 0; k < 2; k++) {
+        const path_point p = profile_at(path, snap(path, x[k]), k == 0 ? KL_RIGHT : KL_LEFT);
+        const double slant = sqrt(1.0 + p.slope * p.slope);
+        const trace_point here = {
+            .height = p.height, .cosine = 1.0 / slant, .sine = p.slope / slant};
+        end[k] = action_at(&here, quadrature_value(c, k));
+    }
+    return KL_OK;
+}
+
+/* A concentrated load on the concrete that takes the tendon's action from `before` to `after`. */
+static void add_point(const kl_results *results,
+                      kl_index tendon,
+                      double x,
+                      section_action before,
+                      section_action after,
+                      const char *what,
+                      load_rows *rows)
+{
+    kl_tendon_load *row = &rows->items[rows->count++];
+    *row = (kl_tendon_load){.what = what};
+    locate(results, tendon, x, &row->member, &row->from);
+    row->to = row->from;
+    row->along = after.n - before.n;
+    row->across = -(after.v - before.v);
+    row->moment = after.m - before.m;
+}
+
+/* Across: P theta' and what changes of force do; along: friction and what curvature turns; both as means over the
+ * element, their small couple about the line besides. */
+static void add_piece(const kl_results *results,
+                      kl_index tendon,
+                      const double x[2],
+                      const section_action end[2],
+                      load_rows *rows)
+{
+    kl_tendon_load *row = &rows->items[rows->count++];
+    const double length = x[1] - x[0];
+    double unused;
+    *row = (kl_tendon_load){.what = "along the length"};
+    locate(results, tendon, x[1], &row->member, &row->to);
+    unused = row->to - length;
+    row->from = fmax(unused, 0.0);
+    row->along = (end[1].n - end[0].n) / length;
+    row->across = -(end[1].v - end[0].v) / length;
+    /* couple that is left when the two mean loads have been taken: dM/dx = V - couple */
+    row->moment = end[1].m - end[0].m - 0.5 * length * (end[0].v + end[1].v);
+}
+
+static double size_of(section_action a)
+{
+    return fabs(a.n) + fabs(a.v);
+}
+
+kl_status kl_tendon_loads(kl_results *results,
+                          kl_state state,
+                          kl_index tendon,
+                          const kl_tendon_load **loads,
+                          kl_index *count)
+{
+    const tendon_trace *trace = &results->run.traces[tendon];
+    load_rows rows = {
+        arena_array(&results->a, 2 * (size_t)trace->count + 2, sizeof(kl_tendon_load)), 0};
+    section_action before = {0.0, 0.0, 0.0};
+    double last = results->run.paths[tendon].begin;
+    if (!rows.items) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index i = 0; i < trace->count; i++) {
+        section_action end[2];
+        double x[2];
+        KL_TRY(end_actions(results, state, tendon, i, end, x));
+        const section_action jump = {end[0].n - before.n, end[0].m - before.m, end[0].v - before.v};
+        if (i == 0 || size_of(jump) > 1e-6 * size_of(end[0])) {
+            add_point(results, tendon, x[0], before, end[0], i == 0 ? "anchor" : "corner or step",
+                      &rows);
+        }
+        add_piece(results, tendon, x, end, &rows);
+        before = end[1];
+        last = x[1];
+    }
+    const section_action nothing = {0.0, 0.0, 0.0};
+    add_point(results, tendon, last, before, nothing, "anchor", &rows);
+    *loads = rows.items;
+    *count = rows.count;
+    return KL_OK;
+}

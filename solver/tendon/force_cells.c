@@ -1,0 +1,295 @@
+/* force_cells.c - see force_cells.h.
+ * SPDX-License-Identifier: MIT */
+#include "force_cells.h"
+
+#include "near.h"
+#include "path_piece.h"
+
+#include <math.h>
+
+double force_phi(const kl_tendon *tendon, const tendon_path *path, double x, kl_side side)
+{
+    const path_point point = profile_at(path, x, side);
+    return tendon->friction * point.alpha + tendon->wobble * point.length;
+}
+
+kl_status
+force_curve_of_branch(const tendon_path *path, force_branch branch, arena *a, force_curve *curve)
+{
+    force_piece *const piece = arena_array(a, 1, sizeof *piece);
+    if (piece == NULL) {
+        return KL_NO_MEMORY;
+    }
+    *piece = (force_piece){path->begin, path->end, branch.level, branch.sign, 0.0};
+    *curve = (force_curve){piece, 1};
+    return KL_OK;
+}
+
+/* ---- phi within one piece of the path ------------------------------------------------------------------ */
+
+static double phi_in(const force_cells *cells, kl_index piece, double x)
+{
+    const path_piece *const p = &cells->path->pieces[piece];
+    const double t = x - p->from;
+    return cells->tendon->friction * (p->alpha + path_piece_alpha(p, t)) +
+           cells->tendon->wobble * (p->length + path_piece_length(p, t));
+}
+
+static double phi_rate_in(const force_cells *cells, kl_index piece, double x)
+{
+    const path_piece *const p = &cells->path->pieces[piece];
+    const double t = x - p->from;
+    return cells->tendon->friction * path_piece_alpha_rate(p, t) +
+           cells->tendon->wobble * hypot(1.0, path_piece_shape(p, t).slope);
+}
+
+/* expm1(z)/z, smooth at zero */
+static double mean_growth(double z)
+{
+    return fabs(z) < 1e-5 ? 1.0 + z * (0.5 + z / 6.0) : expm1(z) / z;
+}
+
+/* phi grows evenly with s: closed form. */
+static void integrate_straight(force_cell *cell)
+{
+    const double z = cell->phi_to - cell->phi_from;
+    cell->up = cell->length * exp(cell->phi_from) * mean_growth(z);
+    cell->down = cell->length * exp(-cell->phi_from) * mean_growth(-z);
+}
+
+static void integrate_curved(const force_cells *cells, force_cell *cell)
+{
+    const path_piece *const p = &cells->path->pieces[cell->piece];
+    const double z = cell->phi_to - cell->phi_from;
+    const kl_index panels =
+        path_piece_panels(p, cell->from - p->from, cell->to - p->from) + (kl_index)fmin(z, 64.0);
+    const double half = 0.5 * (cell->to - cell->from) / (double)panels;
+    double up = 0.0;
+    double down = 0.0;
+    for (kl_index k = 0; k < panels; k++) {
+        const double middle = cell->from + half * (double)(2 * k + 1);
+        for (int g = 0; g < PATH_GAUSS; g++) {
+            const double x = middle + half * path_gauss_place[g];
+            const double ds =
+                path_gauss_weight[g] * hypot(1.0, path_piece_shape(p, x - p->from).slope);
+            const double growth = exp(phi_in(cells, cell->piece, x));
+            up += ds * growth;
+            down += ds / growth;
+        }
+    }
+    cell->up = half * up;
+    cell->down = half * down;
+}
+
+static force_cell
+cell_make(const force_cells *cells, kl_index piece, double from, double to, force_piece law)
+{
+    const path_piece *const p = &cells->path->pieces[piece];
+    force_cell cell = {.piece = piece, .from = from, .to = to, .force = law};
+    cell.force.from = from;
+    cell.force.to = to;
+    cell.phi_from = phi_in(cells, piece, from);
+    cell.phi_to = phi_in(cells, piece, to);
+    cell.length = path_piece_length(p, to - p->from) - path_piece_length(p, from - p->from);
+    if (path_piece_is_straight(p)) {
+        integrate_straight(&cell);
+    } else {
+        integrate_curved(cells, &cell);
+    }
+    return cell;
+}
+
+/* ---- cells --------------------------------------------------------------------------------------------- */
+
+kl_status force_cells_make(const kl_tendon *tendon,
+                           const tendon_path *path,
+                           const force_curve *curve,
+                           arena *a,
+                           force_cells *cells)
+{
+    const size_t most = (size_t)path->piece_count + (size_t)curve->count;
+    *cells = (force_cells){tendon, path, arena_array(a, most, sizeof(force_cell)), 0};
+    if (cells->items == NULL) {
+        return KL_NO_MEMORY;
+    }
+    kl_index p = 0;
+    kl_index c = 0;
+    double from = path->begin;
+    while (p < path->piece_count && c < curve->count) {
+        const double piece_to = path->pieces[p].to;
+        const double curve_to = c == curve->count - 1 ? path->end : curve->pieces[c].to;
+        const double to = fmin(piece_to, curve_to);
+        if (to > from) {
+            cells->items[cells->count++] = cell_make(cells, p, from, to, curve->pieces[c]);
+            from = to;
+        }
+        p += piece_to <= to;
+        c += curve_to <= to;
+    }
+    return KL_OK;
+}
+
+force_cell force_cell_part(const force_cells *cells, const force_cell *cell, double from, double to)
+{
+    return cell_make(cells, cell->piece, from, to, cell->force);
+}
+
+double force_cell_place(const force_cells *cells, const force_cell *cell, double phi)
+{
+    double low = cell->from;
+    double high = cell->to;
+    const double range = cell->phi_to - cell->phi_from;
+    if (!(range > 0.0)) {
+        return low;
+    }
+    double x = low + (high - low) * (phi - cell->phi_from) / range;
+    for (int i = 0; i < 100 && low < high; i++) { /* Newton, kept between the bounds by halving */
+        x = x > low && x < high ? x : 0.5 * (low + high);
+        const double excess = phi_in(cells, cell->piece, x) - phi;
+        if (excess > 0.0) {
+            high = x;
+        } else {
+            low = x;
+        }
+        const double step = excess / phi_rate_in(cells, cell->piece, x);
+        if (!(fabs(step) > 1e-16 * (fabs(x) + cell->to - cell->from))) {
+            break;
+        }
+        x -= step;
+    }
+    return fmin(fmax(x, cell->from), cell->to);
+}
+
+double force_cell_branch_sum(const force_cell *cell, int sign)
+{
+    return sign > 0 ? cell->up : cell->down;
+}
+
+double force_cell_sum(const force_cell *cell)
+{
+    return cell->force.scale * force_cell_branch_sum(cell, cell->force.sign) +
+           cell->force.add * cell->length;
+}
+
+kl_status force_curve_sum(const kl_tendon *tendon,
+                          const tendon_path *path,
+                          const force_curve *curve,
+                          double from,
+                          double to,
+                          arena *a,
+                          double *sum)
+{
+    *sum = 0.0;
+    if (curve == NULL || curve->count == 0 || !(to > from)) {
+        return KL_OK;
+    }
+    force_cells cells;
+    KL_TRY(force_cells_make(tendon, path, curve, a, &cells));
+    for (kl_index i = 0; i < cells.count; i++) {
+        const force_cell *const cell = &cells.items[i];
+        const double low = fmax(from, cell->from);
+        const double high = fmin(to, cell->to);
+        if (high > low) {
+            const bool all = low <= cell->from && high >= cell->to;
+            const force_cell part = all ? *cell : force_cell_part(&cells, cell, low, high);
+            *sum += force_cell_sum(&part);
+        }
+    }
+    return KL_OK;
+}
+
+/* ---- cell and branch ----------------------------------------------------------------------------------- */
+
+/* branch - B = rising exp(phi) + falling exp(-phi) + fixed */
+typedef struct cell_difference {
+    double rising, falling, fixed;
+} cell_difference;
+
+static cell_difference difference_of(const force_cell *cell, force_branch branch)
+{
+    cell_difference d = {0.0, 0.0, -cell->force.add};
+    *(branch.sign > 0 ? &d.rising : &d.falling) += branch.level;
+    *(cell->force.sign > 0 ? &d.rising : &d.falling) -= cell->force.scale;
+    return d;
+}
+
+static double difference_at(cell_difference d, double phi)
+{
+    const double growth = exp(phi);
+    return d.rising * growth + d.falling / growth + d.fixed;
+}
+
+/* The positive root w = exp(phi) of rising w^2 + fixed w + falling = 0; there is one, and one only. */
+static double crossing_phi(cell_difference d)
+{
+    if (is_exact_zero(d.rising)) {
+        return log(-d.falling / d.fixed);
+    }
+    if (is_exact_zero(d.falling)) {
+        return log(-d.fixed / d.rising);
+    }
+    const double root = sqrt(d.fixed * d.fixed - 4.0 * d.rising * d.falling);
+    const double q = -0.5 * (d.fixed + copysign(root, d.fixed));
+    const double w = q / d.rising;
+    return log(w > 0.0 ? w : d.falling / q);
+}
+
+int force_cell_divide(const force_cells *cells,
+                      const force_cell *cell,
+                      force_branch branch,
+                      force_cell parts[2],
+                      bool branch_larger[2])
+{
+    const cell_difference d = difference_of(cell, branch);
+    const bool larger_from = difference_at(d, cell->phi_from) > 0.0;
+    const bool larger_to = difference_at(d, cell->phi_to) > 0.0;
+    parts[0] = *cell;
+    branch_larger[0] = larger_from;
+    if (larger_from == larger_to) {
+        return 1;
+    }
+    const double phi = fmin(fmax(crossing_phi(d), cell->phi_from), cell->phi_to);
+    const double x = force_cell_place(cells, cell, phi);
+    if (x > cell->from && x < cell->to) {
+        parts[0] = force_cell_part(cells, cell, cell->from, x);
+        parts[1] = force_cell_part(cells, cell, x, cell->to);
+        branch_larger[1] = larger_to;
+        return 2;
+    }
+    branch_larger[0] = x > cell->from ? larger_from : larger_to;
+    return 1;
+}
+
+static bool same_law(const force_piece *a, const force_piece *b)
+{
+    return a->sign == b->sign && is_exact_zero(a->scale - b->scale) &&
+           is_exact_zero(a->add - b->add);
+}
+
+kl_status force_cells_envelope(
+    const force_cells *cells, force_branch branch, bool take_larger, arena *a, force_curve *curve)
+{
+    force_piece *const pieces = arena_array(a, 2 * (size_t)cells->count, sizeof *pieces);
+    if (pieces == NULL) {
+        return KL_NO_MEMORY;
+    }
+    kl_index n = 0;
+    for (kl_index i = 0; i < cells->count; i++) {
+        force_cell parts[2];
+        bool branch_larger[2];
+        const int count = force_cell_divide(cells, &cells->items[i], branch, parts, branch_larger);
+        for (int k = 0; k < count; k++) {
+            force_piece next = parts[k].force;
+            if (branch_larger[k] == take_larger) {
+                next = (force_piece){next.from, next.to, branch.level, branch.sign, 0.0};
+            }
+            if (n > 0 && same_law(&pieces[n - 1], &next)) {
+                pieces[n - 1].to = next.to;
+            } else {
+                pieces[n++] = next;
+            }
+        }
+    }
+    *curve = (force_curve){pieces, n};
+    return KL_OK;
+}

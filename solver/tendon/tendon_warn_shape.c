@@ -1,0 +1,238 @@
+/* tendon_warn_shape.c - warnings about the path: see tendon_warnings.h.
+ * SPDX-License-Identifier: MIT */
+#include "tendon_warnings.h"
+
+#include "member_section.h"
+#include "near.h"
+#include "profile_rows.h"
+
+#include <math.h>
+#include <stdio.h>
+
+/* Least concrete between a duct and a face: 50 mm, or half the duct's diameter. Common practice, no source. */
+#define USUAL_CLEAR 0.050
+/* Least radius: forty diameters of the duct (4-1/2 in: 15 ft), not below 3 m. Common practice, no source; suppliers
+ * state 15 to 20 ft for usual strand ducts. */
+#define USUAL_RADIUS_IN_DUCTS 40.0
+#define USUAL_RADIUS          3.0
+/* A corner that a real duct would have to round off. Common practice, no source. */
+#define USUAL_CORNER 1e-3
+/* Stations looked at in each piece of the path. */
+#define SHAPE_STATIONS 16
+
+void tendon_show(const kl_model *model, kl_measure measure, double value, char text[TENDON_SHOWN])
+{
+    snprintf(text, TENDON_SHOWN, "%.3g %s", value / kl_show_factor(&model->display, measure),
+             kl_show_unit(&model->display, measure));
+}
+
+/* ---- the section around the duct ----------------------------------------------------------------------- */
+
+/* Concrete between the duct and the nearer of top and bottom, m; negative: outside; NAN: not known. */
+static double
+clear_of_faces(const kl_model *model, const kl_tendon *tendon, double x, kl_side side, double duct)
+{
+    double station = 0.0;
+    const kl_index member = profile_member_at(model, tendon, x, &station);
+    section_value section;
+    member_section_values(model, member, station, side, &section);
+    if (isnan(section.to_top) || isnan(section.to_bottom)) {
+        return NAN;
+    }
+    const double above_bottom = duct + section.line;
+    return fmin(above_bottom, section.depth - above_bottom) - 0.5 * tendon->duct;
+}
+
+static void
+warn_faces(const kl_model *model, const kl_tendon *tendon, const tendon_path *path, kl_diags *diags)
+{
+    double least = INFINITY;
+    double at = 0.0;
+    for (kl_index i = 0; i < path->piece_count; i++) {
+        const path_piece *const p = &path->pieces[i];
+        for (int k = 0; k <= SHAPE_STATIONS; k++) {
+            const kl_side side = k == SHAPE_STATIONS ? KL_LEFT : KL_RIGHT;
+            const double x = p->from + (p->to - p->from) * k / SHAPE_STATIONS;
+            const double clear =
+                clear_of_faces(model, tendon, x, side, profile_at(path, x, side).duct);
+            if (clear < least) {
+                least = clear;
+                at = x;
+            }
+        }
+    }
+    const double usual = fmax(USUAL_CLEAR, 0.5 * tendon->duct);
+    if (!(least < usual)) {
+        return;
+    }
+    char place[PROFILE_PLACE];
+    char clear[TENDON_SHOWN];
+    char want[TENDON_SHOWN];
+    profile_place(model, at, place);
+    tendon_show(model, KL_MEASURE_SIZE, fabs(least), clear);
+    tendon_show(model, KL_MEASURE_SIZE, usual, want);
+    if (least < 0.0) {
+        kl_diags_add(diags, KL_WARNING, "duct-outside-section", tendon->origin,
+                     "The duct of tendon `%s` reaches %s beyond the section's face at %s.",
+                     tendon->name, clear, place);
+    } else {
+        kl_diags_add(diags, KL_WARNING, "duct-near-face", tendon->origin,
+                     "Only %s of concrete lie between the duct of tendon `%s` and the section's "
+                     "face at %s; %s is usual.",
+                     clear, tendon->name, place, want);
+    }
+}
+
+/* ---- corners and radii --------------------------------------------------------------------------------- */
+
+static void warn_corner(const kl_model *model,
+                        const kl_tendon *tendon,
+                        const tendon_path *path,
+                        kl_diags *diags)
+{
+    const path_piece *worst = &path->pieces[0];
+    for (kl_index i = 1; i < path->piece_count; i++) {
+        worst = path->pieces[i].corner > worst->corner ? &path->pieces[i] : worst;
+    }
+    if (worst->corner > USUAL_CORNER) {
+        char place[PROFILE_PLACE];
+        profile_place(model, worst->from, place);
+        kl_diags_add(diags, KL_WARNING, "profile-corner", tendon->origin,
+                     "Tendon `%s` turns a corner of %.3g rad at %s; a duct needs a curve or a "
+                     "deviator there.",
+                     tendon->name, worst->corner, place);
+    }
+}
+
+static void warn_radius(const kl_model *model,
+                        const kl_tendon *tendon,
+                        const tendon_path *path,
+                        kl_diags *diags)
+{
+    double least = INFINITY;
+    double at = 0.0;
+    for (kl_index i = 0; i < path->piece_count; i++) {
+        const double radius = profile_least_radius(&path->pieces[i]);
+        if (radius < least) {
+            least = radius;
+            at = path->pieces[i].from;
+        }
+    }
+    const double usual = fmax(USUAL_RADIUS, USUAL_RADIUS_IN_DUCTS * tendon->duct);
+    if (least < usual * (1.0 - NEAR_STATION)) {
+        char place[PROFILE_PLACE];
+        char radius[TENDON_SHOWN];
+        char want[TENDON_SHOWN];
+        profile_place(model, at, place);
+        tendon_show(model, KL_MEASURE_STATION, least, radius);
+        tendon_show(model, KL_MEASURE_STATION, usual, want);
+        kl_diags_add(
+            diags, KL_WARNING, "tight-radius", tendon->origin,
+            "The curve of tendon `%s` beyond %s has a radius of %s; for its duct %s is usual.",
+            tendon->name, place, radius, want);
+    }
+}
+
+void tendon_warn_shape(const kl_model *model,
+                       kl_index tendon,
+                       const tendon_path *path,
+                       kl_diags *diags)
+{
+    const kl_tendon *const t = &model->tendons[tendon];
+    warn_faces(model, t, path, diags);
+    warn_corner(model, t, path, diags);
+    warn_radius(model, t, path, diags);
+}
+
+/* ---- two ducts ----------------------------------------------------------------------------------------- */
+
+/* Where a member of the tendon begins, as its X; NAN: it does not run through. */
+static double member_start(const kl_model *model, const kl_tendon *tendon, kl_index member)
+{
+    double x = 0.0;
+    for (kl_index i = 0; i < tendon->member_count; i++) {
+        if (tendon->members[i] == member) {
+            return x;
+        }
+        x += kl_member_length(model, tendon->members[i]);
+    }
+    return NAN;
+}
+
+typedef struct duct_pair {
+    const tendon_path *path[2];
+    double start[2]; /* X of the member's start along each */
+    double need;     /* m between the centres */
+} duct_pair;
+
+/* One duct's centre above the other's at a station of the shared member. */
+static double gap_at(const duct_pair *pair, double station)
+{
+    return profile_at(pair->path[0], pair->start[0] + station, KL_RIGHT).duct -
+           profile_at(pair->path[1], pair->start[1] + station, KL_RIGHT).duct;
+}
+
+/* How the two run on one member: do they overlap somewhere (and where most), are they apart somewhere? */
+typedef struct duct_meeting {
+    bool overlaps, apart;
+    double least; /* m between the centres */
+    double station;
+    kl_index member;
+} duct_meeting;
+
+static void
+look_along(const duct_pair *pair, kl_index member, double from, double to, duct_meeting *meeting)
+{
+    const int steps = 400;
+    double before = gap_at(pair, from);
+    for (int i = 0; i <= steps; i++) {
+        const double station = from + (to - from) * i / steps;
+        const double gap = gap_at(pair, station);
+        const double least =
+            gap * before < 0.0 ? 0.0 : fabs(gap); /* they cross between two stations */
+        const bool meets = least < pair->need * (1.0 - NEAR_STATION);
+        meeting->apart = meeting->apart || !meets;
+        meeting->overlaps = meeting->overlaps || meets;
+        if (least < meeting->least) {
+            meeting->least = least;
+            meeting->station = station;
+            meeting->member = member;
+        }
+        before = gap;
+    }
+}
+
+void tendon_warn_ducts(const kl_model *model,
+                       kl_index one,
+                       const tendon_path *path_one,
+                       kl_index other,
+                       const tendon_path *path_other,
+                       kl_diags *diags)
+{
+    const kl_tendon *const a = &model->tendons[one];
+    const kl_tendon *const b = &model->tendons[other];
+    duct_pair pair = {.path = {path_one, path_other}, .need = 0.5 * (a->duct + b->duct)};
+    duct_meeting meeting = {.least = INFINITY, .member = KL_NONE};
+    for (kl_index i = 0; i < a->member_count && pair.need > 0.0; i++) {
+        const kl_index member = a->members[i];
+        pair.start[0] = member_start(model, a, member);
+        pair.start[1] = member_start(model, b, member);
+        const double from =
+            fmax(0.0, fmax(path_one->begin - pair.start[0], path_other->begin - pair.start[1]));
+        const double to =
+            fmin(kl_member_length(model, member),
+                 fmin(path_one->end - pair.start[0], path_other->end - pair.start[1]));
+        if (!isnan(pair.start[1]) && to > from) {
+            look_along(&pair, member, from, to, &meeting);
+        }
+    }
+    if (!meeting.overlaps || !meeting.apart) {
+        return;
+    }
+    char place[PROFILE_PLACE];
+    profile_place(model, meeting.station, place);
+    kl_diags_add(diags, KL_WARNING, "ducts-meet", b->origin,
+                 "The ducts of tendons `%s` and `%s` pass through each other at %s on member `%s`.",
+                 a->name, b->name, place, model->members[meeting.member].name);
+    kl_diags_hint(diags, "if they lie side by side there, nothing is amiss");
+}

@@ -1,0 +1,34 @@
+#!/usr/bin/env bash
+# demo.sh - run the long cap and leave everything a reader may want in a folder. Usage: demo.sh FOLDER
+# SPDX-License-Identifier: MIT
+set -u
+cd "$(dirname "$0")/../.." || exit 1
+export LC_ALL=C OPENBLAS_NUM_THREADS=1
+KERNLINE=${KERNLINE:-build/release/kernline}
+folder=$1
+model=models/caps/long_skewed_cap.kline
+mkdir -p "$folder" || exit 5
+
+"$KERNLINE" run "$model" | tee "$folder/summary.txt"
+status=${PIPESTATUS[0]}
+"$KERNLINE" run --json "$model" >"$folder/summary.json" || status=$?
+
+table() { # WHAT [OPTION…]: one CSV and one JSON
+    local what=$1
+    shift
+    "$KERNLINE" table "$@" --csv "$model" "$what" >"$folder/$what.csv" || status=$?
+    "$KERNLINE" table "$@" --json "$model" "$what" >"$folder/$what.json" || status=$?
+}
+for what in steps nodes sections camber posts tendons stressing losses tendon_loads checks expectations audit; do
+    table "$what"
+done
+for what in actions stresses deflections reactions; do
+    table "$what" --steps
+done
+cat <<TEXT
+
+The model     $model
+The summary   $folder/summary.txt (also summary.json)
+Every table   $folder/*.csv and *.json: actions, stresses, deflections and reactions of every step, and the rest
+TEXT
+exit "$status"

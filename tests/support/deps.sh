@@ -1,0 +1,62 @@
+#!/bin/sh
+# deps.sh - see that what the build and the tests need is there; install it where we may, else say what to install.
+# Usage: deps.sh [valgrind] [clang]      (the words ask for a tool beyond the usual set)
+# SPDX-License-Identifier: MIT
+set -u
+
+# One line a need: Debian's package, then a command that succeeds when it is there.
+needs() {
+    cat <<'TABLE'
+gcc                command -v gcc
+make               command -v make
+pkg-config         command -v pkg-config
+libopenblas-dev    has_header cblas.h
+liblapacke-dev     has_header lapacke.h
+libcmocka-dev      has_cmocka
+libjansson-dev     has_header jansson.h
+TABLE
+    for tool in "$@"; do
+        printf '%s command -v %s\n' "$tool" "$tool"
+    done
+}
+
+CC=${CC:-cc}
+has_header() { printf '#include <%s>\n' "$1" | "$CC" -E -x c - $(pkg-config --cflags-only-I openblas 2>/dev/null); }
+has_cmocka() { printf '#include <stdarg.h>\n#include <stddef.h>\n#include <stdint.h>\n#include <setjmp.h>\n#include <cmocka.h>\n' | "$CC" -E -x c -; }
+
+missing() {
+    needs "$@" | while read -r package check; do
+        eval "$check" </dev/null >/dev/null 2>&1 || printf '%s ' "$package"
+    done
+}
+
+lacking=$(missing "$@")
+[ -n "$lacking" ] || exit 0
+
+tell() {
+    cat <<TEXT
+kernline needs, beside a C compiler, make and git, these libraries (names of Debian and Ubuntu packages):
+    $lacking
+Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), cmocka (tests), jansson (JSON).
+TEXT
+}
+
+if ! command -v apt-get >/dev/null 2>&1; then
+    tell
+    echo "This machine has no apt-get, so they cannot be installed from here."
+    exit 1
+fi
+as_root=
+if [ "$(id -u)" -ne 0 ]; then
+    if ! command -v sudo >/dev/null 2>&1; then
+        tell
+        echo "Installing them takes the rights of root:  apt-get install $lacking"
+        exit 1
+    fi
+    as_root=sudo
+fi
+echo "installing: $lacking"
+{ $as_root apt-get update -q && DEBIAN_FRONTEND=noninteractive $as_root apt-get install -q -y --no-install-recommends $lacking; } </dev/null ||
+    { tell; exit 1; }
+lacking=$(missing "$@")
+[ -z "$lacking" ] || { tell; exit 1; }

@@ -1,0 +1,232 @@
+/* test_tendon_warnings.c - each warning about a tendon: a model that draws it and one that does not.
+ * SPDX-License-Identifier: MIT */
+#include "assert_close.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "tendon_frame.h"
+#include "tendon_warnings.h"
+
+#define ROWS(rows) (rows), (kl_index)(sizeof(rows) / sizeof((rows)[0]))
+#define ROW(KIND, X, Y)                                                                            \
+    {                                                                                              \
+        .kind = (KIND), .station = (X), .ordinate = (Y)                                            \
+    }
+#define STRAIGHT_TO(KIND, X, Y)                                                                    \
+    {                                                                                              \
+        .kind = (KIND), .station = (X), .ordinate = (Y), .straight = true                          \
+    }
+
+/* A sound tendon: sections 2 m deep, 100 mm duct, radius 50 m, stressed to 0.7 of ultimate. */
+static const kl_profile_row sound[] = {ROW(KL_ROW_ANCHOR, 0, 0.0), ROW(KL_ROW_LOW, 10, -0.5),
+                                       ROW(KL_ROW_ANCHOR, 20, 0.0)};
+
+static void start(tendon_frame *frame, const kl_profile_row *rows, kl_index count)
+{
+    tendon_frame_start(frame, 20.0, rows, count);
+    kl_tendon *const t = &frame->tendons[0];
+    t->duct = 0.1;
+    t->units = 5.0;
+    t->unit_area = 1.5e-4;
+    t->jack_force = 0.7 * 1.86e9 * 7.5e-4;
+    t->friction = 0.2;
+    t->wobble = 0.002;
+    t->seating = 0.001;
+    t->ram_area = 0.02;
+}
+
+static void look(tendon_frame *frame)
+{
+    tendon_path path;
+    force_curve before;
+    force_curve after;
+    force_record record;
+    assert_int_equal(profile_build(&frame->model, 0, &frame->memory, frame->diags, &path), KL_OK);
+    assert_int_equal(force_stress(&frame->model, 0, &path, 1.0, NULL, &frame->memory, frame->diags,
+                                  &before, &after, &record),
+                     KL_OK);
+    assert_int_equal(
+        tendon_warnings(&frame->model, 0, &path, &before, &after, &record, frame->diags), KL_OK);
+}
+
+static void assert_draws(tendon_frame *frame, const char *name)
+{
+    look(frame);
+    assert_int_equal(kl_diags_count(frame->diags), 1);
+    assert_string_equal(kl_diags_get(frame->diags, 0)->name, name);
+    assert_int_equal(kl_diags_get(frame->diags, 0)->severity, KL_WARNING);
+    tendon_frame_end(frame);
+}
+
+static void tendon_warnings_sound_tendon_draws_nothing(void **state)
+{
+    (void)state;
+    tendon_frame frame;
+    start(&frame, ROWS(sound));
+    look(&frame);
+    assert_int_equal(kl_diags_count(frame.diags), 0);
+    tendon_frame_end(&frame);
+}
+
+static void tendon_warnings_duct_against_the_face(void **state)
+{
+    (void)state;
+    const kl_profile_row near[] = {ROW(KL_ROW_ANCHOR, 0, 0.0), ROW(KL_ROW_LOW, 10, -0.92),
+                                   ROW(KL_ROW_ANCHOR, 20, 0.0)};
+    const kl_profile_row outside[] = {ROW(KL_ROW_ANCHOR, 0, 0.0), ROW(KL_ROW_LOW, 10, -0.96),
+                                      ROW(KL_ROW_ANCHOR, 20, 0.0)};
+    tendon_frame frame;
+    start(&frame, ROWS(near));
+    assert_draws(&frame, "duct-near-face");
+    start(&frame, ROWS(outside));
+    assert_draws(&frame, "duct-outside-section");
+}
+
+static void tendon_warnings_corner_and_radius(void **state)
+{
+    (void)state;
+    const kl_profile_row harped[] = {ROW(KL_ROW_ANCHOR, 0, 0.0),
+                                     STRAIGHT_TO(KL_ROW_THROUGH, 10, -0.5),
+                                     STRAIGHT_TO(KL_ROW_ANCHOR, 20, 0.0)};
+    /* y = 0.15 t^2: radius 3.33 m, and forty times 100 mm is 4 m */
+    const kl_profile_row tight[] = {ROW(KL_ROW_ANCHOR, 8, 0.0), ROW(KL_ROW_LOW, 10, -0.6),
+                                    ROW(KL_ROW_ANCHOR, 12, 0.0)};
+    tendon_frame frame;
+    start(&frame, ROWS(harped));
+    frame.tendons[0].jack_force *= 0.9; /* little friction before the corner */
+    assert_draws(&frame, "profile-corner");
+    start(&frame, ROWS(tight));
+    frame.tendons[0].seating = 0.0;
+    frame.tendons[0].jack_force *= 0.9;
+    assert_draws(&frame, "tight-radius");
+    start(&frame, ROWS(tight));
+    frame.tendons[0].seating = 0.0;
+    frame.tendons[0].duct = 0.08; /* forty times that is 3.2 m */
+    look(&frame);
+    assert_int_equal(kl_diags_count(frame.diags), 0);
+    tendon_frame_end(&frame);
+}
+
+static void tendon_warnings_stress_limits(void **state)
+{
+    (void)state;
+    const double area = 7.5e-4;
+    tendon_frame frame;
+    start(&frame, ROWS(sound)); /* 0.90 f_py = 0.81 f_pu */
+    frame.tendons[0].jack_force = 0.82 * 1.86e9 * area;
+    frame.tendons[0].wobble = 0.02;
+    look(&frame);
+    assert_int_equal(tendon_frame_count(&frame, "jack-stress-high"), 1);
+    tendon_frame_end(&frame);
+    start(&frame, ROWS(sound)); /* no set: the anchor keeps all of 0.72 f_pu */
+    frame.tendons[0].jack_force = 0.72 * 1.86e9 * area;
+    frame.tendons[0].seating = 0.0;
+    assert_draws(&frame, "anchor-stress-high");
+    start(&frame, ROWS(sound));
+    frame.tendons[0].jack_force = 0.76 * 1.86e9 * area;
+    frame.tendons[0].seating = 0.0;
+    look(&frame);
+    assert_int_equal(tendon_frame_count(&frame, "tendon-stress-high"), 1);
+    tendon_frame_end(&frame);
+    start(&frame, ROWS(sound)); /* a bar may hold 0.70 along its length */
+    frame.tendons[0].jack_force = 0.71 * 1.86e9 * area;
+    frame.tendons[0].seating = 0.0;
+    frame.tendons[0].is_bar = true;
+    look(&frame);
+    assert_int_equal(tendon_frame_count(&frame, "tendon-stress-high"), 1);
+    tendon_frame_end(&frame);
+}
+
+static void tendon_warnings_seating_reaches_everything(void **state)
+{
+    (void)state;
+    const kl_jack_ends ends[] = {KL_JACK_START, KL_JACK_BOTH};
+    for (int i = 0; i < 2; i++) {
+        tendon_frame frame;
+        start(&frame, ROWS(sound));
+        frame.tendons[0].seating = 0.02;
+        frame.tendons[0].jack_ends = ends[i];
+        look(&frame);
+        assert_int_equal(kl_diags_count(frame.diags), 1);
+        assert_string_equal(kl_diags_get(frame.diags, 0)->name, "seating-takes-whole-tendon");
+        assert_non_null(kl_diags_get(frame.diags, 0)->hint);
+        tendon_frame_end(&frame);
+    }
+    /* without friction the share is the set over the elongation: 1 % */
+    tendon_frame frame;
+    start(&frame, ROWS(sound));
+    frame.tendons[0].friction = frame.tendons[0].wobble = 0.0;
+    tendon_path path;
+    assert_int_equal(profile_build(&frame.model, 0, &frame.memory, frame.diags, &path), KL_OK);
+    frame.tendons[0].seating = 0.01 * 0.7 * 1.86e9 / 2e11 * path.length;
+    look(&frame);
+    assert_non_null(strstr(kl_diags_get(frame.diags, 0)->message, " 1 %"));
+    tendon_frame_end(&frame);
+}
+
+static void tendon_warnings_ram(void **state)
+{
+    (void)state;
+    tendon_frame frame;
+    start(&frame, ROWS(sound)); /* 976.5 kN: 10.28 MPa, and 10.5 with what the anchorage takes */
+    frame.tendons[0].ram_area = 0.095;
+    assert_draws(&frame, "ram-too-large");
+    start(&frame, ROWS(sound));
+    frame.tendons[0].ram_area = 0.095;
+    frame.tendons[0].anchorage_friction = 0.02;
+    look(&frame);
+    assert_int_equal(kl_diags_count(frame.diags), 0);
+    frame.tendons[0].ram_area = NAN;
+    look(&frame);
+    assert_int_equal(kl_diags_count(frame.diags), 0);
+    tendon_frame_end(&frame);
+}
+
+static kl_index ducts_that_meet(const kl_profile_row *other, kl_index count)
+{
+    tendon_frame frame;
+    tendon_path path[2];
+    start(&frame, ROWS(sound));
+    frame.tendons[1] = frame.tendons[0];
+    frame.tendons[1].rows = other;
+    frame.tendons[1].row_count = count;
+    frame.model.tendon_count = 2;
+    for (kl_index i = 0; i < 2; i++) {
+        assert_int_equal(profile_build(&frame.model, i, &frame.memory, frame.diags, &path[i]),
+                         KL_OK);
+    }
+    tendon_warn_ducts(&frame.model, 0, &path[0], 1, &path[1], frame.diags);
+    const kl_index met = tendon_frame_count(&frame, "ducts-meet");
+    tendon_frame_end(&frame);
+    return met;
+}
+
+static void tendon_warn_ducts_crossing_and_not(void **state)
+{
+    (void)state;
+    const kl_profile_row above[] = {ROW(KL_ROW_ANCHOR, 0, 0.2), ROW(KL_ROW_LOW, 10, -0.3),
+                                    ROW(KL_ROW_ANCHOR, 20, 0.2)};
+    const kl_profile_row across[] = {ROW(KL_ROW_ANCHOR, 0, -0.3),
+                                     STRAIGHT_TO(KL_ROW_ANCHOR, 20, -0.3)};
+    const kl_profile_row grazing[] = {ROW(KL_ROW_ANCHOR, 0, 0.3), ROW(KL_ROW_LOW, 10, -0.41),
+                                      ROW(KL_ROW_ANCHOR, 20, 0.3)};
+    assert_int_equal(ducts_that_meet(ROWS(above)), 0);
+    assert_int_equal(ducts_that_meet(ROWS(sound)), 0); /* side by side all along */
+    assert_int_equal(ducts_that_meet(ROWS(across)), 1);
+    assert_int_equal(ducts_that_meet(ROWS(grazing)), 1);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(tendon_warnings_sound_tendon_draws_nothing),
+        cmocka_unit_test(tendon_warnings_duct_against_the_face),
+        cmocka_unit_test(tendon_warnings_corner_and_radius),
+        cmocka_unit_test(tendon_warnings_stress_limits),
+        cmocka_unit_test(tendon_warnings_seating_reaches_everything),
+        cmocka_unit_test(tendon_warnings_ram),
+        cmocka_unit_test(tendon_warn_ducts_crossing_and_not),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
