@@ -119,8 +119,8 @@ static double ask(const solved *s,
 {
     double value = 0.0;
     const kl_index m = solved_index(s, KL_KIND_MEMBER, member);
-    assert_int_equal(
-        kl_value_on_member(s->results, state, quantity, part, m, x, side, &value), KL_OK);
+    assert_int_equal(kl_value_on_member(s->results, state, quantity, part, m, x, side, &value),
+                     KL_OK);
     return value;
 }
 
