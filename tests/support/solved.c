@@ -36,13 +36,26 @@ kl_status solved_analyze(solved *s, const kl_settings *settings)
     return s->status;
 }
 
-void solved_open(solved *s, const char *text)
+static void need_well(const solved *s, const char *text)
 {
-    if (solved_read(s, text) != KL_OK || solved_analyze(s, NULL) != KL_OK) {
+    if (s->status != KL_OK) {
         print_error("%s\n", text);
         show_messages(s);
         fail_msg("%s", kl_status_text(s->status));
     }
+}
+
+void solved_read_well(solved *s, const char *text)
+{
+    (void)solved_read(s, text);
+    need_well(s, text);
+}
+
+void solved_open(solved *s, const char *text)
+{
+    solved_read_well(s, text);
+    (void)solved_analyze(s, NULL);
+    need_well(s, text);
 }
 
 void solved_close(solved *s)
