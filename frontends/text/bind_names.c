@@ -165,30 +165,7 @@ kl_status bind_parts(
 
 const char *bind_kind_name(int kind)
 {
-    switch (kind) {
-    case KL_KIND_MATERIAL:
-        return "material";
-    case KL_KIND_SECTION:
-        return "section";
-    case KL_KIND_NODE:
-        return "node";
-    case KL_KIND_MEMBER:
-        return "member";
-    case KL_KIND_TENDON:
-        return "tendon";
-    case KL_KIND_FALSEWORK:
-        return "falsework";
-    case KL_KIND_CASE:
-        return "load case";
-    case KL_KIND_STAGE:
-        return "stage";
-    case KL_KIND_COMBINATION:
-        return "combination";
-    case KL_KIND_CHECK:
-        return "check";
-    default:
-        return "set";
-    }
+    return kind == BIND_SET ? "set" : kl_kind_name((kl_kind)kind);
 }
 
 bind_symbol *bind_find_symbol(const binder *b, int kind, const char *name)
