@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#include "words.h"
 #include "work.h"
 
 exit_status cmd_words(const options *o)
