@@ -86,15 +86,20 @@ static double largest_tendon_force(const audit_work *w)
     return largest;
 }
 
-static double movement(const audit_work *w, kl_index node)
+/* How far a node has moved under each cause, signs apart: what later steps take back has left its rounding. */
+static double movement(const audit_work *w, const column_set *set, kl_index node)
 {
-    return node == KL_NONE ? 0.0
-                           : hypot(w->printed[w->results->run.layout.node + 3 * (size_t)node],
-                                   w->printed[w->results->run.layout.node + 3 * (size_t)node + 1]);
+    double sum = 0.0;
+    for (kl_index i = 0; node != KL_NONE && i < set->count; i++) {
+        const size_t at = w->results->run.layout.node + 3 * (size_t)node;
+        const double *data = set->columns[i].data;
+        sum += data ? hypot(data[at], data[at + 1]) : 0.0;
+    }
+    return sum;
 }
 
-/* The largest stiffness times movement: forces are differences of such products. */
-static double largest_product(const audit_work *w)
+/* The largest stiffness times movement of a set: forces are differences of such products. */
+static double product_of_set(const audit_work *w, const column_set *set)
 {
     double largest = 0.0;
     for (kl_index m = 0; m < w->model->member_count; m++) {
@@ -109,22 +114,36 @@ static double largest_product(const audit_work *w)
             const mesh_section *s = &w->mesh->sections[at->section];
             const double l = at->to - at->from;
             const double stiffness = modulus * (s->area / l + 12.0 * s->inertia / (l * l * l));
-            largest =
-                fmax(largest, stiffness * fmax(movement(w, at->node[0]), movement(w, at->node[1])));
+            const double moved = fmax(movement(w, set, at->node[0]), movement(w, set, at->node[1]));
+            largest = fmax(largest, stiffness * moved);
         }
     }
     for (kl_index r = 0; r < w->mesh->row_count; r++) {
         const mesh_row *row = &w->mesh->rows[r];
-        largest =
-            fmax(largest, row->stiffness * fmax(movement(w, row->top), movement(w, row->foot)));
+        const double moved = fmax(movement(w, set, row->top), movement(w, set, row->foot));
+        largest = fmax(largest, row->stiffness * moved);
     }
     return largest;
 }
 
+static double largest_product(const audit_work *w)
+{
+    double largest = product_of_set(w, &w->record->set);
+    for (kl_index c = 0; w->state.kind == KL_STATE_COMBINATION && c < w->model->case_count; c++) {
+        if (kl_case_is_solved(w->results, c)) {
+            largest = fmax(largest, product_of_set(w, &w->results->cases[c].set));
+        }
+    }
+    return largest;
+}
+
+/* Rounding errors of the elements of a member add up, step after step: a few of the largest. */
+#define ROUNDING_SHARE (8.0 * DBL_EPSILON)
+
 static double force_at_hand(const audit_work *w)
 {
     const double force = fmax(w->largest_force, largest_tendon_force(w));
-    const double rounding = DBL_EPSILON / NEAR_BALANCE * largest_product(w);
+    const double rounding = ROUNDING_SHARE / NEAR_BALANCE * largest_product(w);
     return fmax(fmax(force, w->largest_moment / w->size), rounding);
 }
 

@@ -13,7 +13,7 @@
  * Ratios are relative to the largest force at hand (for moments: times the size of the model, its diagonal), tendons'
  * forces included. Where forces are differences of large stiffnesses times movements (a warm bar that is free to
  * expand), no number of them can be trusted below the rounding of those products: the force at hand counts as at least
- * DBL_EPSILON / NEAR_BALANCE times the largest such product. With tendons_as_loads (a setting for tests) the printed
+ * 8 DBL_EPSILON / NEAR_BALANCE times the largest such product. With tendons_as_loads (a setting for tests) the printed
  * actions are those of the concrete and only the whole is audited: node and member errors are NAN.
  * SPDX-License-Identifier: MIT */
 #ifndef KERNLINE_AUDIT_H

@@ -172,7 +172,7 @@ static void part_of_load(const audit_work *w,
     f[2] = of->cosine * first[1] - of->sine * first[0];
 }
 
-/* Loads of axial members go to the ends as on a simple beam, by their lever. */
+/* A load on a part of an axial member goes to the ends as on a simple beam, by its lever. */
 static void
 distribute_on_axial(audit_work *w, const kl_load *load, double factor, const double range[2])
 {
@@ -201,7 +201,8 @@ static void distribute(audit_work *w, const kl_load *load, double factor)
     const double start[2] = {range[0], fmin(range[1], item->rigid_start)};
     const double end[2] = {fmax(range[0], of->length - item->rigid_end), range[1]};
     double f[3];
-    if (item->axial_only) {
+    const bool whole = at[0] <= 0.0 && at[1] >= of->length;
+    if (item->axial_only && !whole) {
         distribute_on_axial(w, load, factor, range);
         return;
     }
