@@ -148,17 +148,19 @@ void audit_force(audit_work *w, kl_index member, double station, const double f[
     audit_body *body = body_at(w, member, at);
     if (w->model->members[member].axial_only) {
         const double share = station / of->length;
-        const double start[3] = {f[0] * (1.0 - share), f[1] * (1.0 - share), 0.0};
-        const double end[3] = {f[0] * share, f[1] * share, 0.0};
+        const double pair = f[2] / of->length; /* a couple: two forces across the member */
+        const double end[3] = {f[0] * share - pair * of->sine, f[1] * share + pair * of->cosine,
+                               0.0};
+        const double start[3] = {f[0] - end[0], f[1] - end[1], 0.0};
         audit_at_node(w, body->node[0], start, total);
         audit_at_node(w, body->node[1], end, total);
         return;
     }
     if (at <= body->from) {
-        const double lever = at - (body->from - body->rigid[0]);
+        const double lever = body->rigid[0] > 0.0 ? station - (body->from - body->rigid[0]) : 0.0;
         with_lever(w, member, body->node[0], lever, f, total);
     } else if (at >= body->to) {
-        const double lever = at - (body->to + body->rigid[1]);
+        const double lever = body->rigid[1] > 0.0 ? station - (body->to + body->rigid[1]) : 0.0;
         with_lever(w, member, body->node[1], lever, f, total);
     } else {
         const double moved[3] = {f[0], f[1], f[2] + turn(of, at - body->from, f)};
