@@ -122,7 +122,7 @@ static kl_when under(binder *b, const text_name *name)
     const bool is_combination = bind_is_declared(b, KL_KIND_COMBINATION, name->text);
     if (is_case && is_combination) {
         bind_error(b, "case-or-combination", name->origin,
-                   "%s is a load case and a combination; it is not clear which is meant.",
+                   "`%s` is a load case and a combination; it is not clear which is meant.",
                    name->text);
     }
     const int kind = is_combination ? KL_KIND_COMBINATION : KL_KIND_CASE;

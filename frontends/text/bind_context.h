@@ -57,7 +57,9 @@ typedef struct binder {
     bool bad; /* the phrase at hand is wrong, or depends on something that is */
     bool any_bad;
     long stamp;
-    int listed;           /* names in all lists so far, sets spread out */
+    kl_index rows;           /* see bind_count_rows */
+    unsigned char *measured; /* by member: BIND_PLAIN, BIND_SQUARE, BIND_MIXED */
+    int listed;              /* names in all lists so far, sets spread out */
     int suggestions_left; /* looking for a like name costs; only so many messages are ever shown */
 } binder;
 
@@ -71,6 +73,13 @@ void bind_hint(binder *b, const char *format, ...) KL_PRINTF(2, 3);
 
 /* The number of the i-th own value, NAN when there is none. */
 double bind_own_number(const phrase *p, kl_index i);
+
+/* Rows of tendons and falsework, points of outlines and loads, those that `like`, `every` and sets make included:
+ * more than so many in all is refused, for a short text can ask for a great many. */
+enum { BIND_MOST_ROWS = 500000 };
+
+/* Count `more` of them; after an error @return false. */
+bool bind_count_rows(binder *b, kl_origin origin, kl_index more);
 
 /* ---- going through the document ------------------------------------------------------------------------- */
 
@@ -158,6 +167,11 @@ double bind_mark_station(
     binder *b, const bind_line *line, const phrase *p, const char *mark, double otherwise);
 /* A length along the line in m: `level` is turned into one along it. */
 double bind_length(binder *b, const bind_line *line, const text_quantity *quantity);
+
+/* In a skewed model: remember that a length along the member is plain or `square`, and warn of a member that has
+ * both. */
+enum { BIND_PLAIN = 1, BIND_SQUARE = 2, BIND_MIXED = 4 };
+void bind_note_measure(binder *b, const bind_line *line, const text_quantity *quantity);
 
 /* Stations from … to … every …, both ends included, within 1e-6 of the step. Lives in the scratch arena. */
 kl_status bind_every(

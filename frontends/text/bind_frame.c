@@ -258,6 +258,11 @@ static kl_status fail_rest(binder *b, bind_symbol *symbol)
 kl_status bind_frame(binder *b)
 {
     frame_queue queue = {NULL, NULL};
+    const size_t members = (size_t)b->names[KL_KIND_MEMBER].count;
+    b->measured = arena_array(&b->scratch, members, sizeof *b->measured);
+    if (b->measured == NULL) {
+        return KL_NO_MEMORY;
+    }
     for (kl_index i = 0; i < b->document->phrase_count; i++) {
         bind_symbol *symbol = b->symbol_of[i];
         if (symbol != NULL && symbol->kind == KL_KIND_NODE && !phrase_has(symbol->phrase, "on")) {

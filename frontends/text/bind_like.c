@@ -37,8 +37,9 @@ bind_follow_like(binder *b, bind_symbol *symbol, bind_function *function, bind_c
     while (!b->bad && walk != NULL) {
         if (walk == symbol || chain->count == BIND_MOST_LIKE) {
             bind_error(b, "like-circle", name->origin,
-                       walk == symbol ? "%s is like itself in the end."
-                                      : "%s is like another that is like another, too many times.",
+                       walk == symbol
+                           ? "In the end %s is like itself."
+                           : "What %s is like is like another, and so on, too many times.",
                        symbol->name.text);
             break;
         }

@@ -92,7 +92,7 @@ static kl_status spread_names(
         bind_symbol *set = bind_find_symbol(b, BIND_SET, name->text);
         if (thing != NULL && set != NULL && set->state != BIND_BUSY) {
             bind_error(b, "set-or-thing", blame->origin,
-                       "%s is a %s and a set; it is not clear which is meant.", name->text,
+                       "`%s` is a %s and a set; it is not clear which is meant.", name->text,
                        bind_kind_name(spread->kind));
             spread->stop = true;
         } else if (thing != NULL) {

@@ -27,7 +27,7 @@ static kl_status add_load(load_case *c, const kl_load *load)
                    "Load case %s has more than %d loads, lists and repetitions spread out.",
                    c->name, CASE_MOST_LOADS);
     }
-    if (c->count >= CASE_MOST_LOADS) {
+    if (c->count >= CASE_MOST_LOADS || !bind_count_rows(c->b, load->origin, 1)) {
         return KL_OK;
     }
     if (c->count == c->room) {

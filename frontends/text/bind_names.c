@@ -46,6 +46,24 @@ double bind_own_number(const phrase *p, kl_index i)
     return value->quantities[0].value;
 }
 
+bool bind_count_rows(binder *b, kl_origin origin, kl_index more)
+{
+    const bool was_told = b->rows > BIND_MOST_ROWS;
+    if (!was_told) {
+        b->rows += more < BIND_MOST_ROWS ? more : BIND_MOST_ROWS;
+    }
+    if (b->rows <= BIND_MOST_ROWS) {
+        return true;
+    }
+    b->bad = true;
+    if (!was_told) {
+        bind_error(b, "too-many-rows", origin,
+                   "The model has more than %d rows, points and loads, repetitions spread out.",
+                   BIND_MOST_ROWS);
+    }
+    return false;
+}
+
 /* ---- going through the document ---------------------------------------------------------------------------- */
 
 kl_status bind_settle(binder *b, bind_symbol *symbol, kl_index index, kl_status status)

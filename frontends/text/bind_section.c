@@ -63,7 +63,8 @@ static shape_found find_shape(binder *b, const bind_chain *chain)
         const bool bare = is_bare(p);
         if (word != NULL && bare) {
             bind_error(b, "shape-and-numbers", p->origin,
-                       "A section is a %s or is given by numbers, not both.", word->word);
+                       "A section has a shape, such as `%s`, or is given by numbers; not both.",
+                       word->word);
         }
         if (word != NULL || bare) {
             return (shape_found){word, i};
@@ -150,6 +151,9 @@ static void take_numbers(kl_section *section, const bind_chain *chain)
 
 static kl_status take_points(binder *b, const text_value *value, kl_polygon *polygon)
 {
+    if (!bind_count_rows(b, value->origin, value->count)) {
+        return KL_OK;
+    }
     kl_point *points = arena_array(&b->scratch, (size_t)value->count, sizeof *points);
     if (points == NULL) {
         return KL_NO_MEMORY;

@@ -117,7 +117,7 @@ typedef struct kl_post_row {
     double gap;      /* m by which it has lifted; 0 when bearing */
     bool stands;     /* erected and not yet released */
     bool bears;
-    bool is_wet;     /* carries fresh concrete only */
+    bool waits;      /* erected, with nothing on it yet: neither bears nor has lifted */
 } kl_post_row;
 kl_status kl_row_state(const kl_results *results, kl_state state, kl_index falsework, kl_index row,
                        kl_post_row *out);

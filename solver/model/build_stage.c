@@ -132,7 +132,7 @@ static void check_joint(build_item *item, kl_operation *operation)
     build_station(item, operation->origin, length, member->name, &operation->station);
     if (member->axial_only) {
         build_error(item, "axial-hinge", operation->origin,
-                    "%s is axial_only: it has no joint that could be locked or unlocked.",
+                    "Member %s is axial_only: it has no joint that could be locked or unlocked.",
                     member->name);
     }
 }
