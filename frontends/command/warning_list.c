@@ -64,6 +64,7 @@ static const words_warning warnings[] = {
     {"check-without-stress",       "a check cannot find the stress at a face"},
     /* reading */
     {"unusual-value",              "a value outside its usual range"},
+    {"square-and-plain",           "a member of a skewed model has both plain and `square` stations"},
 };
 /* clang-format on */
 
