@@ -309,6 +309,13 @@ kl_status system_factor(frame_system *system, factor_report *report)
     return factor_compute(system->factor, system->diag, system->off, SUSPECT_RATIO, report);
 }
 
+void system_brace(frame_system *system, double share)
+{
+    for (size_t i = 0; i < 3 * (size_t)system->mesh->node_count; i++) {
+        system->diag[9 * (i / 3) + 4 * (i % 3)] *= 1.0 + share;
+    }
+}
+
 double system_stiffen(frame_system *system, kl_index node, int direction)
 {
     double *own = &system->diag[9 * (size_t)node + 4 * (size_t)direction];

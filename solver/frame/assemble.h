@@ -32,7 +32,11 @@ void system_assemble(frame_system *system, const frame_structure *structure);
 /* Factor it. `report` tells how; KL_OK even when it stopped (see factor.h). */
 kl_status system_factor(frame_system *system, factor_report *report);
 
-/* Add a multiple of a unit stiffness to one unknown's own diagonal (mechanism search). */
+/* Brace every free unknown to the ground by a share of its own diagonal: only for guesses at contacts, never for an
+ * answer. */
+void system_brace(frame_system *system, double share);
+
+/* Double one unknown's own diagonal (mechanism search). @return what was added. */
 double system_stiffen(frame_system *system, kl_index node, int direction);
 
 #endif

@@ -57,38 +57,40 @@ static kl_status breaks_of_stressing(
                 : KL_OK;
 }
 
-static double largest_share(const kl_model *model, kl_index t)
+/* The next `stress` of a tendon in the stages: *s, *o count on from where they stand. NULL: none left. */
+static const kl_operation *
+next_stressing(const kl_model *model, kl_index t, kl_index *s, kl_index *o)
 {
-    double largest = 0.0;
-    for (kl_index s = 0; s < model->stage_count; s++) {
-        for (kl_index o = 0; o < model->stages[s].operation_count; o++) {
-            const kl_operation *op = &model->stages[s].operations[o];
+    for (; *s < model->stage_count; (*s)++, *o = 0) {
+        while (*o < model->stages[*s].operation_count) {
+            const kl_operation *op = &model->stages[*s].operations[(*o)++];
             for (kl_index i = 0; op->kind == KL_OP_STRESS && i < op->items.count; i++) {
-                largest = op->items.items[i] == t ? fmax(largest, op->factor) : largest;
+                if (op->items.items[i] == t) {
+                    return op;
+                }
             }
         }
     }
-    return largest;
+    return NULL;
 }
 
 /* Every stressing of one tendon in the stages; without stages (or never stressed) its full stressing. */
 static kl_status breaks_of_tendon(analysis_run *run, kl_index t, break_list *list)
 {
-    const kl_model *model = run->model;
-    const double largest = largest_share(model, t);
+    double largest = 0.0;
+    kl_index s = 0;
+    kl_index o = 0;
+    const kl_operation *op;
+    while ((op = next_stressing(run->model, t, &s, &o)) != NULL) {
+        largest = fmax(largest, op->factor);
+    }
     bool warned = false;
     force_curve now = {NULL, 0};
-    for (kl_index s = 0; s < model->stage_count; s++) {
-        for (kl_index o = 0; o < model->stages[s].operation_count; o++) {
-            const kl_operation *op = &model->stages[s].operations[o];
-            for (kl_index i = 0; op->kind == KL_OP_STRESS && i < op->items.count; i++) {
-                if (op->items.items[i] == t) {
-                    const bool warn = !warned && op->factor >= largest;
-                    KL_TRY(breaks_of_stressing(run, t, op->factor, warn, &now, list));
-                    warned = warned || warn;
-                }
-            }
-        }
+    s = o = 0;
+    while ((op = next_stressing(run->model, t, &s, &o)) != NULL) {
+        const bool warn = !warned && op->factor >= largest;
+        KL_TRY(breaks_of_stressing(run, t, op->factor, warn, &now, list));
+        warned = warned || warn;
     }
     return now.count > 0 ? KL_OK : breaks_of_stressing(run, t, 1.0, true, &now, list);
 }
