@@ -79,7 +79,8 @@ coverage: ## lines that the tests reach, file by file (build/coverage.txt)
 	$(Q)tests/support/coverage.sh build/cov | tee build/coverage.txt
 lint: ## include rules and clang-tidy
 	$(Q)CC='$(CC)' tests/check_includes.sh
-	$(Q)clang-tidy --quiet $(LIB_SRC) $(FRONT_SRC) frontends/command/main.c -- -std=c17 $(filter-out -MMD -MP,$(CPPFLAGS))
+	$(Q)printf '%s\n' $(LIB_SRC) $(FRONT_SRC) frontends/command/main.c | \
+	    xargs -P "$$(nproc)" -I '{}' clang-tidy --quiet '{}' -- -std=c17 $(filter-out -MMD -MP,$(CPPFLAGS))
 FORMATTED := $(sort $(wildcard include/kernline/*.h solver/*/*.[ch] frontends/*/*.[ch] tests/*/*.[ch]))
 format: ## write every C file in the project's style
 	$(Q)clang-format -i $(FORMATTED)
