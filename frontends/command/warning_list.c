@@ -52,6 +52,7 @@ static const words_warning warnings[] = {
     /* frame */
     {"node-unused",                "no member begins or ends at the node"},
     {"nodes-not-joined",           "two nodes at one place with nothing between them"},
+    {"square-and-plain",           "a skewed model mixes `square` and plain stations along one member"},
     {"members-cross",              "members cross or lie on one another without a node"},
     {"support-pulls",              "a fixed support holds the structure down"},
     {"cracked-section",            "a section is in tension beyond cracking: uncracked stiffness attracts too much"},
@@ -63,6 +64,7 @@ static const words_warning warnings[] = {
     {"check-without-stress",       "a check cannot find the stress at a face"},
     /* reading */
     {"unusual-value",              "a value outside its usual range"},
+    {"square-and-plain",           "a member of a skewed model has both plain and `square` stations"},
 };
 /* clang-format on */
 

@@ -28,8 +28,8 @@ bool parse_tell_dimension(parser *p,
     char wanted[64];
     char got[64];
     char hint[100];
-    kl_dimension_name(kl_measure_dimension(measure), wanted, sizeof wanted);
-    kl_dimension_name(q->dimension, got, sizeof got);
+    quantity_say(kl_measure_dimension(measure), wanted, sizeof wanted);
+    quantity_say(q->dimension, got, sizeof got);
     const char *example = quantity_example(measure);
     const bool lacks_unit = quantity_is_pure(q->dimension) && !q->dimension.is_angle && !q->percent;
     const bool wants_unit =
@@ -40,13 +40,13 @@ bool parse_tell_dimension(parser *p,
     }
     if (lacks_unit && wants_unit) {
         snprintf(hint, sizeof hint, "write the number with its unit: `%s`, for example", example);
-        complain(p->diags, "missing-unit", q->origin, hint,
-                 "`%s` takes a quantity of %s; this has no unit.", row->word, wanted);
+        complain(p->diags, "missing-unit", q->origin, hint, "`%s` takes %s; this has no unit.",
+                 row->word, wanted);
         return false;
     }
     snprintf(hint, sizeof hint, "`%s` would do", example);
-    complain(p->diags, "wrong-dimension", q->origin, hint,
-             "`%s` takes a quantity of %s; this is one of %s.", row->word, wanted, got);
+    complain(p->diags, "wrong-dimension", q->origin, hint, "`%s` takes %s; this is %s.", row->word,
+             wanted, got);
     return false;
 }
 

@@ -580,6 +580,9 @@ kl_status text_parse(
 {
     int32_t file;
     *document = (text_document){0};
+    if (diags == NULL) {
+        return KL_MISUSE; /* mistakes are counted there */
+    }
     KL_TRY(source_open(sources, path, KL_NOWHERE, diags, &file));
     return parse(sources, file, a, diags, document);
 }
@@ -594,6 +597,9 @@ kl_status text_parse_text(text_sources *sources,
 {
     int32_t file;
     *document = (text_document){0};
+    if (diags == NULL) {
+        return KL_MISUSE; /* mistakes are counted there */
+    }
     KL_TRY(source_add(sources, name, text, length, diags, &file));
     return parse(sources, file, a, diags, document);
 }

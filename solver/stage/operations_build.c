@@ -237,25 +237,34 @@ static bool in_range(const kl_operation *op, double station, double length)
            (isnan(op->to) || station <= op->to + tolerance);
 }
 
+/* Rows of one falsework in the range: spans beside them struck (first pass), rows dropped (second). */
+static kl_status release_rows(
+    analysis_run *run, const kl_operation *op, kl_index falsework, bool drop, kl_index *released)
+{
+    const kl_falsework *item = &run->model->falsework[falsework];
+    for (kl_index r = 0; r < item->row_count; r++) {
+        const kl_index row = run->mesh.first_row[falsework] + r;
+        if (!in_range(op, item->stations[r], run->mesh.members[item->member].length)) {
+            continue;
+        }
+        if (run->state.rows[row].phase == ROW_SET) {
+            KL_TRY(drop ? drop_row(run, row) : forms_strike_beside(run, row));
+            (*released)++;
+        } else if (run->state.rows[row].phase == ROW_READY && drop) {
+            run->state.rows[row].phase = ROW_GONE;
+            (*released)++;
+        }
+    }
+    return KL_OK;
+}
+
 kl_status operation_release(analysis_run *run, const kl_operation *op)
 {
     kl_index released = 0;
     for (int pass = 0; pass < 2;
-         pass++) { /* strike all spans first: a share may pass through several rows */
+         pass++) { /* all spans first: a share may pass through several rows */
         for (kl_index i = 0; i < op->items.count; i++) {
-            const kl_index falsework = op->items.items[i];
-            const kl_falsework *item = &run->model->falsework[falsework];
-            for (kl_index r = 0; r < item->row_count; r++) {
-                const kl_index row = run->mesh.first_row[falsework] + r;
-                if (run->state.rows[row].phase == ROW_SET &&
-                    in_range(op, item->stations[r], run->mesh.members[item->member].length)) {
-                    KL_TRY(pass == 0 ? forms_strike_beside(run, row) : drop_row(run, row));
-                    released++;
-                } else if (run->state.rows[row].phase == ROW_READY && pass == 1) {
-                    run->state.rows[row].phase = ROW_GONE;
-                    released++;
-                }
-            }
+            KL_TRY(release_rows(run, op, op->items.items[i], pass == 1, &released));
         }
     }
     KL_TRY(forms_strike_rest(run));
