@@ -20,7 +20,7 @@ part_summary() {
     awk '/^```/ && open { exit } open { print } /^```kline/ { open = 1 }' README.md >"$scratch/simple_cap.kline"
     (cd "$scratch" && "$KERNLINE" run simple_cap.kline 2>&1) | awk '
         BEGIN { RS = ""; FS = "\n" }
-        /^Cap on/ || /^Members at/ || /^member cap/ || /^Falsework/ || /^Checks:/ || /^Expectations\n/ {
+        /^Cap on/ || /^Tendons as/ || /^Falsework/ || /^Checks:/ || /^Expectations\n/ {
             print (n++ ? "\n" : "") $0
         }' | fenced
 }

@@ -184,9 +184,8 @@ kl_status kl_tendon_loads(kl_results *results, kl_state state, kl_index tendon, 
 /* ---- the audit ---------------------------------------------------------------------------------------- */
 
 /* Found from the model and the printed results, sharing no code with the assembly. Ratios are relative to
- * the largest force (force × size of the model) at hand, tendons included; where stiffness times movement is so large
- * that its rounding alone exceeds 1e-9 of that (very short or stiff elements), to what makes that rounding 1e-9. A
- * cause of its own balances too. With tendons_as_loads node and member errors are NAN (not looked at). */
+ * the largest force (force × size of the model) at hand now and in the steps before, tendons included. A cause of its
+ * own balances too. With tendons_as_loads node and member errors are NAN (not looked at). */
 typedef struct kl_audit {
     double load[3];       /* N, N, N·m about the origin: everything applied so far */
     double reaction[3];   /* supports and feet on ground */

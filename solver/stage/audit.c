@@ -2,7 +2,6 @@
  * SPDX-License-Identifier: MIT */
 #include "audit.h"
 
-#include <float.h>
 #include <math.h>
 
 #include "audit_parts.h"
@@ -86,65 +85,61 @@ static double largest_tendon_force(const audit_work *w)
     return largest;
 }
 
-/* How far a node has moved under each cause, signs apart: what later steps take back has left its rounding. */
-static double movement(const audit_work *w, const column_set *set, kl_index node)
-{
-    double sum = 0.0;
-    for (kl_index i = 0; node != KL_NONE && i < set->count; i++) {
-        const size_t at = w->results->run.layout.node + 3 * (size_t)node;
-        const double *data = set->columns[i].data;
-        sum += data ? hypot(data[at], data[at + 1]) : 0.0;
-    }
-    return sum;
-}
-
-/* The largest stiffness times movement of a set: forces are differences of such products. */
-static double product_of_set(const audit_work *w, const column_set *set)
+/* What the members' movements would take to hold back, each at its length: where next to nothing is needed (a bar that
+ * is free to expand), forces are rounding, and a billionth of this is nothing. */
+static double restraint(const audit_work *w)
 {
     double largest = 0.0;
     for (kl_index m = 0; m < w->model->member_count; m++) {
-        const mesh_member *of = &w->mesh->members[m];
+        const kl_member *member = &w->model->members[m];
+        const kl_index ends[2] = {member->from, member->to};
         double modulus;
         double strength;
         double age;
+        kl_section_values section;
+        if (!w->record->members[m].stands) {
+            continue;
+        }
         kl_concrete_of_state(w->results, w->state, m, &modulus, &strength, &age);
-        for (kl_index e = of->first; e < of->first + of->count && w->record->members[m].stands;
-             e++) {
-            const mesh_element *at = &w->mesh->elements[e];
-            const mesh_section *s = &w->mesh->sections[at->section];
-            const double l = at->to - at->from;
-            const double stiffness = modulus * (s->area / l + 12.0 * s->inertia / (l * l * l));
-            const double moved = fmax(movement(w, set, at->node[0]), movement(w, set, at->node[1]));
-            largest = fmax(largest, stiffness * moved);
+        (void)kl_section_at_station(w->results, m, 0.0, KL_RIGHT, &section);
+        for (int end = 0; end < 2; end++) {
+            const double *u = &w->printed[w->results->run.layout.node + 3 * (size_t)ends[end]];
+            largest = fmax(largest,
+                           modulus * section.area * hypot(u[0], u[1]) / w->mesh->members[m].length);
         }
-    }
-    for (kl_index r = 0; r < w->mesh->row_count; r++) {
-        const mesh_row *row = &w->mesh->rows[r];
-        const double moved = fmax(movement(w, set, row->top), movement(w, set, row->foot));
-        largest = fmax(largest, row->stiffness * moved);
     }
     return largest;
 }
 
-static double largest_product(const audit_work *w)
+/* Forces there were before leave their rounding behind; a case alone and a combination are differences and sums. */
+static double force_before(const audit_work *w)
 {
-    double largest = product_of_set(w, &w->record->set);
-    for (kl_index c = 0; w->state.kind == KL_STATE_COMBINATION && c < w->model->case_count; c++) {
-        if (kl_case_is_solved(w->results, c)) {
-            largest = fmax(largest, product_of_set(w, &w->results->cases[c].set));
+    const kl_results *r = w->results;
+    double largest = r->step_count > 0 ? r->steps[r->step_count - 1].largest_force : 0.0;
+    if (w->state.kind == KL_STATE_STEP) {
+        return w->state.index > 0
+                   ? fmax(r->steps[w->state.index - 1].largest_force, w->record->largest_force)
+                   : w->record->largest_force;
+    }
+    if (w->state.kind == KL_STATE_CASE) {
+        return fmax(largest, w->record->largest_force);
+    }
+    const kl_combination *combination = &w->model->combinations[w->state.index];
+    for (kl_index i = 0; i < combination->factor_count; i++) {
+        const kl_factor *term = &combination->factors[i];
+        if (term->cause.kind == KL_CAUSE_CASE && kl_case_is_solved(r, term->cause.load_case)) {
+            largest =
+                fmax(largest, fabs(term->factor) * r->cases[term->cause.load_case].largest_force);
         }
     }
     return largest;
 }
-
-/* Rounding errors of the elements of a member add up, step after step: a few of the largest. */
-#define ROUNDING_SHARE (8.0 * DBL_EPSILON)
 
 static double force_at_hand(const audit_work *w)
 {
     const double force = fmax(w->largest_force, largest_tendon_force(w));
-    const double rounding = ROUNDING_SHARE / NEAR_BALANCE * largest_product(w);
-    return fmax(fmax(force, w->largest_moment / w->size), rounding);
+    const double largest = fmax(fmax(force, w->largest_moment / w->size), force_before(w));
+    return fmax(largest, NEAR_BALANCE * restraint(w));
 }
 
 /* ---- figures --------------------------------------------------------------------------------------------- */
@@ -177,7 +172,7 @@ static void figure(audit_work *w, kl_audit *audit)
     const bool whole_only = w->results->run.settings.tendons_as_loads;
     const audit_worst bodies = audit_balance_bodies(w);
     const audit_worst nodes = audit_balance_nodes(w);
-    const double force = force_at_hand(w);
+    const double force = w->force_at_hand = force_at_hand(w);
     double sum[3];
     for (int d = 0; d < 3; d++) {
         sum[d] = w->load[d] + w->reaction[d] + w->form[d];
@@ -196,7 +191,8 @@ static void figure(audit_work *w, kl_audit *audit)
                     (whole_only || (within(audit->node_error) && within(audit->member_error)));
 }
 
-kl_status kl_audit_of_state(const kl_results *results, kl_state state, kl_audit *audit)
+static kl_status
+audit_state(const kl_results *results, kl_state state, kl_audit *audit, double *force)
 {
     audit_work w = {.results = results,
                     .model = results->run.model,
@@ -212,8 +208,15 @@ kl_status kl_audit_of_state(const kl_results *results, kl_state state, kl_audit 
         audit_load_all(&w);
         figure(&w, audit);
     }
+    *force = w.force_at_hand;
     release(&w);
     return status;
+}
+
+kl_status kl_audit_of_state(const kl_results *results, kl_state state, kl_audit *audit)
+{
+    double force;
+    return audit_state(results, state, audit, &force);
 }
 
 /* ---- refusing -------------------------------------------------------------------------------------------- */
@@ -221,7 +224,11 @@ kl_status kl_audit_of_state(const kl_results *results, kl_state state, kl_audit 
 kl_status audit_require(kl_results *results, kl_state state, kl_origin origin)
 {
     kl_audit audit;
-    KL_TRY(kl_audit_of_state(results, state, &audit));
+    double force;
+    KL_TRY(audit_state(results, state, &audit, &force));
+    state_record *record =
+        state.kind == KL_STATE_STEP ? &results->steps[state.index] : &results->cases[state.index];
+    record->largest_force = force;
     if (audit.passed) {
         return KL_OK;
     }

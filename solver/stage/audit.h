@@ -10,18 +10,18 @@
  * taken over (mechanics: a set row acts on its member with its force less the wet shares that the forms still put on
  * it). Temperature, movements and prestress have no resultant. The laws hold cause by cause too.
  *
- * Ratios are relative to the largest force at hand (for moments: times the size of the model, its diagonal), tendons'
- * forces included. Where forces are differences of large stiffnesses times movements (a warm bar that is free to
- * expand), no number of them can be trusted below the rounding of those products: the force at hand counts as at least
- * 8 DBL_EPSILON / NEAR_BALANCE times the largest such product. With tendons_as_loads (a setting for tests) the printed
- * actions are those of the concrete and only the whole is audited: node and member errors are NAN.
+ * Ratios are relative to the largest force at hand (for moments: times the size of the model, its diagonal): loads,
+ * actions, reactions, tendons, here and in the steps before, whose rounding stays; and no less than a billionth of what
+ * would hold the movements back (a bar that is free to expand has forces of rounding only). With tendons_as_loads (a
+ * setting for tests) the printed actions are those of the concrete and only the whole is audited: node and member errors
+ * are NAN.
  * SPDX-License-Identifier: MIT */
 #ifndef KERNLINE_AUDIT_H
 #define KERNLINE_AUDIT_H
 
 #include "result_store.h"
 
-/* Audit a state that has just been recorded. @return KL_NUMERIC with the diagnostic "audit-failed" at `origin`, which
+/* Audit a step or case that has just been recorded and keep its largest force. @return KL_NUMERIC with the diagnostic "audit-failed" at `origin`, which
  * names the worst figure, when it does not balance; KL_NO_MEMORY. */
 kl_status audit_require(kl_results *results, kl_state state, kl_origin origin);
 

@@ -36,8 +36,9 @@ typedef struct audit_work {
     double load[3], reaction[3];
     double form
         [3]; /* forms: pressure and shares (must cancel); couples of bearings' ends that stand a hair apart */
-    double largest_force, largest_moment;
-    double weight; /* N of all members that stand */
+    double largest_force, largest_moment; /* of all that was put on bodies and nodes */
+    double force_at_hand;                 /* N: what errors are held against */
+    double weight;                        /* N of all members that stand */
 } audit_work;
 
 /* Does what a cause and a case brought belong to what is asked? */
