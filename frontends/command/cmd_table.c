@@ -32,6 +32,29 @@ static const table_recipe *table_find(const char *name)
     return NULL;
 }
 
+/* Does every option apply to the table? Otherwise what was asked would silently not be shown. */
+static bool table_takes_options(const table_recipe *recipe, const options *o)
+{
+    static const option_id moments[] = {OPTION_STAGE, OPTION_STEPS, OPTION_CASE,
+                                        OPTION_COMBINATION};
+    static const option_id causes[] = {OPTION_CAUSE, OPTION_BY_CAUSE};
+    for (size_t i = 0; i < sizeof moments / sizeof moments[0]; ++i) {
+        if (o->given[moments[i]] && recipe->span == SELECTION_NONE) {
+            work_complain("`%s` does not apply to `%s`, which is not of one moment",
+                          options_row(moments[i])->name, recipe->name);
+            return false;
+        }
+    }
+    for (size_t i = 0; i < sizeof causes / sizeof causes[0]; ++i) {
+        if (o->given[causes[i]] && !recipe->has_causes) {
+            work_complain("`%s` does not apply to `%s`, which is not split by cause",
+                          options_row(causes[i])->name, recipe->name);
+            return false;
+        }
+    }
+    return true;
+}
+
 static kl_status table_write(const table *t, const options *o)
 {
     if (o->given[OPTION_CSV]) {
@@ -93,7 +116,7 @@ static exit_status table_solve(work *w, const table_recipe *recipe, const option
 exit_status cmd_table(const options *o)
 {
     const table_recipe *recipe = table_find(o->operands[1]);
-    if (recipe == NULL) {
+    if (recipe == NULL || !table_takes_options(recipe, o)) {
         return EXIT_WRONG_USE;
     }
     work w = {0};

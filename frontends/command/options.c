@@ -42,24 +42,24 @@ static const command_row option_commands[COMMAND_COUNT] = {
 };
 
 static const option_row option_rows[OPTION_COUNT] = {
-    {OPTION_STAGE, "--stage", "STAGE", IN_TABLE, GROUP_WHEN, "the end of this stage"},
-    {OPTION_STEPS, "--steps", NULL, IN_TABLE, GROUP_WHEN,
+    {OPTION_STAGE, IN_TABLE, "--stage", "STAGE", GROUP_WHEN, "the end of this stage"},
+    {OPTION_STEPS, IN_TABLE, "--steps", NULL, GROUP_WHEN,
      "every step: of the stage, or of all stages"},
-    {OPTION_CASE, "--case", "CASE", IN_TABLE, GROUP_WHEN, "under this load case"},
-    {OPTION_COMBINATION, "--combination", "NAME", IN_TABLE, GROUP_WHEN, "under this combination"},
-    {OPTION_CAUSE, "--cause", "CAUSE", IN_TABLE, GROUP_WHEN,
+    {OPTION_CASE, IN_TABLE, "--case", "CASE", GROUP_WHEN, "under this load case"},
+    {OPTION_COMBINATION, IN_TABLE, "--combination", "NAME", GROUP_WHEN, "under this combination"},
+    {OPTION_CAUSE, IN_TABLE, "--cause", "CAUSE", GROUP_WHEN,
      "only the share of weight, prestress, a load case …"},
-    {OPTION_BY_CAUSE, "--by-cause", NULL, IN_TABLE, GROUP_WHEN,
+    {OPTION_BY_CAUSE, IN_TABLE, "--by-cause", NULL, GROUP_WHEN,
      "the share of each cause, one after the other"},
-    {OPTION_MEMBER, "--member", "MEMBER", IN_TABLE, GROUP_WHERE, "only this member"},
-    {OPTION_EVERY, "--every", "LENGTH", IN_TABLE, GROUP_WHERE,
+    {OPTION_MEMBER, IN_TABLE, "--member", "MEMBER", GROUP_WHERE, "only this member"},
+    {OPTION_EVERY, IN_TABLE, "--every", "LENGTH", GROUP_WHERE,
      "stations no further apart than this: '2 ft', '500 mm'"},
-    {OPTION_CSV, "--csv", NULL, IN_TABLE, GROUP_FORM, "comma-separated values, in full precision"},
-    {OPTION_JSON, "--json", NULL, IN_TABLE | IN_RUN, GROUP_FORM, "JSON, with units stated"},
-    {OPTION_WRITE, "--write", NULL, IN_FORMAT, GROUP_FORM, "replace the file instead of printing"},
-    {OPTION_HELP, "--help", NULL, IN_ALL, GROUP_GENERAL,
+    {OPTION_CSV, IN_TABLE, "--csv", NULL, GROUP_FORM, "comma-separated values, in full precision"},
+    {OPTION_JSON, IN_TABLE | IN_RUN, "--json", NULL, GROUP_FORM, "JSON, with units stated"},
+    {OPTION_WRITE, IN_FORMAT, "--write", NULL, GROUP_FORM, "replace the file instead of printing"},
+    {OPTION_HELP, IN_ALL, "--help", NULL, GROUP_GENERAL,
      "this help; after a command, the command's"},
-    {OPTION_VERSION, "--version", NULL, IN_ALL, GROUP_GENERAL, "the program's version"},
+    {OPTION_VERSION, IN_ALL, "--version", NULL, GROUP_GENERAL, "the program's version"},
 };
 
 const command_row *options_command(command_id command)

@@ -50,9 +50,9 @@ typedef struct command_row {
 
 typedef struct option_row {
     option_id id;
+    unsigned commands;    /* bit 1 << command_id of each that takes it */
     const char *name;     /* "--stage" */
     const char *argument; /* "STAGE", or NULL: takes none */
-    unsigned commands;    /* bit 1 << command_id of each that takes it */
     const char *group;    /* heading in the help */
     const char *help;     /* one line */
 } option_row;

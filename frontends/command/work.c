@@ -10,9 +10,9 @@
 
 void work_complain(const char *format, ...)
 {
+    fputs("kernline: ", stderr);
     va_list arguments;
     va_start(arguments, format);
-    fputs("kernline: ", stderr);
     vfprintf(stderr, format, arguments);
     fputc('\n', stderr);
     va_end(arguments);

@@ -93,12 +93,15 @@ const char *label_place(const kl_model *model, const kl_station_row *row)
     return row->is_face ? "face" : "";
 }
 
-const char *label_side(const kl_station_row *row, const kl_station_row *previous)
+const char *label_side(const kl_station_row *rows, kl_index count, kl_index i)
 {
-    if (row->side == KL_LEFT) {
+    if (rows[i].side == KL_LEFT && i + 1 < count && rows[i + 1].side == KL_RIGHT &&
+        !(rows[i + 1].station > rows[i].station)) {
         return "left";
     }
-    return previous != NULL && previous->side == KL_LEFT ? "right" : "";
+    const bool is_second = rows[i].side == KL_RIGHT && i > 0 && rows[i - 1].side == KL_LEFT &&
+                           !(rows[i].station > rows[i - 1].station);
+    return is_second ? "right" : "";
 }
 
 const char *label_phase(kl_tendon_phase phase)

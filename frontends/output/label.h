@@ -22,8 +22,8 @@ void label_member(char text[LABEL_SIZE], const kl_model *model, kl_index member)
 /* What stands at a station: a node's name, "face", or "". */
 const char *label_place(const kl_model *model, const kl_station_row *row);
 
-/* "left" and "right" at a jump, "" elsewhere; `previous` is the row before or NULL. */
-const char *label_side(const kl_station_row *row, const kl_station_row *previous);
+/* "left" and "right" at a jump, where two rows stand at one station, "" elsewhere: row i of count. */
+const char *label_side(const kl_station_row *rows, kl_index count, kl_index i);
 
 const char *label_phase(kl_tendon_phase phase); /* "stressed", "grouted" … */
 const char *label_face(kl_face face);           /* "top", "bottom", "" */

@@ -43,13 +43,21 @@ static void summary_heading(const summary_input *in, FILE *out)
 static void summary_write_verdict(const summary_input *in, FILE *out)
 {
     const summary_verdict v = summary_judge(in);
-    fprintf(out,
-            "Audit         %s: forces, moments, nodes and member ends after %d %s, largest "
-            "imbalance %.1e\n",
-            v.balanced ? "in balance" : "OUT OF BALANCE", (int)v.states,
-            summary_has_stages(in) ? (v.states == 1 ? "step" : "steps")
-                                   : (v.states == 1 ? "load case" : "load cases"),
-            v.imbalance);
+    const bool is_staged = summary_has_stages(in);
+    const char *what =
+        v.states == 1 ? (is_staged ? "step" : "load case") : (is_staged ? "steps" : "load cases");
+    if (v.states == 0) {
+        fputs("Audit         none: there is no step or load case to hold in balance\n", out);
+    } else if (v.balanced) {
+        /* The error itself is rounding and differs from machine to machine: `table audit` has it. */
+        fprintf(
+            out,
+            "Audit         in balance: forces, moments, nodes, member ends within 1e-9 in %d %s\n",
+            (int)v.states, what);
+    } else {
+        fprintf(out, "Audit         OUT OF BALANCE: largest error %.1e in %d %s\n", v.imbalance,
+                (int)v.states, what);
+    }
     if (v.checks == 0) {
         fputs("Checks        none in the model\n", out);
     } else if (v.checks_failed > 0) {
@@ -82,7 +90,7 @@ static void summary_write_warnings(const summary_input *in, FILE *out)
         }
         text_write_wrapped(out, "      ", 6, SUMMARY_WIDTH, w->text);
         if (w->hint != NULL && w->hint[0] != '\0') {
-            text_write_wrapped(out, "      ", 6, SUMMARY_WIDTH, w->hint);
+            text_write_wrapped(out, "      hint: ", 12, SUMMARY_WIDTH, w->hint);
         }
     }
 }

@@ -125,9 +125,9 @@ static void course_add_stress_columns(table *t)
     table_add(t, COLUMN_FIGURE, "stress_bottom_largest", "stress\nto", KL_MEASURE_STRESS, 4);
 }
 
-static void course_add_columns(table *t)
+static void course_add_columns(table *t, column_kind member)
 {
-    table_add_words(t, COLUMN_GROUP, "member", "member");
+    table_add_words(t, member, "member", "member");
     table_add_words(t, COLUMN_WORD, "step", "step");
     table_add(t, COLUMN_FIGURE, "moment_largest", "moment\nlargest", KL_MEASURE_MOMENT, 5);
     table_add(t, COLUMN_EXACT, "moment_largest_station", "at", KL_MEASURE_STATION, 1);
@@ -152,8 +152,12 @@ static void course_put(table *t, const kl_results *results, kl_index step, kl_in
 {
     const kl_state state = kl_state_step(step);
     char text[LABEL_SIZE];
-    label_member(text, kl_results_model(results), member);
-    table_put_text(t, text);
+    if (t->columns[0].kind == COLUMN_GROUP) {
+        label_member(text, kl_results_model(results), member);
+        table_put_text(t, text);
+    } else {
+        table_put_text(t, kl_results_model(results)->members[member].name);
+    }
     label_step(text, results, step);
     table_put_text(t, text);
     member_put_peak(t, member_peak(t, results, state, KL_MOMENT, KL_TOTAL, member, KL_LARGEST));
@@ -218,12 +222,10 @@ static kl_index course_governing_step(table *t, const kl_results *results, kl_in
     return governing;
 }
 
-static void course_put_member(table *t, const kl_results *results, kl_index member, bool every_step)
+static void course_put_member(table *t, const kl_results *results, kl_index member)
 {
-    const kl_index only = every_step ? KL_NONE : course_governing_step(t, results, member);
     for (kl_index step = 0; step < kl_step_count(results) && t->status == KL_OK; ++step) {
-        const bool wanted = every_step || step == only;
-        if (wanted && kl_member_stands(results, kl_state_step(step), member) &&
+        if (kl_member_stands(results, kl_state_step(step), member) &&
             table_row_count(t) < SUMMARY_ROW_LIMIT) {
             course_put(t, results, step, member);
             if (course_repeats(t)) {
@@ -233,23 +235,48 @@ static void course_put_member(table *t, const kl_results *results, kl_index memb
     }
 }
 
+/* In a small model every member is followed, in others those with tendons. */
+static bool course_is_followed(const kl_results *results, kl_index member)
+{
+    const kl_model *model = kl_results_model(results);
+    const double rows = (double)model->member_count * (double)kl_step_count(results);
+    return rows <= SUMMARY_FULL_ROWS || course_is_prestressed(model, member);
+}
+
 void summary_build_courses(table *t, kl_results *results, const selection *s)
 {
     (void)s;
-    const kl_model *model = kl_results_model(results);
-    const double rows = (double)model->member_count * (double)kl_step_count(results);
-    const bool all = rows <= SUMMARY_FULL_ROWS;
     table_title(t, "Members at the steps that change them: total moment, stresses from least to "
                    "most, movement");
-    course_add_columns(t);
-    for (kl_index member = 0; member < model->member_count; ++member) {
-        course_put_member(t, results, member, all || course_is_prestressed(model, member));
-    }
-    if (!all) {
-        table_note(t, "Members without tendons only at the step of their largest moment.");
+    course_add_columns(t, COLUMN_GROUP);
+    for (kl_index member = 0; member < kl_results_model(results)->member_count; ++member) {
+        if (course_is_followed(results, member)) {
+            course_put_member(t, results, member);
+        }
     }
     if (table_row_count(t) >= SUMMARY_ROW_LIMIT) {
         table_note(t, "Cut here: `table actions --steps` and `table stresses --steps` list all.");
+    }
+}
+
+void summary_build_governing(table *t, kl_results *results, const selection *s)
+{
+    (void)s;
+    kl_index left_out = 0;
+    table_title(t, "Other members at the step of their largest moment");
+    course_add_columns(t, COLUMN_WORD);
+    for (kl_index member = 0; member < kl_results_model(results)->member_count; ++member) {
+        const kl_index step = course_is_followed(results, member)
+                                  ? KL_NONE
+                                  : course_governing_step(t, results, member);
+        if (step != KL_NONE && table_row_count(t) < SUMMARY_ROW_LIMIT / 3) {
+            course_put(t, results, step, member);
+        } else if (step != KL_NONE) {
+            ++left_out;
+        }
+    }
+    if (left_out > 0) {
+        table_note(t, "%d more: `table actions --steps` lists all.", (int)left_out);
     }
 }
 

@@ -40,19 +40,20 @@ static bool summary_has_expectations(const summary_input *in)
 }
 
 static const summary_part summary_before_posts[] = {
-    {"steps", SELECTION_ALL, table_build_steps, summary_has_stages, false},
-    {"reactions", SELECTION_FINAL, table_build_reactions, summary_has_no_stages, false},
-    {"members", SELECTION_FINAL, summary_build_members, summary_has_no_stages, true},
-    {"stress_extremes", SELECTION_FINAL, summary_build_stresses, summary_has_stresses, true},
-    {"courses", SELECTION_ALL, summary_build_courses, summary_has_stages, true},
-    {"stressing", SELECTION_NONE, summary_build_tendons, summary_has_tendons, true},
-    {"secondary", SELECTION_FINAL, summary_build_secondary, summary_has_tendons, true},
+    {"steps", table_build_steps, summary_has_stages, SELECTION_ALL, false},
+    {"reactions", table_build_reactions, summary_has_no_stages, SELECTION_FINAL, false},
+    {"members", summary_build_members, summary_has_no_stages, SELECTION_FINAL, true},
+    {"stress_extremes", summary_build_stresses, summary_has_stresses, SELECTION_FINAL, true},
+    {"courses", summary_build_courses, summary_has_stages, SELECTION_NONE, true},
+    {"governing", summary_build_governing, summary_has_stages, SELECTION_NONE, true},
+    {"stressing", summary_build_tendons, summary_has_tendons, SELECTION_NONE, true},
+    {"secondary", summary_build_secondary, summary_has_tendons, SELECTION_FINAL, true},
 };
 
 static const summary_part summary_after_posts[] = {
-    {"checks", SELECTION_NONE, summary_build_checks, summary_has_checks, true},
-    {"camber", SELECTION_FINAL, summary_build_camber, summary_has_stages, true},
-    {"expectations", SELECTION_NONE, summary_build_expectations, summary_has_expectations, true},
+    {"checks", summary_build_checks, summary_has_checks, SELECTION_NONE, true},
+    {"camber", summary_build_camber, summary_has_stages, SELECTION_FINAL, true},
+    {"expectations", summary_build_expectations, summary_has_expectations, SELECTION_NONE, true},
 };
 
 #define SUMMARY_COUNT(parts) (sizeof(parts) / sizeof(parts)[0])

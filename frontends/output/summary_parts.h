@@ -8,9 +8,9 @@
 
 typedef struct summary_part {
     const char *name; /* key in JSON */
-    selection_span span;
     table_builder *build;
     bool (*applies)(const summary_input *in);
+    selection_span span;
     bool keeps_notes; /* in print: the notes of the summary's own tables say what was cut */
 } summary_part;
 

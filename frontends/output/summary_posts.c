@@ -15,13 +15,21 @@
 #include "near.h"
 
 #define POSTS_STEP_LIMIT 10
-#define POSTS_ROW_LIMIT  20
+#define POSTS_ROW_BUDGET 40 /* of all falsework together; each gets its part, but at least */
+#define POSTS_ROW_LEAST  8
 
 typedef struct post_grid {
     const kl_results *results;
     kl_index falsework, rows, steps;
     kl_post_row *cells; /* row * steps + step */
+    double *largest;    /* of each row over the steps, N */
 } post_grid;
+
+static kl_index post_row_limit(const post_grid *g)
+{
+    const kl_index part = POSTS_ROW_BUDGET / kl_results_model(g->results)->falsework_count;
+    return part > POSTS_ROW_LEAST ? part : POSTS_ROW_LEAST;
+}
 
 static const kl_post_row *post_at(const post_grid *g, kl_index row, kl_index step)
 {
@@ -42,15 +50,15 @@ static bool post_read(table *t, post_grid *g)
     return t->status == KL_OK;
 }
 
-static double post_largest(const post_grid *g, kl_index row)
+static void post_find_largest(post_grid *g)
 {
-    double largest = 0.0;
-    for (kl_index step = 0; step < g->steps; ++step) {
-        if (post_at(g, row, step)->stands) {
-            largest = fmax(largest, post_at(g, row, step)->force);
+    for (kl_index row = 0; row < g->rows; ++row) {
+        for (kl_index step = 0; step < g->steps; ++step) {
+            if (post_at(g, row, step)->stands) {
+                g->largest[row] = fmax(g->largest[row], post_at(g, row, step)->force);
+            }
         }
     }
-    return largest;
 }
 
 /* A row that has just been erected and carries nothing is no news. */
@@ -124,29 +132,33 @@ static void post_put_cell(table *t, const post_grid *g, kl_index row, kl_index s
     }
 }
 
+/* With too many rows those that carry the most, at some time, are shown. */
+static bool post_row_shows(const post_grid *g, kl_index row)
+{
+    kl_index above = 0;
+    for (kl_index other = 0; other < g->rows && g->rows > post_row_limit(g); ++other) {
+        above += g->largest[other] > g->largest[row] * (1.0 + 1e-9);
+    }
+    return above < post_row_limit(g);
+}
+
 static void post_fill(table *t, const post_grid *g)
 {
     const kl_falsework *f = &kl_results_model(g->results)->falsework[g->falsework];
     double scale = 0.0;
     for (kl_index row = 0; row < g->rows; ++row) {
-        scale = fmax(scale, post_largest(g, row));
+        scale = fmax(scale, g->largest[row]);
     }
     kl_index which[POSTS_STEP_LIMIT];
-    kl_index left_out = 0;
+    kl_index left_out = 0, hidden = 0;
     const kl_index steps = post_choose_steps(g, scale, which, &left_out);
     table_add(t, COLUMN_EXACT, "station", "row at", KL_MEASURE_STATION, 2);
     for (kl_index i = 0; i < steps; ++i) {
         table_add_words(t, COLUMN_MARK, table_say(t, "after_step_%d", (int)which[i] + 1),
                         post_heading(t, g, which[i]));
     }
-    /* With too many rows, those that carry at least this much once are shown. */
-    kl_index hidden = 0;
     for (kl_index row = 0; row < g->rows && steps > 0; ++row) {
-        kl_index above = 0;
-        for (kl_index other = 0; other < g->rows && g->rows > POSTS_ROW_LIMIT; ++other) {
-            above += post_largest(g, other) > post_largest(g, row) * (1.0 + 1e-9);
-        }
-        if (above >= POSTS_ROW_LIMIT || table_row_count(t) >= POSTS_ROW_LIMIT) {
+        if (table_row_count(t) >= post_row_limit(g) || !post_row_shows(g, row)) {
             ++hidden;
             continue;
         }
@@ -172,14 +184,15 @@ void summary_build_posts(table *t, kl_results *results, kl_index falsework)
                     "Falsework %s: force in one post, %s (rated %.4g; * above it; up: lifted off)",
                     f->name, unit, f->capacity / kl_show_factor(&t->display, KL_MEASURE_FORCE));
     }
-    post_grid grid = {results, falsework, f->row_count, kl_step_count(results), NULL};
+    post_grid grid = {results, falsework, f->row_count, kl_step_count(results), NULL, NULL};
     grid.cells = mem_array((size_t)grid.rows * (size_t)grid.steps, sizeof *grid.cells);
-    if (grid.cells == NULL) {
+    grid.largest = mem_array((size_t)grid.rows, sizeof *grid.largest);
+    if (grid.cells == NULL || grid.largest == NULL) {
         t->status = KL_NO_MEMORY;
-        return;
-    }
-    if (post_read(t, &grid)) {
+    } else if (post_read(t, &grid)) {
+        post_find_largest(&grid);
         post_fill(t, &grid);
     }
     mem_free(grid.cells);
+    mem_free(grid.largest);
 }

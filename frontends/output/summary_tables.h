@@ -11,8 +11,9 @@
 
 table_builder
     summary_build_members; /* models without stages: each member's end moments and extremes */
-table_builder summary_build_stresses; /* models without stages: the extremes of stress */
-table_builder summary_build_courses;  /* models with stages: each member step by step */
+table_builder summary_build_stresses;  /* models without stages: the extremes of stress */
+table_builder summary_build_courses;   /* models with stages: members step by step … */
+table_builder summary_build_governing; /* … and the rest at their governing steps */
 table_builder summary_build_tendons, summary_build_secondary;
 table_builder summary_build_checks, summary_build_expectations;
 table_builder summary_build_camber;

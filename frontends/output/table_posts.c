@@ -6,10 +6,10 @@
 
 static const char *post_condition(const kl_post_row *row)
 {
-    if (!row->bears) {
-        return "lifted off";
+    if (row->waits) {
+        return "erected";
     }
-    return row->is_wet ? "bears fresh concrete" : "bears";
+    return row->bears ? "bears" : "lifted off";
 }
 
 static void

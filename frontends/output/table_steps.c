@@ -41,6 +41,7 @@ void table_build_steps(table *t, kl_results *results, const selection *s)
     table_add(t, COLUMN_FIGURE, "load_down", "load\ndownward", KL_MEASURE_FORCE, 5);
     table_add(t, COLUMN_FIGURE, "reaction_up", "reaction\nupward", KL_MEASURE_FORCE, 5);
     table_add(t, COLUMN_SHARE, "imbalance", "largest\nimbalance", KL_MEASURE_NUMBER, 2);
+    table_detail(t);
     table_add_words(t, COLUMN_WORD, "verdict", "audit");
     for (kl_index i = 0; i < s->state_count; ++i) {
         kl_audit a;
@@ -52,8 +53,8 @@ void table_build_steps(table *t, kl_results *results, const selection *s)
         }
     }
     table_note(t, "Weight: of all that stands or is wet. Reaction: supports and posts on the "
-                  "ground. Imbalance: "
-                  "relative to the largest force at hand; 1e-9 is allowed.");
+                  "ground. Balanced: within "
+                  "1e-9 of the largest force at hand.");
 }
 
 static void audit_put(table *t, const kl_results *results, kl_state state, const kl_audit *a)

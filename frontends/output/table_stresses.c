@@ -125,7 +125,7 @@ section_member(table *t, kl_results *results, kl_state state, kl_index member, d
         }
         if (!inside || !section_same(&before, &here) || !section_same(&here, &after)) {
             table_put_state(t, results, state);
-            table_put_station(t, results, member, &rows[i], i > 0 ? &rows[i - 1] : NULL);
+            table_put_station(t, results, member, rows, count, i);
             section_put(t, results, state, member, &here);
         }
         before = here;

@@ -11,20 +11,20 @@
 static const table_recipe table_list[] = {
     {"steps", "the construction step by step: day, weight, reactions, balance", SELECTION_ALL,
      false, table_build_steps},
-    {"nodes", "nodes: place, movement, rotation", SELECTION_FINAL, false, table_build_nodes},
+    {"nodes", "nodes: place, movement, rotation", SELECTION_FINAL, true, table_build_nodes},
     {"actions", "moment, shear and axial force along members, with their parts", SELECTION_FINAL,
-     false, table_build_actions},
-    {"ends", "moment, shear and axial force at the ends of members", SELECTION_FINAL, false,
+     true, table_build_actions},
+    {"ends", "moment, shear and axial force at the ends of members", SELECTION_FINAL, true,
      table_build_ends},
-    {"stresses", "stress at top and bottom along members", SELECTION_FINAL, false,
+    {"stresses", "stress at top and bottom along members", SELECTION_FINAL, true,
      table_build_stresses},
-    {"deflections", "deflection, sway and rotation along members", SELECTION_FINAL, false,
+    {"deflections", "deflection, sway and rotation along members", SELECTION_FINAL, true,
      table_build_deflections},
     {"camber", "camber along members: what the forms are raised against later movement",
-     SELECTION_FINAL, false, table_build_camber},
-    {"reactions", "forces of supports", SELECTION_FINAL, false, table_build_reactions},
+     SELECTION_FINAL, true, table_build_camber},
+    {"reactions", "forces of supports", SELECTION_FINAL, true, table_build_reactions},
     {"posts", "falsework: force in each row and post, lift-off, share of capacity", SELECTION_ALL,
-     false, table_build_posts},
+     true, table_build_posts},
     {"tendons", "tendons along their length: profile, angle, force before and after seating",
      SELECTION_NONE, false, table_build_tendons},
     {"stressing", "what the stressing of each tendon did: forces, elongations, seating",
@@ -33,9 +33,9 @@ static const table_recipe table_list[] = {
      table_build_losses},
     {"tendon_loads", "each tendon's action as loads on the concrete", SELECTION_FINAL, false,
      table_build_tendon_loads},
-    {"checks", "limits held against results, each at its worst place", SELECTION_NONE, true,
+    {"checks", "limits held against results, each at its worst place", SELECTION_NONE, false,
      table_build_checks},
-    {"expectations", "expected values and what came out", SELECTION_NONE, true,
+    {"expectations", "expected values and what came out", SELECTION_NONE, false,
      table_build_expectations},
     {"sections", "section values along members, gross and as they carry at that moment",
      SELECTION_FINAL, false, table_build_sections},
@@ -117,14 +117,15 @@ void table_put_state(table *t, const kl_results *results, kl_state state)
 void table_put_station(table *t,
                        const kl_results *results,
                        kl_index member,
-                       const kl_station_row *row,
-                       const kl_station_row *previous)
+                       const kl_station_row *rows,
+                       kl_index count,
+                       kl_index i)
 {
     const kl_model *model = kl_results_model(results);
     table_put_text(t, model->members[member].name);
-    table_put(t, row->station);
-    table_put_text(t, label_place(model, row));
-    table_put_text(t, label_side(row, previous));
+    table_put(t, rows[i].station);
+    table_put_text(t, label_place(model, &rows[i]));
+    table_put_text(t, label_side(rows, count, i));
 }
 
 static void table_walk_member(table *t,
@@ -141,7 +142,7 @@ static void table_walk_member(table *t,
     }
     for (kl_index i = 0; i < count && t->status == KL_OK; ++i) {
         table_put_state(t, results, state);
-        table_put_station(t, results, member, &rows[i], i > 0 ? &rows[i - 1] : NULL);
+        table_put_station(t, results, member, rows, count, i);
         put_row(t, results, state, member, &rows[i]);
     }
 }

@@ -15,7 +15,7 @@ typedef struct table_recipe {
     const char *name; /* "actions" */
     const char *help; /* one line */
     selection_span span;
-    bool needs_checks;
+    bool has_causes; /* its values can be split by cause */
     table_builder *build;
 } table_recipe;
 
@@ -62,13 +62,14 @@ double table_member_value(table *t,
 /* Columns every table of moments and of stations starts with: group state, group member, station, place, side. */
 void table_add_state(table *t);
 void table_add_station(table *t);
-/* The cells of these columns. */
+/* The cells of these columns; for row i of a member's stations. */
 void table_put_state(table *t, const kl_results *results, kl_state state);
 void table_put_station(table *t,
                        const kl_results *results,
                        kl_index member,
-                       const kl_station_row *row,
-                       const kl_station_row *previous);
+                       const kl_station_row *rows,
+                       kl_index count,
+                       kl_index i);
 
 /* Call `row` for every station of every wanted member that stands, in every state; table_put_state and
  * table_put_station have been done. */

@@ -41,24 +41,30 @@ typedef struct bind_names {
     kl_index count;
 } bind_names;
 
+/* What a top-level phrase declares. */
+typedef struct bind_declared {
+    bind_symbol *symbol; /* NULL: nothing, or a name that was taken */
+} bind_declared;
+
 typedef struct binder {
     const text_document *document;
     kl_diags *diags;
     kl_model *model;
     arena scratch; /* everything that is only needed while binding */
     bind_names names[BIND_KIND_COUNT];
-    bind_symbol *
-        *symbol_of; /* by top-level phrase; NULL: names nothing, or a name that was taken */
+    bind_declared *declared; /* by top-level phrase */
     kl_index *late_supports; /* `support` in stages, in order; KL_NONE: wrong */
-    kl_index late_count;
-    bool *held;        /* node * 3 + direction: a support or bearing holds it, for `free` */
-    double stage_time; /* of the stage before, s */
+    kl_index late_count;     /* how many of them are taken */
+    bool *held;              /* node * 3 + direction: a support or bearing holds it, for `free` */
+    double stage_time;       /* of the stage before, s */
     bool stage_has_time;
     bool bad; /* the phrase at hand is wrong, or depends on something that is */
     bool any_bad;
-    long stamp;
-    int listed;           /* names in all lists so far, sets spread out */
-    int suggestions_left; /* looking for a like name costs; only so many messages are ever shown */
+    long stamp;              /* of the list at hand */
+    kl_index rows;           /* see bind_count_rows */
+    kl_index listed;         /* names in all lists so far, sets spread out */
+    unsigned char *measured; /* by member: BIND_PLAIN, BIND_SQUARE, BIND_MIXED */
+    int suggestions_left;    /* looking for a like name costs; so many messages are ever shown */
 } binder;
 
 /* ---- messages ------------------------------------------------------------------------------------------ */
@@ -71,6 +77,13 @@ void bind_hint(binder *b, const char *format, ...) KL_PRINTF(2, 3);
 
 /* The number of the i-th own value, NAN when there is none. */
 double bind_own_number(const phrase *p, kl_index i);
+
+/* Rows of tendons and falsework, points of outlines and loads, those that `like`, `every` and sets make included:
+ * more than so many in all is refused, for a short text can ask for a great many. */
+enum { BIND_MOST_ROWS = 500000 };
+
+/* Count `more` of them; after an error @return false. */
+bool bind_count_rows(binder *b, kl_origin origin, kl_index more);
 
 /* ---- going through the document ------------------------------------------------------------------------- */
 
@@ -88,7 +101,7 @@ kl_status bind_settle(binder *b, bind_symbol *symbol, kl_index index, kl_status 
 /* The parts of a block that may stand many times, in order: those on the phrase's own line (made into phrases) and
  * then the children. `skip` lists the marks that are not such parts, NULL-ended. */
 kl_status bind_parts(
-    binder *b, const phrase *p, const char *const *skip, const phrase ***parts, kl_index *count);
+    binder *b, const phrase *p, const char *const *skip, const phrase **parts, kl_index *count);
 
 /* ---- names ------------------------------------------------------------------------------------------------ */
 
@@ -158,6 +171,11 @@ double bind_mark_station(
     binder *b, const bind_line *line, const phrase *p, const char *mark, double otherwise);
 /* A length along the line in m: `level` is turned into one along it. */
 double bind_length(binder *b, const bind_line *line, const text_quantity *quantity);
+
+/* In a skewed model: remember that a length along the member is plain or `square`, and warn of a member that has
+ * both. */
+enum { BIND_PLAIN = 1, BIND_SQUARE = 2, BIND_MIXED = 4 };
+void bind_note_measure(binder *b, const bind_line *line, const text_quantity *quantity);
 
 /* Stations from … to … every …, both ends included, within 1e-6 of the step. Lives in the scratch arena. */
 kl_status bind_every(

@@ -28,11 +28,15 @@ static kl_status take_rows(binder *b, const bind_chain *chain, kl_falsework *fal
     if (at == NULL) {
         return bind_every(b, &line, p, &falsework->stations, &falsework->row_count);
     }
+    if (!bind_count_rows(b, falsework->origin, at->count)) {
+        return KL_OK;
+    }
     double *stations = arena_array(&b->scratch, (size_t)at->count, sizeof *stations);
     if (stations == NULL) {
         return KL_NO_MEMORY;
     }
     for (kl_index i = 0; i < at->count; i++) {
+        bind_note_measure(b, &line, &at->quantities[i]);
         stations[i] = bind_length(b, &line, &at->quantities[i]);
     }
     falsework->stations = stations;

@@ -37,8 +37,9 @@ bind_follow_like(binder *b, bind_symbol *symbol, bind_function *function, bind_c
     while (!b->bad && walk != NULL) {
         if (walk == symbol || chain->count == BIND_MOST_LIKE) {
             bind_error(b, "like-circle", name->origin,
-                       walk == symbol ? "%s is like itself in the end."
-                                      : "%s is like another that is like another, too many times.",
+                       walk == symbol
+                           ? "In the end %s is like itself."
+                           : "What %s is like is like another, and so on, too many times.",
                        symbol->name.text);
             break;
         }
@@ -46,7 +47,7 @@ bind_follow_like(binder *b, bind_symbol *symbol, bind_function *function, bind_c
         const text_name *next = liked_name(walk->phrase);
         walk = next == NULL ? NULL : bind_find_symbol(b, symbol->kind, next->text);
     }
-    if (b->bad) {
+    if (b->bad || other == NULL) {
         return KL_OK;
     }
     if (other->state == BIND_WAITING) {

@@ -44,7 +44,7 @@ double bind_length(binder *b, const bind_line *line, const text_quantity *quanti
     }
     if (line->level < BIND_UPRIGHT) {
         bind_error(b, "level-on-upright", quantity->origin,
-                   "%s stands upright; a `level` length means nothing along it.", line->name);
+                   "Along `%s`, which stands upright, a `level` length means nothing.", line->name);
         return NAN;
     }
     return quantity->value / line->level;
@@ -59,6 +59,22 @@ double bind_square(binder *b, kl_origin origin)
         return 1.0;
     }
     return cos(b->document->skew);
+}
+
+void bind_note_measure(binder *b, const bind_line *line, const text_quantity *quantity)
+{
+    const bool skewed = b->document->has_skew && !is_exact_zero(b->document->skew);
+    if (!skewed || is_exact_zero(quantity->value) || line->member_count < 1) {
+        return;
+    }
+    unsigned char *seen = &b->measured[line->members[0]];
+    *seen |= quantity->square ? BIND_SQUARE : BIND_PLAIN;
+    if (*seen == (BIND_PLAIN | BIND_SQUARE)) {
+        *seen |= BIND_MIXED;
+        kl_diags_add(b->diags, KL_WARNING, "square-and-plain", quantity->origin,
+                     "Along %s some stations are `square` and some are not.", line->name);
+        kl_diags_hint(b->diags, "look whether each is meant along the member or across the road");
+    }
 }
 
 /* ---- nodes as stations ------------------------------------------------------------------------------------- */
@@ -149,6 +165,7 @@ double bind_station(binder *b, const bind_line *line, const text_value *value)
     case STATION_END:
         return line->length;
     case STATION_LENGTH:
+        bind_note_measure(b, line, &station->quantity);
         return bind_length(b, line, &station->quantity);
     case STATION_SHARE:
         return station->quantity.value * line->length;
@@ -203,7 +220,10 @@ kl_status bind_every(
     const double from = bind_station(b, line, from_value);
     const double to = bind_station(b, line, to_value);
     const double every = bind_length(b, line, &every_value->quantities[0]);
-    const kl_index wanted = b->bad ? 0 : count_every(b, p, from, to, every);
+    kl_index wanted = b->bad ? 0 : count_every(b, p, from, to, every);
+    if (!bind_count_rows(b, p->origin, wanted)) {
+        wanted = 0;
+    }
     double *made = arena_array(&b->scratch, (size_t)wanted, sizeof *made);
     if (made == NULL) {
         return KL_NO_MEMORY;

@@ -145,6 +145,9 @@ static kl_profile_row row_of(binder *b,
 static kl_status
 take_rows(binder *b, const phrase *profile, const bind_line *line, double raise, kl_tendon *tendon)
 {
+    if (!bind_count_rows(b, tendon->origin, profile->child_count)) {
+        return KL_OK;
+    }
     kl_profile_row *rows = arena_array(&b->scratch, (size_t)profile->child_count, sizeof *rows);
     if (rows == NULL) {
         return KL_NO_MEMORY;
@@ -214,6 +217,9 @@ static kl_status take_bends(binder *b,
     }
     const size_t most = (beside == NULL ? 0 : (size_t)beside->child_count) +
                         (profile == NULL ? 0 : (size_t)profile->child_count);
+    if (!bind_count_rows(b, chain->phrases[0]->origin, (kl_index)most)) {
+        return KL_OK;
+    }
     kl_bend *bends = arena_array(&b->scratch, most, sizeof *bends);
     if (bends == NULL) {
         return KL_NO_MEMORY;

@@ -3,20 +3,9 @@
 #include "complain.h"
 
 #include <stdio.h>
-#include <string.h>
 
 /* Longer sentences are cut: names and texts of the model are quoted in them. */
 enum { COMPLAIN_BYTES = 600 };
-
-static bool complain_has_said(const kl_diags *diags, const char *name)
-{
-    for (kl_index i = kl_diags_count(diags) - 1; i >= 0; i--) {
-        if (strcmp(kl_diags_get(diags, i)->name, name) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
 
 static void complain_add(kl_diags *diags,
                          kl_severity severity,
@@ -49,16 +38,16 @@ void complain(
         return;
     }
     if (complain_is_full(diags)) {
-        if (!complain_has_said(diags, "too-many-errors")) {
-            kl_diags_add(diags, KL_NOTE, "too-many-errors", origin,
-                         "There are more errors; only the first %d are shown.", COMPLAIN_ERRORS);
-        }
         return;
     }
     va_list arguments;
     va_start(arguments, format);
     complain_add(diags, KL_ERROR, name, origin, hint, format, arguments);
     va_end(arguments);
+    if (complain_is_full(diags)) {
+        kl_diags_add(diags, KL_NOTE, "too-many-errors", origin, "Reading stops after %d errors.",
+                     COMPLAIN_ERRORS);
+    }
 }
 
 void complain_warn(

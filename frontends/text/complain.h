@@ -5,7 +5,7 @@
 
 #include "kernline/diag.h"
 
-/* Errors told in one run; a note says that there are more. */
+/* Errors told in one run; a note then says that reading stops. */
 #define COMPLAIN_ERRORS 20
 /* Values outside their usual range told in one run. */
 #define COMPLAIN_WARNINGS 50

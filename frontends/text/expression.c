@@ -84,10 +84,10 @@ static bool tell_mismatch(reader *r, kl_origin where, const char *verb, value a,
 {
     char first[64];
     char second[64];
-    kl_dimension_name(a.dimension, first, sizeof first);
-    kl_dimension_name(b.dimension, second, sizeof second);
+    quantity_say(a.dimension, first, sizeof first);
+    quantity_say(b.dimension, second, sizeof second);
     complain(r->cursor->diags, "unlike-quantities", where, NULL,
-             "A quantity of %s and one of %s cannot be %s.", first, second, verb);
+             "Here %s and %s are %s, which are not alike.", first, second, verb);
     return false;
 }
 
@@ -117,6 +117,22 @@ static bool enter(reader *r)
         return false;
     }
     return true;
+}
+
+/* A parenthesis that ought to close here does not, or a word stands where the unit of a number would. */
+static bool tell_not_closed(reader *r, const token *left)
+{
+    const token *next = cursor_peek(r->cursor);
+    const token *last = cursor_last(r->cursor);
+    if (next->kind == TOKEN_WORD && last->kind == TOKEN_NUMBER && last->unit_begin == 0) {
+        complain(r->cursor->diags, "unknown-unit", cursor_origin(r->cursor, next),
+                 "`kernline words units` lists the units", "`%.*s` is no unit.",
+                 (int)token_length(next), cursor_text(r->cursor, next));
+        return false;
+    }
+    complain(r->cursor->diags, "parenthesis-not-closed", cursor_origin(r->cursor, left),
+             "close it with `)`", "The parenthesis is not closed.");
+    return false;
 }
 
 /* ---- atoms ------------------------------------------------------------------------------------------- */
@@ -191,7 +207,7 @@ static bool read_literal(reader *r, value *out)
                  "It is not clear whether `^` belongs to the unit or to the value.");
         return false;
     }
-    return check_finite(r, cursor_origin(r->cursor, t), out);
+    return out->bad || check_finite(r, cursor_origin(r->cursor, t), out);
 }
 
 static bool read_parenthesis(reader *r, value *out)
@@ -203,9 +219,7 @@ static bool read_parenthesis(reader *r, value *out)
     r->depth--;
     out->percent = out->reading = false;
     if (!cursor_is(r->cursor, TOKEN_RIGHT)) {
-        complain(r->cursor->diags, "parenthesis-not-closed", cursor_origin(r->cursor, left),
-                 "close it with `)`", "The parenthesis is not closed.");
-        return false;
+        return tell_not_closed(r, left);
     }
     cursor_take(r->cursor);
     return true;
@@ -261,9 +275,9 @@ static bool is_call(const call *k, const char *name)
 static bool tell_argument(reader *r, const call *k, const char *wanted)
 {
     char got[64];
-    kl_dimension_name(k->arguments[0].dimension, got, sizeof got);
-    complain(r->cursor->diags, "wrong-argument", k->origin, NULL,
-             "`%.*s` takes %s; this is a quantity of %s.", (int)k->length, k->text, wanted, got);
+    quantity_say(k->arguments[0].dimension, got, sizeof got);
+    complain(r->cursor->diags, "wrong-argument", k->origin, NULL, "`%.*s` takes %s; this is %s.",
+             (int)k->length, k->text, wanted, got);
     return false;
 }
 
@@ -347,9 +361,7 @@ static bool read_call(reader *r, value *out)
     } while (cursor_is(r->cursor, TOKEN_COMMA) && cursor_take(r->cursor) != NULL);
     r->depth--;
     if (!cursor_is(r->cursor, TOKEN_RIGHT)) {
-        complain(r->cursor->diags, "parenthesis-not-closed", cursor_origin(r->cursor, left),
-                 "close it with `)`", "The parenthesis is not closed.");
-        return false;
+        return tell_not_closed(r, left);
     }
     k.origin = cursor_span(r->cursor, k.name, cursor_take(r->cursor));
     *out = (value){0};

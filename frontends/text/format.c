@@ -377,6 +377,9 @@ static kl_status lay_all(layout *l)
 kl_status
 format_source(const text_sources *sources, int32_t file, arena *a, kl_diags *diags, char **out)
 {
+    if (diags == NULL) {
+        return KL_MISUSE; /* mistakes are counted there */
+    }
     lexer_tokens tokens = {0};
     const kl_index before = kl_diags_count_of(diags, KL_ERROR);
     kl_status status = lexer_read(sources, file, diags, &tokens);

@@ -14,7 +14,7 @@
     24 /* values in a block are aligned when the longest word is no longer than this */
 
 /* Lay out a file; *out lives in `a`. Mistakes of the text's characters and braces go to diags, and then nothing is
- * written. @return KL_OK, KL_BAD_MODEL, KL_NO_MEMORY. */
+ * written. @return KL_OK, KL_BAD_MODEL, KL_NO_MEMORY; KL_MISUSE when diags is NULL. */
 kl_status
 format_source(const text_sources *sources, int32_t file, arena *a, kl_diags *diags, char **out);
 

@@ -84,7 +84,8 @@ static bool joins_values(const format_lines *lines, size_t i)
 static bool has_value(const format_lines *lines, const format_line *line)
 {
     const char *text = lines->text;
-    return line->end - line->begin > line->word_length && text[line->begin + line->word_length] == ' ';
+    return line->end - line->begin > line->word_length &&
+           text[line->begin + line->word_length] == ' ';
 }
 
 /* Blanks added behind the first word of each line: `padding` has one entry a line. */

@@ -176,13 +176,38 @@ static int32_t feet_inches_length(const lexer *lx)
     return marks == 0 ? 0 : n;
 }
 
+/* What was meant: "12 ft 6 in" for 12'-6". */
+static void spell_marks(const lexer *lx, const token *t, int32_t n, char *text, size_t size)
+{
+    const char *at = lx->text + lx->at;
+    const bool is_inches = at[0] == '"' || (n >= 3 && memcmp(at, "\xE2\x80\xB3", 3) == 0);
+    int32_t begin = 1;
+    while (begin < n && !is_digit(at[begin])) {
+        begin++;
+    }
+    int32_t end = begin;
+    while (end < n && (is_digit(at[end]) || strchr("-/. ", at[end]) != NULL)) {
+        end++;
+    }
+    const int number = (int)(t->end - t->begin);
+    if (begin == n) {
+        snprintf(text, size, "write `%.*s %s`", number, lx->text + t->begin,
+                 is_inches ? "in" : "ft");
+    } else {
+        snprintf(text, size, "write `%.*s ft %.*s in`", number, lx->text + t->begin,
+                 (int)(end - begin), at + begin);
+    }
+}
+
 static bool read_marks(lexer *lx, token *t)
 {
     const int32_t n = feet_inches_length(lx);
     if (n == 0) {
         return false;
     }
-    complain(lx->diags, "feet-inches-marks", span(lx, t->begin, lx->at + n), "write `12 ft 6 in`",
+    char hint[160];
+    spell_marks(lx, t, n, hint, sizeof hint);
+    complain(lx->diags, "feet-inches-marks", span(lx, t->begin, lx->at + n), hint,
              "Feet and inches are written with their units.");
     lx->at += n;
     return true;
@@ -196,7 +221,9 @@ static bool read_odd_unit(lexer *lx)
     }
     int32_t length;
     const lexer_odd *odd = lexer_odd_at(lx->text + lx->at, &length);
-    if (odd->acts_as != '^') {
+    const bool joins =
+        odd->acts_as == '*' && lx->at + length < lx->length && is_letter(lx->text[lx->at + length]);
+    if (odd->acts_as != '^' && !joins) { /* `kip·ft` */
         return false;
     }
     tell_odd(lx, odd, length);

@@ -125,7 +125,7 @@ static bool check_required(parser *p, const parse_draft *draft)
 
 /* ---- range ------------------------------------------------------------------------------------------- */
 
-static void check_range(parser *p, const grammar_row *row, const text_value *value)
+void parse_check_range(parser *p, const grammar_row *row, const text_value *value)
 {
     kl_unit unit = {.factor = 1.0};
     if (row->range_unit == NULL ||
@@ -151,18 +151,12 @@ static void check_range(parser *p, const grammar_row *row, const text_value *val
     }
 }
 
-/* The row's own number; marks are rows of their own and have been looked at when they were read. */
+/* The row's own number; inline marks were looked at when they were read. */
 static void check_ranges(parser *p, const parse_draft *draft)
 {
     for (size_t i = 0; i < draft->slot_count; i++) {
         if (draft->slots[i].mark[0] == '\0') {
-            check_range(p, draft->row, &draft->slots[i].value);
-            continue;
-        }
-        const grammar_row *row =
-            grammar_find(draft->row->inner, draft->slots[i].mark, strlen(draft->slots[i].mark));
-        if (row != NULL && row->inner == IN_NOTHING) {
-            check_range(p, row, &draft->slots[i].value);
+            parse_check_range(p, draft->row, &draft->slots[i].value);
         }
     }
 }

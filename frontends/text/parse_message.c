@@ -155,7 +155,6 @@ static void tell_unknown_mark(parser *p, const grammar_row *row)
     const kl_origin here = cursor_origin(&p->cursor, t);
     char hint[500] = "";
     const char *near = near_word(row->inner, text, token_length(t));
-    const char *unit = near_unit(text, token_length(t));
     const bool after_number = is_bare_number(cursor_last(&p->cursor));
     if (near == NULL && p->block != NULL &&
         grammar_find(p->block->context, text, token_length(t)) != NULL) {
@@ -170,11 +169,7 @@ static void tell_unknown_mark(parser *p, const grammar_row *row)
         return;
     }
     if (near == NULL && after_number) {
-        if (unit != NULL) {
-            snprintf(hint, sizeof hint, "did you mean `%s`?", unit);
-        }
-        complain(p->diags, "unknown-unit", here, hint,
-                 "`%.*s` is no unit, and no word that goes on with `%s`.", length, text, row->word);
+        parse_tell_unknown_unit(p, row->word);
         return;
     }
     if (near != NULL) {
@@ -186,6 +181,27 @@ static void tell_unknown_mark(parser *p, const grammar_row *row)
     }
     complain(p->diags, "unknown-mark", here, hint, "`%s` does not go on with `%.*s`.", row->word,
              length, text);
+}
+
+bool parse_tell_equals(parser *p)
+{
+    complain(p->diags, "no-equals", cursor_origin(&p->cursor, cursor_peek(&p->cursor)),
+             "leave `=` out: `modulus 29000 ksi`", "`=` belongs to `let` and `expect` only.");
+    return false;
+}
+
+void parse_tell_unknown_unit(parser *p, const char *word)
+{
+    const token *t = cursor_peek(&p->cursor);
+    const char *text = cursor_text(&p->cursor, t);
+    const char *unit = near_unit(text, token_length(t));
+    char hint[80] = "`kernline words units` lists the units";
+    if (unit != NULL) {
+        snprintf(hint, sizeof hint, "did you mean `%s`?", unit);
+    }
+    complain(p->diags, "unknown-unit", cursor_origin(&p->cursor, t), hint,
+             "`%.*s` is no unit, and no word that goes on with `%s`.", (int)token_length(t), text,
+             word);
 }
 
 void parse_tell_unexpected(parser *p, const grammar_row *row)
@@ -204,8 +220,7 @@ void parse_tell_unexpected(parser *p, const grammar_row *row)
         tell_two_values(p, row);
         return;
     case TOKEN_EQUALS:
-        complain(p->diags, "no-equals", cursor_origin(&p->cursor, t),
-                 "leave `=` out: `modulus 29000 ksi`", "`=` belongs to `let` and `expect` only.");
+        parse_tell_equals(p);
         return;
     case TOKEN_OPEN:
     case TOKEN_CLOSE:

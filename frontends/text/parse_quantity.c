@@ -9,6 +9,17 @@
 
 /* ---- quantities -------------------------------------------------------------------------------------- */
 
+/* Behind a number without a unit: a word that nothing here goes on with. */
+static bool is_strange_word(const parser *p, const grammar_row *row)
+{
+    const token *t = cursor_peek(&p->cursor);
+    const char *text = cursor_text(&p->cursor, t);
+    const size_t length = token_length(t);
+    return t->kind == TOKEN_WORD && cursor_last(&p->cursor)->kind == TOKEN_NUMBER &&
+           !grammar_is_reserved(text, length) && grammar_find(row->context, text, length) == NULL &&
+           grammar_find(row->inner, text, length) == NULL;
+}
+
 bool parse_tell_dimension(parser *p,
                           const grammar_row *row,
                           kl_measure measure,
@@ -17,21 +28,25 @@ bool parse_tell_dimension(parser *p,
     char wanted[64];
     char got[64];
     char hint[100];
-    kl_dimension_name(kl_measure_dimension(measure), wanted, sizeof wanted);
-    kl_dimension_name(q->dimension, got, sizeof got);
+    quantity_say(kl_measure_dimension(measure), wanted, sizeof wanted);
+    quantity_say(q->dimension, got, sizeof got);
     const char *example = quantity_example(measure);
     const bool lacks_unit = quantity_is_pure(q->dimension) && !q->dimension.is_angle && !q->percent;
     const bool wants_unit =
         !quantity_is_pure(kl_measure_dimension(measure)) || kl_measure_dimension(measure).is_angle;
+    if (lacks_unit && wants_unit && is_strange_word(p, row)) {
+        parse_tell_unknown_unit(p, row->word);
+        return false;
+    }
     if (lacks_unit && wants_unit) {
         snprintf(hint, sizeof hint, "write the number with its unit: `%s`, for example", example);
-        complain(p->diags, "missing-unit", q->origin, hint,
-                 "`%s` takes a quantity of %s; this has no unit.", row->word, wanted);
+        complain(p->diags, "missing-unit", q->origin, hint, "`%s` takes %s; this has no unit.",
+                 row->word, wanted);
         return false;
     }
     snprintf(hint, sizeof hint, "`%s` would do", example);
-    complain(p->diags, "wrong-dimension", q->origin, hint,
-             "`%s` takes a quantity of %s; this is one of %s.", row->word, wanted, got);
+    complain(p->diags, "wrong-dimension", q->origin, hint, "`%s` takes %s; this is %s.", row->word,
+             wanted, got);
     return false;
 }
 

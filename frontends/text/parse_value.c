@@ -426,6 +426,9 @@ bool parse_value(parser *p,
 {
     const token *first = cursor_peek(&p->cursor);
     *out = (text_value){.count = 1};
+    if (first->kind == TOKEN_EQUALS) {
+        return parse_tell_equals(p);
+    }
     if (!read_kind(p, row, spec, stop, out)) {
         return false;
     }

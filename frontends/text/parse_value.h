@@ -96,6 +96,8 @@ bool parse_check_once(parser *p,
                       const parse_draft *draft,
                       const grammar_row *row,
                       kl_origin origin);
+/* Warn when the row's number is outside its usual range. */
+void parse_check_range(parser *p, const grammar_row *row, const text_value *value);
 /* Is everything there that must be, and inside its usual range, and computed yet? */
 bool parse_check_whole(parser *p, const parse_draft *draft);
 /* Names for messages: "`member cap`". */
@@ -107,6 +109,10 @@ const char *parse_title(parser *p, const parse_draft *draft);
 void parse_tell_unknown_word(parser *p, grammar_context context);
 /* Something on a phrase's line that is no mark of it. */
 void parse_tell_unexpected(parser *p, const grammar_row *row);
+/* `=` where a value belongs; always false. */
+bool parse_tell_equals(parser *p);
+/* The next word stands where the unit of a number would, in a phrase or mark of this name. */
+void parse_tell_unknown_unit(parser *p, const char *word);
 /* The choices of a list: "`a`, `b` or `c`". */
 void parse_list_choices(const char *choices, char *text, size_t size);
 

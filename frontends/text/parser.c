@@ -123,6 +123,7 @@ static bool read_mark(parser *p, parse_draft *draft, const grammar_row *mark)
         !parse_value(p, mark, &mark->own[0], draft->row->inner, &value)) {
         return false;
     }
+    parse_check_range(p, mark, &value);
     return add_slot(p, draft, mark->word, &value) && add_prefix(p, draft, &value);
 }
 
@@ -579,6 +580,9 @@ kl_status text_parse(
 {
     int32_t file;
     *document = (text_document){0};
+    if (diags == NULL) {
+        return KL_MISUSE; /* mistakes are counted there */
+    }
     KL_TRY(source_open(sources, path, KL_NOWHERE, diags, &file));
     return parse(sources, file, a, diags, document);
 }
@@ -593,6 +597,9 @@ kl_status text_parse_text(text_sources *sources,
 {
     int32_t file;
     *document = (text_document){0};
+    if (diags == NULL) {
+        return KL_MISUSE; /* mistakes are counted there */
+    }
     KL_TRY(source_add(sources, name, text, length, diags, &file));
     return parse(sources, file, a, diags, document);
 }

@@ -17,7 +17,7 @@
  *
  * All mistakes (at most COMPLAIN_ERRORS) go to diags; the document holds the phrases without mistakes. Phrases live
  * in `a`, and their texts are copied there; `sources` is needed to render diagnostics only.
- * @return KL_OK, KL_BAD_MODEL (mistakes, told), KL_FILE_TROUBLE and KL_TOO_LARGE (told), KL_NO_MEMORY. */
+ * @return KL_OK, KL_BAD_MODEL (mistakes, told), KL_FILE_TROUBLE and KL_TOO_LARGE (told), KL_NO_MEMORY; KL_MISUSE when diags is NULL. */
 kl_status text_parse(
     text_sources *sources, const char *path, arena *a, kl_diags *diags, text_document *document);
 

@@ -293,6 +293,15 @@ void quantity_weigh(kl_measure measure, double *value, kl_dimension *dimension)
     }
 }
 
+void quantity_say(kl_dimension dimension, char *text, size_t size)
+{
+    char name[64];
+    kl_dimension_name(dimension, name, sizeof name);
+    const bool is_odd = strchr(name, '^') != NULL || strncmp(name, "per ", 4) == 0;
+    const bool has_vowel = strchr("aeiou", name[0]) != NULL;
+    snprintf(text, size, "%s %s", is_odd ? "a quantity of" : has_vowel ? "an" : "a", name);
+}
+
 const char *quantity_example(kl_measure measure)
 {
     static const char *const examples[KL_MEASURE_COUNT] = {

@@ -44,6 +44,9 @@ bool quantity_is_pure(kl_dimension dimension); /* a number, perhaps an angle */
 /* A mass density where a unit weight belongs is multiplied by standard gravity. */
 void quantity_weigh(kl_measure measure, double *value, kl_dimension *dimension);
 
+/* The dimension with its article, for a sentence: "a length", "an area", "a quantity of length^5". */
+void quantity_say(kl_dimension dimension, char *text, size_t size);
+
 /* A literal with its unit that a message can propose for a measure: "7 ft", "0.0002 per ft". */
 const char *quantity_example(kl_measure measure);
 

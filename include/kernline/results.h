@@ -117,7 +117,7 @@ typedef struct kl_post_row {
     double gap;      /* m by which it has lifted; 0 when bearing */
     bool stands;     /* erected and not yet released */
     bool bears;
-    bool is_wet;     /* carries fresh concrete only */
+    bool waits;      /* erected, with nothing on it yet: neither bears nor has lifted */
 } kl_post_row;
 kl_status kl_row_state(const kl_results *results, kl_state state, kl_index falsework, kl_index row,
                        kl_post_row *out);
@@ -183,7 +183,8 @@ kl_status kl_tendon_loads(kl_results *results, kl_state state, kl_index tendon, 
 /* ---- the audit ---------------------------------------------------------------------------------------- */
 
 /* Found from the model and the printed results, sharing no code with the assembly. Ratios are relative to
- * the largest force (force × length) at hand. */
+ * the largest force (force × size of the model) at hand now and in the steps before, tendons included. A cause of its
+ * own balances too. With tendons_as_loads node and member errors are NAN (not looked at). */
 typedef struct kl_audit {
     double load[3];       /* N, N, N·m about the origin: everything applied so far */
     double reaction[3];   /* supports and feet on ground */

@@ -54,6 +54,7 @@ static const kl_warning_name warning_names[] = {
     /* frame */
     {"node-unused", "no member begins or ends at the node"},
     {"nodes-not-joined", "two nodes at one place with nothing between them"},
+    {"square-and-plain", "a skewed model mixes `square` and plain stations along one member"},
     {"members-cross", "members cross or lie on one another without a node"},
     {"support-pulls", "a fixed support holds the structure down"},
     {"cracked-section",

@@ -102,21 +102,26 @@ static kl_status stops_of_loads(mesher *m)
     return KL_OK;
 }
 
+/* A station along a tendon's members, as a stop of the member it falls on. */
+static kl_status add_tendon_stop(mesher *m, const kl_tendon *tendon, double station)
+{
+    for (kl_index k = 0; k < tendon->member_count; k++) {
+        const kl_index member = tendon->members[k];
+        const double length = m->mesh->members[member].length;
+        if (station <= length * (1.0 + NEAR_STATION)) {
+            return add_stop(m, member, station, KL_NONE);
+        }
+        station -= length;
+    }
+    return KL_OK;
+}
+
 static kl_status stops_of_tendons(mesher *m)
 {
     for (kl_index t = 0; t < m->model->tendon_count; t++) {
         const kl_tendon *tendon = &m->model->tendons[t];
         for (kl_index i = 0; i < tendon->row_count; i++) {
-            double station = tendon->rows[i].station;
-            for (kl_index k = 0; k < tendon->member_count; k++) {
-                const kl_index member = tendon->members[k];
-                const double length = m->mesh->members[member].length;
-                if (station <= length * (1.0 + NEAR_STATION)) {
-                    KL_TRY(add_stop(m, member, station, KL_NONE));
-                    break;
-                }
-                station -= length;
-            }
+            KL_TRY(add_tendon_stop(m, tendon, tendon->rows[i].station));
         }
     }
     return KL_OK;

@@ -40,7 +40,7 @@ static bool has_names(int list)
 static const char *list_word(int list)
 {
     if (has_names(list)) {
-        return entities_kind_name((kl_kind)list);
+        return kl_kind_name((kl_kind)list);
     }
     return list == ENTITY_SUPPORT ? "support" : list == ENTITY_BEARING ? "bearing" : "expectation";
 }
@@ -54,6 +54,10 @@ void build_error(build_item *item, const char *diag_name, kl_origin origin, cons
     va_start(arguments, format);
     (void)vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
+    /* A message that begins with "member cap" begins a sentence. */
+    if (strncmp(text, item->word, strlen(item->word)) == 0 && text[0] >= 'a' && text[0] <= 'z') {
+        text[0] = (char)(text[0] - 'a' + 'A');
+    }
     item->bad = true;
     kl_diags_add(item->model->store->diags, KL_ERROR, diag_name, origin, "%s", text);
 }
@@ -70,10 +74,9 @@ void build_hint(const build_item *item, const char *format, ...)
 
 const char *build_subject(const build_item *item)
 {
-    if (item->name[0] == '\0') {
-        return item->word;
-    }
-    const char *text = arena_print(&item->model->store->memory, "%s %s", item->word, item->name);
+    const bool named = item->name[0] != '\0';
+    const char *text = arena_print(&item->model->store->memory, "%s %s",
+                                   named ? item->word : "this", named ? item->name : item->word);
     return text != NULL ? text : "";
 }
 

@@ -27,7 +27,7 @@ void build_error(build_item *item, const char *diag_name, kl_origin origin, cons
     KL_PRINTF(4, 5);
 void build_hint(const build_item *item, const char *format, ...) KL_PRINTF(2, 3);
 
-/* "member cap", or just the word where there is no name; the text lives in the model's arena ("" when out of
+/* "member cap", or "this support" where there is no name; the text lives in the model's arena ("" when out of
  * memory: the message is lost anyway). */
 const char *build_subject(const build_item *item);
 

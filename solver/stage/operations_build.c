@@ -1,4 +1,4 @@
-/* operations_build.c - erecting, casting, placing, releasing and removing.
+/* operations_build.c - erecting, casting, placing and releasing.
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 #include <string.h>
@@ -237,25 +237,34 @@ static bool in_range(const kl_operation *op, double station, double length)
            (isnan(op->to) || station <= op->to + tolerance);
 }
 
+/* Rows of one falsework in the range: spans beside them struck (first pass), rows dropped (second). */
+static kl_status release_rows(
+    analysis_run *run, const kl_operation *op, kl_index falsework, bool drop, kl_index *released)
+{
+    const kl_falsework *item = &run->model->falsework[falsework];
+    for (kl_index r = 0; r < item->row_count; r++) {
+        const kl_index row = run->mesh.first_row[falsework] + r;
+        if (!in_range(op, item->stations[r], run->mesh.members[item->member].length)) {
+            continue;
+        }
+        if (run->state.rows[row].phase == ROW_SET) {
+            KL_TRY(drop ? drop_row(run, row) : forms_strike_beside(run, row));
+            (*released)++;
+        } else if (run->state.rows[row].phase == ROW_READY && drop) {
+            run->state.rows[row].phase = ROW_GONE;
+            (*released)++;
+        }
+    }
+    return KL_OK;
+}
+
 kl_status operation_release(analysis_run *run, const kl_operation *op)
 {
     kl_index released = 0;
     for (int pass = 0; pass < 2;
-         pass++) { /* strike all spans first: a share may pass through several rows */
+         pass++) { /* all spans first: a share may pass through several rows */
         for (kl_index i = 0; i < op->items.count; i++) {
-            const kl_index falsework = op->items.items[i];
-            const kl_falsework *item = &run->model->falsework[falsework];
-            for (kl_index r = 0; r < item->row_count; r++) {
-                const kl_index row = run->mesh.first_row[falsework] + r;
-                if (run->state.rows[row].phase == ROW_SET &&
-                    in_range(op, item->stations[r], run->mesh.members[item->member].length)) {
-                    KL_TRY(pass == 0 ? forms_strike_beside(run, row) : drop_row(run, row));
-                    released++;
-                } else if (run->state.rows[row].phase == ROW_READY && pass == 1) {
-                    run->state.rows[row].phase = ROW_GONE;
-                    released++;
-                }
-            }
+            KL_TRY(release_rows(run, op, op->items.items[i], pass == 1, &released));
         }
     }
     KL_TRY(forms_strike_rest(run));
@@ -263,125 +272,5 @@ kl_status operation_release(analysis_run *run, const kl_operation *op)
         kl_diags_add(run->diags, KL_WARNING, "nothing-to-release", op->origin,
                      "no row of it stands here any more");
     }
-    return increment_solve(run, KL_CAUSE_WEIGHT, KL_NONE, KL_NONE);
-}
-
-/* ---- removing -------------------------------------------------------------------------------------------- */
-
-static kl_status refuse_busy(analysis_run *run, const kl_operation *op, kl_index member)
-{
-    const char *name = run->model->members[member].name;
-    if (!run->state.members[member].stands) {
-        kl_diags_add(run->diags, KL_ERROR, "not-standing", op->origin,
-                     "remove %s, which does not stand", name);
-        return KL_BAD_MODEL;
-    }
-    for (kl_index i = 0; i < run->mesh.row_count; i++) {
-        const kl_falsework *item = &run->model->falsework[run->mesh.rows[i].falsework];
-        if (run->state.rows[i].phase == ROW_SET &&
-            (item->member == member || item->carrier == member)) {
-            kl_diags_add(run->diags, KL_ERROR, "falsework-left", op->origin,
-                         "remove %s while %s still stands under or on it", name, item->name);
-            return KL_BAD_MODEL;
-        }
-    }
-    for (kl_index t = 0; t < run->model->tendon_count; t++) {
-        const kl_tendon_phase phase = run->state.tendons[t].phase;
-        for (kl_index k = 0; k < run->model->tendons[t].member_count; k++) {
-            if (run->model->tendons[t].members[k] == member &&
-                (phase == KL_TENDON_STRESSED || phase == KL_TENDON_GROUTED)) {
-                kl_diags_add(run->diags, KL_ERROR, "tendon-left", op->origin,
-                             "remove %s while tendon %s in it is stressed", name,
-                             run->model->tendons[t].name);
-                return KL_BAD_MODEL;
-            }
-        }
-    }
-    return KL_OK;
-}
-
-/* Actions at the two ends of an element under one column. */
-static void
-end_actions(const analysis_run *run, kl_index e, const double *data, section_action end[2])
-{
-    double c[3][QUADRATURE_POINTS];
-    const double *row = &data[run->layout.field + FIELD_AT(e, 0)];
-    quadrature_fit(&run->mesh.rule, row + FIELD_N, FIELD_COUNT, c[0]);
-    quadrature_fit(&run->mesh.rule, row + FIELD_M, FIELD_COUNT, c[1]);
-    quadrature_fit(&run->mesh.rule, row + FIELD_V, FIELD_COUNT, c[2]);
-    for (int k = 0; k < 2; k++) {
-        end[k] = (section_action){quadrature_value(c[0], k), quadrature_value(c[1], k),
-                                  quadrature_value(c[2], k)};
-    }
-}
-
-/* The forces an element took from its nodes go back on them; its own courses end. */
-static kl_status lift_element(analysis_run *run, kl_index e)
-{
-    const mesh_element *element = &run->mesh.elements[e];
-    for (kl_index i = 0; i < run->state.set.count; i++) {
-        const cause_column *c = &run->state.set.columns[i];
-        pending_column *p = run_pending(run, c->kind, c->load_case);
-        if (!p) {
-            return KL_NO_MEMORY;
-        }
-        section_action end[2];
-        double force[6];
-        end_actions(run, e, c->data, end);
-        element_end_forces(&run->system.matrix[e], end, force);
-        for (int d = 0; d < 3; d++) {
-            p->loads.node[3 * element->node[0] + d] += force[d];
-            p->loads.node[3 * element->node[1] + d] += force[3 + d];
-            p->delta[run->layout.start + 3 * (size_t)e + (size_t)d] -=
-                c->data[run->layout.start + 3 * (size_t)e + (size_t)d];
-        }
-        for (size_t k = 0; k < (size_t)QUADRATURE_POINTS * FIELD_COUNT; k++) {
-            p->delta[run->layout.field + FIELD_AT(e, 0) + k] -=
-                c->data[run->layout.field + FIELD_AT(e, 0) + k];
-        }
-    }
-    return KL_OK;
-}
-
-/* Loads on nodes that nothing touches any more have nowhere to go and are gone with the member; the reactions and
- * bearing forces of such nodes go too. */
-static void forget_nodes(analysis_run *run)
-{
-    for (kl_index n = 0; n < run->mesh.node_count; n++) {
-        if (run->state.node_stands[n]) {
-            continue;
-        }
-        for (kl_index i = 0; i < run->pending_count; i++) {
-            pending_column *p = &run->pending[i];
-            memset(&p->loads.node[3 * n], 0, 3 * sizeof(double));
-            for (kl_index k = 0; k < run->state.set.count; k++) {
-                const cause_column *c = &run->state.set.columns[k];
-                for (size_t d = 0; d < 3 && c->kind == p->kind && c->load_case == p->load_case;
-                     d++) {
-                    const size_t at = run->layout.reaction + 3 * (size_t)n + d;
-                    p->delta[at] = -c->data[at];
-                }
-            }
-        }
-    }
-}
-
-kl_status operation_remove(analysis_run *run, const kl_operation *op)
-{
-    for (kl_index i = 0; i < op->items.count; i++) {
-        KL_TRY(refuse_busy(run, op, op->items.items[i]));
-    }
-    for (kl_index i = 0; i < op->items.count; i++) {
-        const kl_index member = op->items.items[i];
-        const mesh_member *of = &run->mesh.members[member];
-        for (kl_index e = of->first; e < of->first + of->count; e++) {
-            KL_TRY(lift_element(run, e));
-            run->state.element_on[e] = false;
-        }
-        run->state.members[member].stands = false;
-    }
-    run->structure_changed = true;
-    state_count_nodes(&run->mesh, &run->state);
-    forget_nodes(run);
     return increment_solve(run, KL_CAUSE_WEIGHT, KL_NONE, KL_NONE);
 }

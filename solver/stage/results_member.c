@@ -95,14 +95,53 @@ kl_status kl_value_on_member(const kl_results *results,
 
 /* ---- peaks ----------------------------------------------------------------------------------------------- */
 
-static void
-consider(kl_peak *peak, kl_extreme extreme, double value, double station, kl_side side, bool *any)
+/* What is asked, and the best seen so far. */
+typedef struct peak_search {
+    const kl_results *results;
+    kl_state state;
+    kl_quantity quantity;
+    kl_part part;
+    kl_extreme extreme;
+    kl_peak best;
+    bool any;
+} peak_search;
+
+static void consider(peak_search *s, double value, double station, kl_side side)
 {
-    const bool better = extreme == KL_SMALLEST ? value < peak->value : value > peak->value;
-    if (!*any || better) {
-        *peak = (kl_peak){value, station, side};
-        *any = true;
+    const bool better = s->extreme == KL_SMALLEST ? value < s->best.value : value > s->best.value;
+    if (!s->any || better) {
+        s->best = (kl_peak){value, station, side};
+        s->any = true;
     }
+}
+
+/* Stations a … b of one element: its ends and every stationary point between. */
+static kl_status search_element(peak_search *s, kl_index e, double a, double b)
+{
+    const mesh_element *el = &s->results->run.mesh.elements[e];
+    const double length = el->to - el->from;
+    const double ta = 2.0 * (a - el->from) / length - 1.0;
+    const double tb = 2.0 * (b - el->from) / length - 1.0;
+    double t[COURSE_TERMS];
+    course c;
+    KL_TRY(course_make(s->results, s->state, s->quantity, s->part, e, &c));
+    consider(s, course_value(&c, ta), a, KL_RIGHT);
+    const int count = course_stationary(&c, ta, tb, t);
+    for (int i = 0; i < count; i++) {
+        consider(s, course_value(&c, t[i]), el->from + 0.5 * (t[i] + 1.0) * length, KL_RIGHT);
+    }
+    consider(s, course_value(&c, tb), b, KL_LEFT);
+    return KL_OK;
+}
+
+/* The far end of a rigid part: courses there are straight from the face on. */
+static kl_status search_rigid(peak_search *s, kl_index member, double station, kl_side side)
+{
+    double value;
+    KL_TRY(kl_value_on_member(s->results, s->state, s->quantity, s->part, member, station, side,
+                              &value));
+    consider(s, value, station, side);
+    return KL_OK;
 }
 
 kl_status kl_peak_on_member(const kl_results *results,
@@ -121,38 +160,22 @@ kl_status kl_peak_on_member(const kl_results *results,
     const frame_mesh *mesh = &results->run.mesh;
     const mesh_member *of = &mesh->members[member];
     const double tolerance = NEAR_STATION * of->length;
-    bool any = false;
+    peak_search s = {results, state, quantity, part, extreme, {0.0, 0.0, KL_RIGHT}, false};
     for (kl_index e = of->first; e < of->first + of->count; e++) {
-        const mesh_element *el = &mesh->elements[e];
-        const double a = fmax(from, el->from);
-        const double b = fmin(to, el->to);
-        if (b < a - tolerance || (b <= a + tolerance && to - from > 2.0 * tolerance)) {
-            continue;
-        }
-        const double length = el->to - el->from;
-        const double ta = 2.0 * (a - el->from) / length - 1.0;
-        const double tb = 2.0 * (b - el->from) / length - 1.0;
-        double t[COURSE_TERMS];
-        course c;
-        KL_TRY(course_make(results, state, quantity, part, e, &c));
-        consider(peak, extreme, course_value(&c, ta), a, KL_RIGHT, &any);
-        const int count = course_stationary(&c, ta, tb, t);
-        for (int i = 0; i < count; i++) {
-            consider(peak, extreme, course_value(&c, t[i]), el->from + 0.5 * (t[i] + 1.0) * length,
-                     KL_RIGHT, &any);
-        }
-        consider(peak, extreme, course_value(&c, tb), b, KL_LEFT, &any);
-    }
-    /* rigid ends, where what is asked reaches into them */
-    const double ends[2] = {from, to};
-    for (int i = 0; i < 2; i++) {
-        const mesh_element *el = &mesh->elements[i == 0 ? of->first : of->first + of->count - 1];
-        if ((i == 0 && from < el->from - tolerance) || (i == 1 && to > el->to + tolerance)) {
-            double value;
-            KL_TRY(kl_value_on_member(results, state, quantity, part, member, ends[i],
-                                      i == 0 ? KL_RIGHT : KL_LEFT, &value));
-            consider(peak, extreme, value, ends[i], i == 0 ? KL_RIGHT : KL_LEFT, &any);
+        const double a = fmax(from, mesh->elements[e].from);
+        const double b = fmin(to, mesh->elements[e].to);
+        const bool outside = b < a - tolerance;
+        const bool touches = b <= a + tolerance && to - from > 2.0 * tolerance;
+        if (!outside && !touches) {
+            KL_TRY(search_element(&s, e, a, b));
         }
     }
-    return any ? KL_OK : KL_NOT_THERE;
+    if (from < mesh->elements[of->first].from - tolerance) {
+        KL_TRY(search_rigid(&s, member, from, KL_RIGHT));
+    }
+    if (to > mesh->elements[of->first + of->count - 1].to + tolerance) {
+        KL_TRY(search_rigid(&s, member, to, KL_LEFT));
+    }
+    *peak = s.best;
+    return s.any ? KL_OK : KL_NOT_THERE;
 }

@@ -119,7 +119,7 @@ kl_status kl_row_state(
     const row_state *r = &record->rows[index];
     *out = (kl_post_row){.stands = r->phase == ROW_SET || r->phase == ROW_READY,
                          .bears = r->phase == ROW_SET && r->bears,
-                         .is_wet = false};
+                         .waits = r->phase == ROW_READY};
     if (r->phase == ROW_SET && !r->bears) {
         out->gap = fmax(0.0, -r->virtual_force / results->run.mesh.rows[index].stiffness);
     }

@@ -140,22 +140,30 @@ static kl_status places_of_parts(const kl_results *results, kl_index member, pla
     return KL_OK;
 }
 
+/* Anchors of one tendon that lie inside the member. */
+static kl_status
+anchors_inside(const kl_results *results, kl_index member, kl_index t, place_list *list)
+{
+    const kl_tendon *tendon = &results->run.model->tendons[t];
+    double offset = 0.0;
+    for (kl_index k = 0; k < tendon->member_count; k++) {
+        const double length = results->run.mesh.members[tendon->members[k]].length;
+        const double ends[2] = {results->run.paths[t].begin - offset,
+                                results->run.paths[t].end - offset};
+        for (int i = 0; i < 2 && tendon->members[k] == member; i++) {
+            if (ends[i] > 0.0 && ends[i] < length) {
+                KL_TRY(add_place(list, (place){ends[i], KL_NONE, false, true}));
+            }
+        }
+        offset += length;
+    }
+    return KL_OK;
+}
+
 static kl_status places_of_tendons(const kl_results *results, kl_index member, place_list *list)
 {
-    const kl_model *model = results->run.model;
-    for (kl_index t = 0; t < model->tendon_count; t++) {
-        double offset = 0.0;
-        for (kl_index k = 0; k < model->tendons[t].member_count; k++) {
-            const double length = results->run.mesh.members[model->tendons[t].members[k]].length;
-            const double ends[2] = {results->run.paths[t].begin - offset,
-                                    results->run.paths[t].end - offset};
-            for (int i = 0; i < 2 && model->tendons[t].members[k] == member; i++) {
-                if (ends[i] > 0.0 && ends[i] < length) {
-                    KL_TRY(add_place(list, (place){ends[i], KL_NONE, false, true}));
-                }
-            }
-            offset += length;
-        }
+    for (kl_index t = 0; t < results->run.model->tendon_count; t++) {
+        KL_TRY(anchors_inside(results, member, t, list));
     }
     return KL_OK;
 }

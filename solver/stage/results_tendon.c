@@ -207,6 +207,18 @@ static section_action action_at(const trace_point *at, double force)
     return (section_action){unit.n * force, unit.m * force, unit.v * force};
 }
 
+/* The row of the profile that x is meant to be, so that its two sides are told apart. */
+static double snap(const tendon_path *path, double x)
+{
+    const double tolerance = NEAR_STATION * (path->end - path->begin);
+    for (kl_index i = 0; i < path->piece_count; i++) {
+        if (fabs(path->pieces[i].from - x) <= tolerance) {
+            return path->pieces[i].from;
+        }
+    }
+    return x;
+}
+
 /* The section action of the tendon at the two ends of a trace element. */
 static kl_status end_actions(const kl_results *results,
                              kl_state state,
@@ -216,12 +228,12 @@ static kl_status end_actions(const kl_results *results,
                              double x[2])
 {
     const trace_element *t = &results->run.traces[tendon].elements[i];
+    const tendon_path *path = &results->run.paths[tendon];
     double c[QUADRATURE_POINTS];
     KL_TRY(force_course(results, state, tendon, i, c));
     trace_range(results, t, &x[0], &x[1]);
     for (int k = 0; k < 2; k++) {
-        const path_point p =
-            profile_at(&results->run.paths[tendon], x[k], k == 0 ? KL_RIGHT : KL_LEFT);
+        const path_point p = profile_at(path, snap(path, x[k]), k == 0 ? KL_RIGHT : KL_LEFT);
         const double slant = sqrt(1.0 + p.slope * p.slope);
         const trace_point here = {
             .height = p.height, .cosine = 1.0 / slant, .sine = p.slope / slant};

@@ -57,38 +57,40 @@ static kl_status breaks_of_stressing(
                 : KL_OK;
 }
 
-static double largest_share(const kl_model *model, kl_index t)
+/* The next `stress` of a tendon in the stages: *s, *o count on from where they stand. NULL: none left. */
+static const kl_operation *
+next_stressing(const kl_model *model, kl_index t, kl_index *s, kl_index *o)
 {
-    double largest = 0.0;
-    for (kl_index s = 0; s < model->stage_count; s++) {
-        for (kl_index o = 0; o < model->stages[s].operation_count; o++) {
-            const kl_operation *op = &model->stages[s].operations[o];
+    for (; *s < model->stage_count; (*s)++, *o = 0) {
+        while (*o < model->stages[*s].operation_count) {
+            const kl_operation *op = &model->stages[*s].operations[(*o)++];
             for (kl_index i = 0; op->kind == KL_OP_STRESS && i < op->items.count; i++) {
-                largest = op->items.items[i] == t ? fmax(largest, op->factor) : largest;
+                if (op->items.items[i] == t) {
+                    return op;
+                }
             }
         }
     }
-    return largest;
+    return NULL;
 }
 
 /* Every stressing of one tendon in the stages; without stages (or never stressed) its full stressing. */
 static kl_status breaks_of_tendon(analysis_run *run, kl_index t, break_list *list)
 {
-    const kl_model *model = run->model;
-    const double largest = largest_share(model, t);
+    double largest = 0.0;
+    kl_index s = 0;
+    kl_index o = 0;
+    const kl_operation *op;
+    while ((op = next_stressing(run->model, t, &s, &o)) != NULL) {
+        largest = fmax(largest, op->factor);
+    }
     bool warned = false;
     force_curve now = {NULL, 0};
-    for (kl_index s = 0; s < model->stage_count; s++) {
-        for (kl_index o = 0; o < model->stages[s].operation_count; o++) {
-            const kl_operation *op = &model->stages[s].operations[o];
-            for (kl_index i = 0; op->kind == KL_OP_STRESS && i < op->items.count; i++) {
-                if (op->items.items[i] == t) {
-                    const bool warn = !warned && op->factor >= largest;
-                    KL_TRY(breaks_of_stressing(run, t, op->factor, warn, &now, list));
-                    warned = warned || warn;
-                }
-            }
-        }
+    s = o = 0;
+    while ((op = next_stressing(run->model, t, &s, &o)) != NULL) {
+        const bool warn = !warned && op->factor >= largest;
+        KL_TRY(breaks_of_stressing(run, t, op->factor, warn, &now, list));
+        warned = warned || warn;
     }
     return now.count > 0 ? KL_OK : breaks_of_stressing(run, t, 1.0, true, &now, list);
 }
@@ -185,6 +187,7 @@ static kl_status make_workspace(analysis_run *run)
     run->pending = arena_array(run->a, (size_t)run->pending_capacity, sizeof(pending_column));
     run->unit = arena_array(run->a, (size_t)model->tendon_count, sizeof(pending_column));
     run->right = arena_array(run->a, 3 * (size_t)run->mesh.node_count, sizeof(double));
+    run->basic = arena_array(run->a, 3 * (size_t)run->mesh.element_count, sizeof(double));
     run->holds = arena_array(run->a, (size_t)run->state.hold_count, sizeof(frame_hold));
     run->joints = arena_array(run->a, (size_t)run->state.joint_count, sizeof(frame_joint));
     run->struts = arena_array(run->a, (size_t)run->mesh.row_count, sizeof(frame_strut));
@@ -193,7 +196,8 @@ static kl_status make_workspace(analysis_run *run)
     run->stressing = arena_array(run->a, (size_t)model->tendon_count, sizeof(kl_stressing));
     run->stressed_share = arena_array(run->a, (size_t)model->tendon_count, sizeof(double));
     if (!run->stressing || !run->stressed_share || !run->pending || !run->unit || !run->right ||
-        !run->holds || !run->joints || !run->struts || !run->contacts || !run->followers) {
+        !run->basic || !run->holds || !run->joints || !run->struts || !run->contacts ||
+        !run->followers) {
         return KL_NO_MEMORY;
     }
     for (kl_index t = 0; t < model->tendon_count; t++) {

@@ -17,3 +17,5 @@ try table a.kline posts --csv --json
 try table a.kline posts --stage
 try words widht
 try format - --write
+try table a.kline tendons --stage s
+try table a.kline audit --by-cause
