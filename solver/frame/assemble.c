@@ -145,7 +145,9 @@ kl_status system_create(const frame_mesh *mesh, kl_diags *diags, arena *a, frame
     system->off = arena_array(a, 9 * (size_t)system->graph->edge_count, sizeof(double));
     system->matrix = arena_array(a, (size_t)mesh->element_count, sizeof(element_matrix));
     system->work = arena_array(a, 3 * (size_t)mesh->node_count, sizeof(double));
-    if (!system->edge_of || !system->diag || !system->off || !system->matrix || !system->work) {
+    system->step = arena_array(a, 3 * (size_t)mesh->node_count, sizeof(double));
+    if (!system->edge_of || !system->diag || !system->off || !system->matrix || !system->work ||
+        !system->step) {
         return KL_NO_MEMORY;
     }
     for (kl_index e = 0; e < mesh->element_count; e++) {
@@ -307,182 +309,17 @@ kl_status system_factor(frame_system *system, factor_report *report)
     return factor_compute(system->factor, system->diag, system->off, SUSPECT_RATIO, report);
 }
 
+void system_brace(frame_system *system, double share)
+{
+    for (size_t i = 0; i < 3 * (size_t)system->mesh->node_count; i++) {
+        system->diag[9 * (i / 3) + 4 * (i % 3)] *= 1.0 + share;
+    }
+}
+
 double system_stiffen(frame_system *system, kl_index node, int direction)
 {
     double *own = &system->diag[9 * (size_t)node + 4 * (size_t)direction];
     const double size = fabs(*own) > 0.0 ? fabs(*own) : 1.0;
     *own += size;
     return size;
-}
-
-/* ---- columns ----------------------------------------------------------------------------------------- */
-
-/* Movements that are given: of held unknowns, and of slaves against their masters; global axes. */
-static void given_movements(frame_system *system, const frame_loads *loads, double *u)
-{
-    const unknown_map *map = &system->map;
-    const kl_index n = 3 * system->mesh->node_count;
-    memcpy(system->work, loads->moved, (size_t)n * sizeof(double));
-    constraints_to_node_axes(system->mesh, map, system->work);
-    for (kl_index i = 0; i < n; i++) {
-        const kl_index master = map->master[i];
-        u[i] = 0.0;
-        if (map->kind[i] == UNKNOWN_HELD || map->kind[i] == UNKNOWN_SLAVE) {
-            u[i] = system->work[i];
-        }
-        if (map->kind[i] == UNKNOWN_SLAVE && map->kind[master] == UNKNOWN_HELD) {
-            u[i] += system->work[master];
-        }
-    }
-    constraints_to_global(system->mesh, map, u);
-}
-
-static void subtract_elements(frame_system *system,
-                              const frame_structure *s,
-                              const frame_loads *loads,
-                              const double *u,
-                              double *b)
-{
-    const frame_mesh *mesh = system->mesh;
-    for (kl_index e = 0; e < mesh->element_count; e++) {
-        if (!s->on[e]) {
-            continue;
-        }
-        const kl_index *node = mesh->elements[e].node;
-        const element_matrix *m = &system->matrix[e];
-        double force[6];
-        double ends[6];
-        double v[3];
-        double v_free[3];
-        double q[3];
-        element_statics statics;
-        section_action at[QUADRATURE_POINTS];
-        section_action end[2];
-        memcpy(ends, &u[3 * node[0]], 3 * sizeof(double));
-        memcpy(ends + 3, &u[3 * node[1]], 3 * sizeof(double));
-        element_balance(&mesh->rule, m->length, &loads->element[e], &statics);
-        element_free_deformation(&mesh->rule, m, &statics, loads->element[e].strain, v_free);
-        element_deformation(m, ends, v);
-        element_basic_force(m, v, v_free, q);
-        element_actions(&mesh->rule, m->length, q, &statics, at, end);
-        element_end_forces(m, end, force);
-        for (int i = 0; i < 3; i++) {
-            b[3 * node[0] + i] -= force[i];
-            b[3 * node[1] + i] -= force[3 + i];
-        }
-    }
-}
-
-static void subtract_springs(frame_system *system,
-                             const frame_structure *s,
-                             const frame_loads *loads,
-                             const double *u,
-                             double *b)
-{
-    for (kl_index i = 0; i < s->strut_count; i++) {
-        const frame_strut *strut = &s->struts[i];
-        const double foot = strut->foot == KL_NONE ? 0.0 : u[3 * strut->foot + 1];
-        const double force = strut->stiffness * (foot - u[3 * strut->top + 1]);
-        b[3 * strut->top + 1] += force;
-        if (strut->foot != KL_NONE) {
-            b[3 * strut->foot + 1] -= force;
-        }
-    }
-    for (kl_index i = 0; i < s->joint_count; i++) {
-        const frame_joint *joint = &s->joints[i];
-        if (joint->joined || !(joint->stiffness > 0.0)) {
-            continue;
-        }
-        const kl_index node = 3 * joint->node + joint->direction;
-        const kl_index base = 3 * joint->base + joint->direction;
-        const double force = joint->stiffness * (u[base] - u[node]);
-        b[node] += force;
-        b[base] -= force;
-    }
-    for (kl_index i = 0; i < s->hold_count;
-         i++) { /* springs whose ground moves, along the node's axes */
-        const frame_hold *hold = &s->holds[i];
-        if (hold->held || !(hold->stiffness > 0.0)) {
-            continue;
-        }
-        const node_axis axis = system->map.axis[hold->node];
-        const double *ground = &loads->moved[3 * hold->node];
-        double direction[3] = {axis.cosine, axis.sine, 0.0};
-        if (hold->direction == 1) {
-            direction[0] = -axis.sine;
-            direction[1] = axis.cosine;
-        } else if (hold->direction == 2) {
-            direction[0] = direction[1] = 0.0;
-            direction[2] = 1.0;
-        }
-        const double push = hold->stiffness * (direction[0] * ground[0] + direction[1] * ground[1] +
-                                               direction[2] * ground[2]);
-        for (int d = 0; d < 3; d++) {
-            b[3 * hold->node + d] += push * direction[d];
-        }
-    }
-}
-
-/* Slaves' rows fold into their masters'; rows that are not free ask for zero. */
-static void fold(const frame_system *system, double *b)
-{
-    const unknown_map *map = &system->map;
-    const kl_index n = 3 * system->mesh->node_count;
-    for (kl_index i = 0; i < n; i++) {
-        if (map->kind[i] == UNKNOWN_SLAVE) {
-            b[map->master[i]] += b[i];
-        }
-    }
-    for (kl_index i = 0; i < n; i++) {
-        if (map->kind[i] != UNKNOWN_FREE) {
-            b[i] = 0.0;
-        }
-    }
-}
-
-static void unfold(const frame_system *system, double *x)
-{
-    const unknown_map *map = &system->map;
-    for (kl_index i = 0; i < 3 * system->mesh->node_count; i++) {
-        if (map->kind[i] == UNKNOWN_SLAVE) {
-            x[i] = map->kind[map->master[i]] == UNKNOWN_FREE ? x[map->master[i]] : 0.0;
-        }
-    }
-}
-
-kl_status system_solve(frame_system *system,
-                       const frame_structure *structure,
-                       const frame_loads *loads,
-                       kl_index columns,
-                       double *u,
-                       double *b)
-{
-    const frame_mesh *mesh = system->mesh;
-    const size_t n = 3 * (size_t)mesh->node_count;
-    for (kl_index c = 0; c < columns; c++) {
-        double *given = u + n * (size_t)c;
-        double *right = b + n * (size_t)c;
-        given_movements(system, &loads[c], given);
-        memcpy(right, loads[c].node, n * sizeof(double));
-        subtract_elements(system, structure, &loads[c], given, right);
-        subtract_springs(system, structure, &loads[c], given, right);
-        constraints_to_node_axes(mesh, &system->map, right);
-        fold(system, right);
-    }
-    /* the given movements wait in the map's scratch while the solution replaces them, column by column */
-    for (kl_index c = 0; c < columns; c++) {
-        double *x = u + n * (size_t)c;
-        memcpy(system->map.scratch, x, n * sizeof(double));
-        memcpy(x, b + n * (size_t)c, n * sizeof(double));
-        KL_TRY(solve_columns(system->factor, x, 1));
-        const double residual = solve_residual(system->graph, system->diag, system->off, x,
-                                               b + n * (size_t)c, system->work, 1);
-        system->worst_residual = fmax(system->worst_residual, residual);
-        unfold(system, x);
-        constraints_to_global(mesh, &system->map, x);
-        for (size_t i = 0; i < n; i++) {
-            x[i] += system->map.scratch[i];
-        }
-    }
-    return KL_OK;
 }

@@ -19,7 +19,7 @@ typedef struct frame_system {
     double *diag, *off;
     unknown_map map;
     element_matrix *matrix; /* of each element that is on */
-    double *work;           /* 3 a node */
+    double *work, *step;    /* 3 a node */
     double worst_residual;  /* of all solves so far */
 } frame_system;
 
@@ -32,16 +32,11 @@ void system_assemble(frame_system *system, const frame_structure *structure);
 /* Factor it. `report` tells how; KL_OK even when it stopped (see factor.h). */
 kl_status system_factor(frame_system *system, factor_report *report);
 
-/* Movements of all nodes (global axes, 3 a node, column after column) under columns of loads.
- * @param u out, columns * 3 * nodes. `b` workspace of the same size. */
-kl_status system_solve(frame_system *system,
-                       const frame_structure *structure,
-                       const frame_loads *loads,
-                       kl_index columns,
-                       double *u,
-                       double *b);
+/* Brace every free unknown to the ground by a share of its own diagonal: only for guesses at contacts, never for an
+ * answer. */
+void system_brace(frame_system *system, double share);
 
-/* Add a multiple of a unit stiffness to one unknown's own diagonal (mechanism search). */
+/* Double one unknown's own diagonal (mechanism search). @return what was added. */
 double system_stiffen(frame_system *system, kl_index node, int direction);
 
 #endif

@@ -8,6 +8,7 @@ static void recover_element(const frame_system *system,
                             kl_index e,
                             const element_load *load,
                             const double *u,
+                            const double *q,
                             double *field,
                             double *start,
                             double *sum)
@@ -15,23 +16,14 @@ static void recover_element(const frame_system *system,
     const frame_mesh *mesh = system->mesh;
     const element_matrix *m = &system->matrix[e];
     const kl_index *node = mesh->elements[e].node;
-    double ends[6];
-    double v[3];
-    double v_free[3];
-    double q[3];
     double force[6];
     element_statics statics;
     section_action at[QUADRATURE_POINTS];
     section_action end[2];
-    memcpy(ends, &u[3 * node[0]], 3 * sizeof(double));
-    memcpy(ends + 3, &u[3 * node[1]], 3 * sizeof(double));
     element_balance(&mesh->rule, m->length, load, &statics);
-    element_free_deformation(&mesh->rule, m, &statics, load->strain, v_free);
-    element_deformation(m, ends, v);
-    element_basic_force(m, v, v_free, q);
-    element_actions(&mesh->rule, m->length, q, &statics, at, end);
+    element_actions(&mesh->rule, m->length, &q[3 * (size_t)e], &statics, at, end);
     element_end_forces(m, end, force);
-    element_start_movement(m, ends, &start[3 * (size_t)e]);
+    element_start_movement(m, &u[3 * node[0]], &start[3 * (size_t)e]);
     for (int i = 0; i < 3; i++) {
         sum[3 * node[0] + i] += force[i];
         sum[3 * node[1] + i] += force[3 + i];
@@ -52,6 +44,7 @@ void recover_elements(const frame_system *system,
                       const frame_structure *structure,
                       const frame_loads *loads,
                       const double *u,
+                      const double *q,
                       double *field,
                       double *start,
                       double *sum)
@@ -64,7 +57,7 @@ void recover_elements(const frame_system *system,
     }
     for (kl_index e = 0; e < mesh->element_count; e++) {
         if (structure->on[e]) {
-            recover_element(system, e, &loads->element[e], u, field, start, sum);
+            recover_element(system, e, &loads->element[e], u, q, field, start, sum);
         }
     }
     for (kl_index i = 0; i < structure->strut_count; i++) {

@@ -3,7 +3,7 @@
 #ifndef KERNLINE_RECOVER_H
 #define KERNLINE_RECOVER_H
 
-#include "assemble.h"
+#include "response.h"
 
 /* Courses along an element, values at each quadrature point: actions and strains of the member's line, stresses of
  * the extreme concrete fibres. field[(element * QUADRATURE_POINTS + point) * FIELD_COUNT + FIELD_…]. */
@@ -22,7 +22,8 @@ enum field_entry {
 #define FIELD_AT(element, point)                                                                   \
     (((size_t)(element)*QUADRATURE_POINTS + (size_t)(point)) * FIELD_COUNT)
 
-/* Actions and strains of every element that is on, under one column of loads and its movements.
+/* Actions and strains of every element that is on, under one column of loads with its movements u and basic forces q
+ * (response.h).
  * @param field out, all elements (elements that are off get zeros).
  * @param start out, 3 an element: movement of the flexible part's start in local axes.
  * @param sum out, 3 a node: what elements and struts take from each node minus what the loads give it: the support's
@@ -31,6 +32,7 @@ void recover_elements(const frame_system *system,
                       const frame_structure *structure,
                       const frame_loads *loads,
                       const double *u,
+                      const double *q,
                       double *field,
                       double *start,
                       double *sum);

@@ -2,9 +2,8 @@
  * SPDX-License-Identifier: MIT */
 #include "contact.h"
 
-#define PATIENCE      10
-#define CHANGES_LIMIT 20000
-#define ROUNDING      1e-12 /* of the largest force or movement: what a solve leaves of an exact zero */
+#define PATIENCE 10
+#define ROUNDING 1e-12 /* of the largest force or movement: what a solve leaves of an exact zero */
 
 contact_search contact_search_start(void)
 {
@@ -42,7 +41,7 @@ bool contact_next(contact_list *list,
     } else if (search->patience > 0) {
         search->patience--;
     }
-    if (search->one_by_one || search->patience == 0) {
+    if (search->patience == 0) {
         list->items[last].closed = !list->items[last].closed;
         return false;
     }
@@ -54,19 +53,11 @@ bool contact_next(contact_list *list,
     return false;
 }
 
-bool contact_retreat(contact_list *list, contact_search *search)
+void contact_close_all(contact_list *list)
 {
-    search->changes++;
-    if (search->one_by_one || search->changes > CHANGES_LIMIT) {
-        return false;
-    }
-    bool any_open = false;
     for (kl_index i = 0; i < list->count; i++) {
-        any_open = any_open || !list->items[i].closed;
         list->items[i].closed = true;
     }
-    search->one_by_one = true;
-    return any_open;
 }
 
 /* A linear congruential generator (the constants of Knuth's MMIX), good enough to draw a set. */

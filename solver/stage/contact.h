@@ -31,10 +31,12 @@ typedef struct contact_list {
 } contact_list;
 
 /* The search's memory between sets. Start with contact_search_start. */
+/* More sets than this are not tried: thousands of contacts settle in some tens. */
+#define CONTACT_CHANGES_LIMIT 20000
+
 typedef struct contact_search {
     kl_index best;    /* fewest contradictions seen */
     int patience;     /* block changes left without an improvement */
-    bool one_by_one;  /* a set without stiffness was met: change singly from all closed */
     kl_index changes; /* sets tried beyond the first */
 } contact_search;
 
@@ -47,9 +49,7 @@ bool contact_next(contact_list *list,
                   double force_scale,
                   double length_scale);
 
-/* The set tried has no stiffness: close all and go one by one. @return false when all were closed already or this was
- * tried before: there is no answer. */
-bool contact_retreat(contact_list *list, contact_search *search);
+void contact_close_all(contact_list *list);
 
 /* Set the first set as the settings ask. */
 void contact_first(contact_list *list, const kl_settings *settings, uint64_t turn);

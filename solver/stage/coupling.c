@@ -24,9 +24,10 @@ kl_index coupling_list(const analysis_run *run, kl_index excepted, kl_index *ten
 
 static kl_status respond(analysis_run *run, pending_column *column)
 {
-    KL_TRY(system_solve(&run->system, &run->structure, &column->loads, 1, column->u, run->right));
-    recover_elements(&run->system, &run->structure, &column->loads, column->u, column->field,
-                     column->start, column->sum);
+    KL_TRY(response_solve(&run->system, &run->structure, &column->loads, column->u, run->basic,
+                          run->right));
+    recover_elements(&run->system, &run->structure, &column->loads, column->u, run->basic,
+                     column->field, column->start, column->sum);
     return KL_OK;
 }
 
@@ -44,7 +45,11 @@ kl_status coupling_units(analysis_run *run, const kl_index *tendons, kl_index co
             one[p] = 1.0;
         }
         loads_clear(&run->mesh, &unit->loads);
-        action_add(trace, run->system.matrix, one, &unit->loads);
+        if (run->settings.tendons_as_loads) {
+            action_add_as_loads(&run->mesh, trace, one, &unit->loads);
+        } else {
+            action_add(trace, run->system.matrix, one, &unit->loads);
+        }
         mem_free(one);
         KL_TRY(respond(run, unit));
     }

@@ -44,6 +44,7 @@ typedef struct analysis_run {
     pending_column *unit; /* responses to one newton in each ungrouted tendon */
     kl_index unit_capacity;
     double *right;     /* 3 a node */
+    double *basic;     /* 3 an element: basic forces of the column solved last */
     frame_hold *holds; /* structure lists, sized for all */
     frame_joint *joints;
     frame_strut *struts;

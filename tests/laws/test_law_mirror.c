@@ -90,7 +90,7 @@ static void add_construction(text_draft *t, bool mirrored)
         draft_add(t, "%.17g m%s", seen(mirrored, row_at[mirrored ? ROWS - 1 - k : k]),
                   k < ROWS - 1 ? ", " : "");
     }
-    draft_add(t, " { posts 2; stiffness 60 kN/mm; capacity 900 kN }\n");
+    draft_add(t, " { posts 2; stiffness 600 kN/mm; capacity 900 kN }\n");
     draft_add(t,
               "load girders { point 300 kN on cap at %.17g m; point 60 kN on cap at %.17g m %s }\n"
               "load wind { moment 90 kN-m on cap at %.17g m %s; point 55 kN at %s %s }\n",
@@ -247,7 +247,11 @@ static void mirrored_construction_gives_the_mirror_image(void **state)
     }
     /* The image must not be the thing itself, nor rest on idle parts. */
     const kl_state pulled = after_stage(&m, "first");
-    assert_true(!row_of(&m, pulled, "bents", 4).bears);
+    int lifted = 0;
+    for (kl_index i = 0; i < ROWS; i++) {
+        lifted += row_of(&m, pulled, "bents", i).bears ? 0 : 1;
+    }
+    assert_in_range(lifted, 1, ROWS - 1);
     assert_true(fabs(row_of(&m, pulled, "bents", 0).force -
                      row_of(&m, pulled, "bents", ROWS - 1).force) > 1e4);
     model_text_free(&m);

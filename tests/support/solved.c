@@ -36,13 +36,26 @@ kl_status solved_analyze(solved *s, const kl_settings *settings)
     return s->status;
 }
 
-void solved_open(solved *s, const char *text)
+static void need_well(const solved *s, const char *text)
 {
-    if (solved_read(s, text) != KL_OK || solved_analyze(s, NULL) != KL_OK) {
+    if (s->status != KL_OK) {
         print_error("%s\n", text);
         show_messages(s);
         fail_msg("%s", kl_status_text(s->status));
     }
+}
+
+void solved_read_well(solved *s, const char *text)
+{
+    (void)solved_read(s, text);
+    need_well(s, text);
+}
+
+void solved_open(solved *s, const char *text)
+{
+    solved_read_well(s, text);
+    (void)solved_analyze(s, NULL);
+    need_well(s, text);
 }
 
 void solved_close(solved *s)
@@ -119,8 +132,8 @@ static double ask(const solved *s,
 {
     double value = 0.0;
     const kl_index m = solved_index(s, KL_KIND_MEMBER, member);
-    assert_int_equal(
-        kl_value_on_member(s->results, state, quantity, part, m, x, side, &value), KL_OK);
+    assert_int_equal(kl_value_on_member(s->results, state, quantity, part, m, x, side, &value),
+                     KL_OK);
     return value;
 }
 

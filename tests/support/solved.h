@@ -23,6 +23,8 @@ typedef struct solved {
 
 /* Read and check only. @return the status; everything is freed by solved_close either way. */
 kl_status solved_read(solved *s, const char *text);
+/* The same; the test fails unless all is well. */
+void solved_read_well(solved *s, const char *text);
 /* Analyse what was read. settings NULL: the defaults. */
 kl_status solved_analyze(solved *s, const kl_settings *settings);
 /* Both; the test fails unless all is well. */
