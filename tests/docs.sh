@@ -48,5 +48,14 @@ for file in README.md docs/language.md; do
         echo "$file shows what the program no longer says: read it, then tests/docs.sh --write"
     fi
 done
+# Every file the developers' guide names is there.
+while read -r name; do
+    if compgen -G "solver/$name" >/dev/null || compgen -G "frontends/$name" >/dev/null || compgen -G "$name" >/dev/null; then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        echo "DEVELOPERS.md names $name, which is not there"
+    fi
+done < <(grep -ohE '`[a-z]+/[a-z_/*]+\.(c|h|sh)`' DEVELOPERS.md | tr -d '`' | sort -u)
 echo "docs: $passed passed, $failed failed"
 [ "$failed" -eq 0 ]

@@ -48,7 +48,8 @@ kl_index kl_first_step(const kl_results *results, kl_index stage);
 /* Does a case have a state of its own: cases of a model without stages, and cases that no stage loads. */
 bool kl_case_is_solved(const kl_results *results, kl_index load_case);
 
-/* The causes present in a state, for tables; *count is in/out: capacity in, number out (never more than asked). */
+/* The causes present in a state, for tables; they add up to the whole, since what a case brought, its temperatures and
+ * movements too, stands under the case. *count is in/out: capacity in, number out (never more than asked). */
 void kl_state_causes(const kl_results *results, kl_state state, kl_cause *causes, kl_index *count);
 
 /* ---- along members ------------------------------------------------------------------------------------ */

@@ -203,9 +203,11 @@ audit_state(const kl_results *results, kl_state state, kl_audit *audit, double *
     if (!w.record) {
         return KL_NOT_THERE;
     }
-    const kl_status status = prepare(&w);
+    kl_status status = prepare(&w);
     if (status == KL_OK) {
-        audit_load_all(&w);
+        status = audit_load_all(&w);
+    }
+    if (status == KL_OK) {
         figure(&w, audit);
     }
     *force = w.force_at_hand;

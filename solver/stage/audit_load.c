@@ -1,4 +1,4 @@
-/* audit_load.c - everything that acts: weights, loads, forms, rows, bearings, supports.
+/* audit_load.c - everything that acts: weights, loads, bearings, supports (forms and rows: audit_forms.c).
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
@@ -83,9 +83,8 @@ static double unit_weight(const kl_model *model, kl_index member)
     return item->weightless || isnan(weight) ? 0.0 : weight;
 }
 
-/* Weight of a member between two stations, times a factor (negative: a form that presses upward). */
-static void
-weigh(audit_work *w, kl_index member, double from, double to, double factor, double *total)
+void audit_weigh(
+    audit_work *w, kl_index member, double from, double to, double factor, double *total)
 {
     const kl_member *item = &w->model->members[member];
     const mesh_member *of = &w->mesh->members[member];
@@ -113,7 +112,7 @@ static void weigh_members(audit_work *w)
             continue;
         }
         if (!is_exact_zero(w->weight_on)) {
-            weigh(w, m, 0.0, w->mesh->members[m].length, w->weight_on, all);
+            audit_weigh(w, m, 0.0, w->mesh->members[m].length, w->weight_on, all);
             w->weight -= all[1] / w->weight_on;
         } else {
             const double length = w->mesh->members[m].length;
@@ -248,7 +247,7 @@ static void apply(audit_work *w, const kl_load *load, double factor)
     case KL_LOAD_WEIGHT:
         for (kl_index m = 0; m < w->model->member_count; m++) {
             if (load->member == KL_NONE || load->member == m) {
-                weigh(w, m, 0.0, w->mesh->members[m].length, factor, w->load);
+                audit_weigh(w, m, 0.0, w->mesh->members[m].length, factor, w->load);
             }
         }
         break;
@@ -281,68 +280,6 @@ static void apply_loads(audit_work *w)
     }
 }
 
-/* ---- forms and rows -------------------------------------------------------------------------------------- */
-
-/* A form still in place presses up with the member's weight and puts its shares on its carriers. */
-static void press(audit_work *w, const form_span *span)
-{
-    for (kl_index i = 0; i < span->member_count; i++) {
-        const kl_index member = span->members[i];
-        const mesh_member *of = &w->mesh->members[member];
-        const double x0 = w->model->nodes[w->model->members[member].from].x;
-        const double a = (span->from - x0) / of->cosine;
-        const double b = (span->to - x0) / of->cosine;
-        const double from = audit_snap(w, member, fmax(fmin(a, b), 0.0));
-        const double to = audit_snap(w, member, fmin(fmax(a, b), of->length));
-        if (to - from > NEAR_STATION * of->length) {
-            weigh(w, member, from, to, -w->weight_on, w->form);
-        }
-    }
-    for (int end = 0; end < 2; end++) {
-        const double f[3] = {0.0, -w->weight_on * span->share[end], 0.0};
-        if (span->row[end] == KL_NONE) {
-            audit_at_node(w, span->node[end], f, w->form);
-            continue;
-        }
-        const mesh_row *row = &w->mesh->rows[span->row[end]];
-        w->wet[span->row[end]] -= f[1];
-        audit_total(w, w->mesh->nodes[row->top], f, w->form);
-    }
-}
-
-static void press_forms(audit_work *w)
-{
-    for (size_t i = 0; i < w->record->span_count && !is_exact_zero(w->weight_on); i++) {
-        if (!w->record->spans[i].struck) {
-            press(w, &w->record->spans[i]);
-        }
-    }
-}
-
-static void push_rows(audit_work *w)
-{
-    for (kl_index r = 0; r < w->mesh->row_count; r++) {
-        const mesh_row *row = &w->mesh->rows[r];
-        const kl_falsework *item = &w->model->falsework[row->falsework];
-        const double force = w->printed[w->results->run.layout.row + (size_t)r];
-        const double up[3] = {0.0, force - w->wet[r], 0.0};
-        const double down[3] = {0.0, -force, 0.0};
-        const double ground[3] = {0.0, force, 0.0};
-        const bool idle = is_exact_zero(force) && is_exact_zero(w->wet[r]);
-        if (idle || !w->record->members[item->member].stands) {
-            continue;
-        }
-        audit_force(w, item->member, item->stations[row->row], up, NULL);
-        if (item->carrier == KL_NONE) {
-            audit_total(w, w->mesh->nodes[row->top], ground, w->reaction);
-        } else {
-            const double x0 = w->model->nodes[w->model->members[item->carrier].from].x;
-            const double station = (row->x - x0) / w->mesh->members[item->carrier].cosine;
-            audit_force(w, item->carrier, station, down, NULL);
-        }
-    }
-}
-
 /* ---- bearings and supports ------------------------------------------------------------------------------- */
 
 static void push_bearings(audit_work *w)
@@ -364,12 +301,13 @@ static void push_supports(audit_work *w)
     }
 }
 
-void audit_load_all(audit_work *w)
+kl_status audit_load_all(audit_work *w)
 {
     weigh_members(w);
     apply_loads(w);
-    press_forms(w);
-    push_rows(w);
     push_bearings(w);
     push_supports(w);
+    KL_TRY(audit_press_forms(w));
+    audit_push_rows(w);
+    return KL_OK;
 }

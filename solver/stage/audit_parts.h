@@ -68,6 +68,13 @@ audit_worst audit_balance_bodies(audit_work *w); /* adds the bodies' ends to the
 audit_worst audit_balance_nodes(const audit_work *w);
 
 /* audit_load.c: put everything that acts on bodies, nodes and totals. */
-void audit_load_all(audit_work *w);
+kl_status audit_load_all(audit_work *w);
+/* Weight of a member between two stations, times a factor (negative: a form that presses upward). */
+void audit_weigh(
+    audit_work *w, kl_index member, double from, double to, double factor, double *total);
+
+/* audit_forms.c: pressure and shares of the forms still in place (first: they fill `wet`), forces of rows. */
+kl_status audit_press_forms(audit_work *w);
+void audit_push_rows(audit_work *w);
 
 #endif

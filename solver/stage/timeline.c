@@ -67,14 +67,38 @@ static kl_status take_step(kl_results *results, kl_index stage, kl_index operati
                          op ? op->origin : of->origin);
 }
 
+/* Numbers that overflow have no message of their own where they do. */
+static void tell_overflow(const analysis_run *run, kl_origin origin, const char *where)
+{
+    kl_diags_add(run->diags, KL_ERROR, "not-finite", origin,
+                 "the numbers grow beyond what can be computed %s", where);
+    kl_diags_hint(run->diags,
+                  "look for a size, a stiffness or a load that is out of all proportion");
+}
+
 /* Errors of an operation are told once more with the stage they happened in. */
 static void tell_stage(const kl_results *results, kl_index stage, kl_status status)
 {
+    const analysis_run *run = &results->run;
+    const kl_stage *of = &run->model->stages[stage];
     if (status == KL_MECHANISM || status == KL_NO_CONTACT) {
-        const kl_stage *of = &results->run.model->stages[stage];
-        kl_diags_add(results->run.diags, KL_NOTE, "in-stage", of->origin,
-                     "it happens in stage %s, %s", of->name,
-                     results->steps[results->step_count].step.label);
+        kl_diags_add(run->diags, KL_NOTE, "in-stage", of->origin, "it happens in stage %s, %s",
+                     of->name, results->steps[results->step_count].step.label);
+    }
+    if (status == KL_NUMERIC) {
+        tell_overflow(run, of->origin, "in this stage");
+    }
+}
+
+static void tell_case(const analysis_run *run, kl_index load_case, kl_status status)
+{
+    const kl_case *of = &run->model->cases[load_case];
+    if (status == KL_MECHANISM || status == KL_NO_CONTACT) {
+        kl_diags_add(run->diags, KL_NOTE, "in-case", of->origin, "it happens under load case %s",
+                     of->name);
+    }
+    if (status == KL_NUMERIC) {
+        tell_overflow(run, of->origin, "under this load case");
     }
 }
 
@@ -238,10 +262,7 @@ static kl_status run_cases(kl_results *results)
         if (!loaded_by_stage(model, c)) {
             run->step = KL_NONE;
             const kl_status status = run_case(results, c, &saved);
-            if (status == KL_MECHANISM || status == KL_NO_CONTACT) {
-                kl_diags_add(run->diags, KL_NOTE, "in-case", model->cases[c].origin,
-                             "it happens under load case %s", model->cases[c].name);
-            }
+            tell_case(run, c, status);
             KL_TRY(status);
         }
     }

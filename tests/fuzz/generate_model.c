@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: MIT */
 #include "generate_model.h"
 
+#include <math.h>
 #include <string.h>
 
 enum { TENDONS = 3, CASES = 3, OPERATIONS = 14 };
@@ -21,8 +22,9 @@ typedef struct draw {
     int tendons, cases;
     double case_downward[CASES];
     int case_times[CASES];
-    bool has_falsework, released, has_hinge;
+    bool has_falsework, released;
     int tendon_phase[TENDONS]; /* 0 absent, 1 stressed, 2 grouted, 3 slack */
+    bool unbonded[TENDONS];
 } draw;
 
 /* 0 … below-1 */
@@ -35,10 +37,10 @@ static int pick(draw *d, int below)
     return *d->bytes++ % below;
 }
 
-/* One of 256 numbers from … to */
+/* One of 256 numbers from … to, as it is written: with three decimals */
 static double pick_between(draw *d, double from, double to)
 {
-    return from + (to - from) * pick(d, 256) / 255.0;
+    return round(1e3 * (from + (to - from) * pick(d, 256) / 255.0)) / 1e3;
 }
 
 /* ---- the frame ------------------------------------------------------------------------------------------ */
@@ -53,7 +55,7 @@ static void put_cap(draw *d)
     fprintf(d->out, "section cap { rectangle width %.3f m depth %.3f m%s }\n", d->width, d->depth,
             pick(d, 3) == 1 ? "; shear flexible" : "");
     for (int i = 0; i <= d->parts; ++i) {
-        fprintf(d->out, "node N%d at (%.6f m, 8 m)\n", i, d->length * i / d->parts);
+        fprintf(d->out, "node N%d at (%.9f m, 8 m)\n", i, d->length * i / d->parts);
     }
     for (int i = 0; i < d->parts; ++i) {
         fprintf(d->out, "member cap_%d from N%d to N%d section cap of mix { mesh %.3f m }\n", i, i,
@@ -78,7 +80,7 @@ static void put_column(draw *d, int i)
     /* A column under a joint of the cap's parts would double the node there. */
     const bool at_joint = station < 1e-6 && part > 0;
     if (!at_joint) {
-        fprintf(d->out, "node C%d on cap_%d at %.6f m\n", i, part, station);
+        fprintf(d->out, "node C%d on cap_%d at %.9f m\n", i, part, station);
     }
     const char name = at_joint ? 'N' : 'C';
     const int number = at_joint ? part : i;
@@ -86,7 +88,7 @@ static void put_column(draw *d, int i)
         fprintf(d->out, "support %c%d %s\n", name, number, i == 0 ? "pinned" : "roller");
         return;
     }
-    fprintf(d->out, "node F%d at (%.6f m, 0 m)\n", i, column_at(d, i));
+    fprintf(d->out, "node F%d at (%.9f m, 0 m)\n", i, column_at(d, i));
     fprintf(d->out, "member col_%d from F%d to %c%d section column of mix { rigid end %.3f m }\n",
             i, i, name, number, d->depth / 2.0);
     fprintf(d->out, "support F%d fixed\n", i);
@@ -122,50 +124,59 @@ static void put_profile(draw *d)
     const double x = d->length, h = d->depth;
     switch (pick(d, 4)) {
     case 0:
-        fprintf(d->out, "anchor at 0 m height %.3f m; anchor at %.6f m height %.3f m straight",
+        fprintf(d->out, "anchor at 0 m height %.3f m; anchor at %.9f m height %.3f m straight",
                 h / 2.0, x, h * pick_between(d, 0.3, 0.7));
         break;
     case 1:
         fprintf(d->out,
-                "anchor at 0 m height %.3f m; low at %.6f m height %.3f m; anchor at %.6f m height "
+                "anchor at 0 m height %.3f m; low at %.9f m height %.3f m; anchor at %.9f m height "
                 "%.3f m",
                 h / 2.0, x * pick_between(d, 0.2, 0.8), h * 0.15, x, h * 0.6);
         break;
     case 2:
         fprintf(d->out,
-                "anchor at 0 m height %.3f m; low at %.6f m height %.3f m; inflection at %.6f m; "
-                "high at %.6f m height %.3f m; anchor at %.6f m height %.3f m",
+                "anchor at 0 m height %.3f m; low at %.9f m height %.3f m; inflection at %.9f m; "
+                "high at %.9f m height %.3f m; anchor at %.9f m height %.3f m",
                 h / 2.0, x * 0.2, h * 0.15, x * pick_between(d, 0.3, 0.45), x / 2.0, h * 0.85, x,
                 h / 2.0);
         break;
     default:
         fprintf(d->out,
-                "anchor at 0 m height %.3f m; high at %.6f m height %.3f m straight; high at %.6f "
-                "m height %.3f m straight; anchor at %.6f m height %.3f m straight",
+                "anchor at 0 m height %.3f m; high at %.9f m height %.3f m straight; high at %.9f "
+                "m height %.3f m straight; anchor at %.9f m height %.3f m straight",
                 h / 2.0, x * 0.3, h * 0.8, x * 0.7, h * 0.8, x, h / 2.0);
         break;
     }
 }
 
-static void put_tendons(draw *d)
+/* Wedges draw in little of what the tendon stretches, else nothing would be left of its force. */
+static void put_force(draw *d)
 {
     static const char *const jacks[] = {"start", "end", "both", "start then end", "end then start"};
-    static const char *const bonds[] = {"bonded grouted", "unbonded"};
+    const double ratio = pick_between(d, 0.1, 0.8);
+    const double stretch = ratio * 1860.0 / 195e3 * d->length; /* m */
+    fprintf(d->out, "    friction %.3f; wobble %.3f per m; seating %.3f mm\n",
+            pick_between(d, 0.0, 0.4), pick_between(d, 0.0, 0.01),
+            pick_between(d, 0.0, 200.0 * stretch));
+    fprintf(d->out, "    jack %s ratio %.3f\n", jacks[pick(d, 5)], ratio);
+}
+
+static void put_tendons(draw *d)
+{
     d->tendons = pick(d, TENDONS + 1);
     for (int i = 0; i < d->tendons; ++i) {
         fprintf(d->out, "tendon T%d in", i);
         for (int k = 0; k < d->parts; ++k) {
             fprintf(d->out, " cap_%d", k);
         }
-        fprintf(d->out,
-                " {\n    of strand; strands %d area 140 mm^2; count %d\n    profile from bottom { ",
-                1 + pick(d, 31), 1 + pick(d, 4));
+        fprintf(d->out, " {\n    of strand; strands %d area 140 mm^2; count %d\n", 1 + pick(d, 31),
+                1 + pick(d, 4));
+        fputs("    profile from bottom { ", d->out);
         put_profile(d);
-        fprintf(d->out,
-                " }\n    friction %.3f; wobble %.4f per m; seating %.1f mm\n    jack %s ratio "
-                "%.3f\n    duct 80 mm; %s\n}\n",
-                pick_between(d, 0.0, 0.4), pick_between(d, 0.0, 0.01), pick_between(d, 0.0, 12.0),
-                jacks[pick(d, 5)], pick_between(d, 0.1, 0.8), bonds[pick(d, 2)]);
+        fputs(" }\n", d->out);
+        put_force(d);
+        d->unbonded[i] = pick(d, 3) == 1;
+        fprintf(d->out, "    duct 80 mm; %s\n}\n", d->unbonded[i] ? "unbonded" : "bonded grouted");
     }
 }
 
@@ -177,10 +188,10 @@ static void put_falsework(draw *d)
     }
     for (int i = 0; i < d->parts; ++i) {
         const double part = d->length / d->parts;
-        const int rows = 1 + pick(d, 8);
+        const int rows = 2 + pick(d, 8);
         fprintf(d->out, "falsework forms_%d under cap_%d at", i, i);
         for (int row = 0; row < rows; ++row) {
-            fprintf(d->out, "%s %.6f m", row > 0 ? "," : "", part * (row + 0.37) / rows);
+            fprintf(d->out, "%s %.9f m", row > 0 ? "," : "", part * (row + 0.02) / (rows - 0.96));
         }
         fprintf(d->out, " { posts %d; stiffness %.0f kN/m; takeup %.1f mm; capacity 200 kN }\n",
                 1 + pick(d, 3), 1000.0 + 1000.0 * pick(d, 200), pick_between(d, 0.0, 10.0));
@@ -196,7 +207,7 @@ static void put_load(draw *d, int load_case)
     const double size = pick_between(d, 1.0, 500.0);
     switch (pick(d, 5)) {
     case 0:
-        fprintf(d->out, "    point %.3f kN on cap_%d at %.6f m\n", size, member, at);
+        fprintf(d->out, "    point %.3f kN on cap_%d at %.9f m\n", size, member, at);
         d->case_downward[load_case] += size * 1e3;
         break;
     case 1:
@@ -204,12 +215,12 @@ static void put_load(draw *d, int load_case)
         d->case_downward[load_case] += size * 1e3 * part;
         break;
     case 2:
-        fprintf(d->out, "    ramp start 0 kN/m end %.3f kN/m on cap_%d from %.6f m to %.6f m\n",
+        fprintf(d->out, "    ramp start 0 kN/m end %.3f kN/m on cap_%d from %.9f m to %.9f m\n",
                 size, member, 0.1 * part, 0.9 * part);
         d->case_downward[load_case] += size * 1e3 * 0.4 * part;
         break;
     case 3:
-        fprintf(d->out, "    moment %.3f kN-m on cap_%d at %.6f m\n", size, member, at);
+        fprintf(d->out, "    moment %.3f kN-m on cap_%d at %.9f m\n", size, member, at);
         break;
     default:
         fprintf(d->out, "    warm %.3f degC on cap_%d\n    gradient 8 degC on cap_%d\n",
@@ -249,7 +260,7 @@ static void put_tendon_operation(draw *d)
         {"stress", "stress"}, {"grout", "slacken"}, {"lose", "lose"}, {"stress", "stress"}};
     const int i = pick(d, d->tendons);
     int *phase = &d->tendon_phase[i];
-    const char *what = can[*phase][pick(d, 2)];
+    const char *what = can[*phase][d->unbonded[i] ? 1 : pick(d, 2)];
     fprintf(d->out, "%s T%d%s; ", what, i, what[0] == 'l' ? " 60 MPa" : "");
     *phase = what[0] == 'g' ? 2 : strcmp(what, "slacken") == 0 ? 3 : *phase == 2 ? 2 : 1;
 }
