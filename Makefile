@@ -36,13 +36,13 @@ PROGRAM     := $(O)/kernline
 all: $(O)/libkernline.a $(PROGRAM) ## build the library and the program
 
 $(O)/libkernline.a: $(call obj,$(LIB_SRC))
-	$(Q)rm -f $@; $(AR) rcs $@ $^
+	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
 $(O)/libkernline_front.a: $(call obj,$(FRONT_SRC))
-	$(Q)rm -f $@; $(AR) rcs $@ $^
+	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
 $(PROGRAM): $(call obj,frontends/command/main.c) $(O)/libkernline_front.a $(O)/libkernline.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
 $(O)/libsupport.a: $(call obj,$(SUPPORT_SRC))
-	$(Q)rm -f $@; $(AR) rcs $@ $^
+	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
 $(O)/tests/%: $(O)/tests/%.o $(O)/libsupport.a $(O)/libkernline_front.a $(O)/libkernline.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FAULT_WRAP) -lcmocka $(JSON_LIBS) $(LAPACK_LIBS)
 
@@ -50,6 +50,11 @@ $(O)/tests/%: $(O)/tests/%.o $(O)/libsupport.a $(O)/libkernline_front.a $(O)/lib
 STAMP := $(O)/.flags
 $(shell mkdir -p $(O); printf '%s\n' '$(CC) $(CPPFLAGS) $(CFLAGS) $(LDFLAGS)' | cmp -s - $(STAMP) || \
         printf '%s\n' '$(CC) $(CPPFLAGS) $(CFLAGS) $(LDFLAGS)' > $(STAMP))
+# Likewise the list of sources: a file that is added or gone changes the archives.
+SOURCES := $(O)/.sources
+$(shell printf '%s\n' '$(LIB_SRC) $(FRONT_SRC) $(SUPPORT_SRC)' | cmp -s - $(SOURCES) || \
+        printf '%s\n' '$(LIB_SRC) $(FRONT_SRC) $(SUPPORT_SRC)' > $(SOURCES))
+$(O)/libkernline.a $(O)/libkernline_front.a $(O)/libsupport.a: $(SOURCES)
 $(O)/%.o: %.c $(STAMP)
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(CPPFLAGS) $(CFLAGS) -c -o $@ $<
@@ -75,7 +80,8 @@ coverage: ## lines that the tests reach, file by file (build/coverage.txt)
 	$(Q)tests/support/coverage.sh build/cov | tee build/coverage.txt
 lint: ## include rules and clang-tidy
 	$(Q)CC='$(CC)' tests/check_includes.sh
-	$(Q)clang-tidy --quiet $(LIB_SRC) $(FRONT_SRC) frontends/command/main.c -- -std=c17 $(filter-out -MMD -MP,$(CPPFLAGS))
+	$(Q)printf '%s\n' $(LIB_SRC) $(FRONT_SRC) frontends/command/main.c | \
+	    xargs -P "$$(nproc)" -I '{}' clang-tidy --quiet '{}' -- -std=c17 $(filter-out -MMD -MP,$(CPPFLAGS))
 FORMATTED := $(sort $(wildcard include/kernline/*.h solver/*/*.[ch] frontends/*/*.[ch] tests/*/*.[ch]))
 format: ## write every C file in the project's style
 	$(Q)clang-format -i $(FORMATTED)

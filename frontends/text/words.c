@@ -218,7 +218,7 @@ void words_units(FILE *out)
                  "ft`; `12 ft 6 in`.\n");
 }
 
-void words_warnings(FILE *out, const words_warning *warnings, size_t count)
+void words_warnings(FILE *out, const kl_warning_name *warnings, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         fprintf(out, "    %-28s %s\n", warnings[i].name, warnings[i].help);

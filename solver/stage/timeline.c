@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#include "audit.h"
 #include "increment.h"
 #include "material.h"
 #include "operations.h"
@@ -62,7 +63,8 @@ static kl_status take_step(kl_results *results, kl_index stage, kl_index operati
     record->step.contact_changes = run->contact_changes;
     KL_TRY(store_record(results, record));
     results->step_count++;
-    return KL_OK;
+    return audit_require(results, kl_state_step(results->step_count - 1),
+                         op ? op->origin : of->origin);
 }
 
 /* Arithmetic that breaks down has no message of its own but for pieces that are too short. */
@@ -249,7 +251,7 @@ static kl_status run_case(kl_results *results, kl_index load_case, const saved_s
     KL_TRY(store_record(results, record));
     KL_TRY(subtract_before(results, record, &saved->state.set));
     restore_state(run, saved, has_contacts(run));
-    return KL_OK;
+    return audit_require(results, kl_state_case(load_case), run->model->cases[load_case].origin);
 }
 
 static kl_status run_cases(kl_results *results)
