@@ -201,10 +201,25 @@ double effect_largest_movement(const analysis_run *run)
     return largest;
 }
 
-/* Values of all contacts under the set just solved. @return the largest force among them. */
-double effect_evaluate(const analysis_run *run, contact_list *contacts)
+/* The largest axial force and shear in the structure. Where only strains act (warming, settling) nothing else tells how
+ * large a force is that counts. */
+static double largest_action(const analysis_run *run)
 {
     double largest = 0.0;
+    const kl_index points = run->mesh.element_count * QUADRATURE_POINTS;
+    for (kl_index i = 0; i < run->pending_count; i++) {
+        for (kl_index p = 0; p < points; p++) {
+            const double *at = &run->pending[i].field[FIELD_AT(0, p)];
+            largest = fmax(largest, fmax(fabs(at[FIELD_N]), fabs(at[FIELD_V])));
+        }
+    }
+    return largest;
+}
+
+/* Values of all contacts under the set just solved. @return the largest force at hand. */
+double effect_evaluate(const analysis_run *run, contact_list *contacts)
+{
+    double largest = contacts->count > 0 ? largest_action(run) : 0.0;
     for (kl_index i = 0; i < contacts->count; i++) {
         contact *c = &contacts->items[i];
         c->is_length = !c->closed && c->kind != CONTACT_ROW;
