@@ -1,7 +1,7 @@
 /* test_assemble.c - the assembled, folded and factored system against a dense one that does neither.
  *
  * The second opinion keeps every unknown and adds one Lagrange multiplier for each hold and each joint, so that
- * supports, inclined rollers and bearings are equations of their own; it is solved by Gauss elimination with
+ * supports, inclined rollers and bearings are equations of their own; it is model_text by Gauss elimination with
  * pivoting. Uniform loads enter it as the textbook's w L/2 and w L^2/12.
  * SPDX-License-Identifier: MIT */
 #include "assemble.h"
@@ -10,13 +10,13 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "model_text.h"
 #include "recover.h"
-#include "solved.h"
 
 #define MOST 200
 
 typedef struct frame {
-    solved model;
+    model_text model;
     frame_mesh mesh;
     frame_system system;
     frame_loads loads;
@@ -80,7 +80,7 @@ static void form(frame *f)
 static void make(frame *f, const char *text)
 {
     memset(f, 0, sizeof *f);
-    solved_read_well(&f->model, text);
+    model_text_read(&f->model, text);
     arena *const a = &f->model.memory;
     assert_int_equal(mesh_create(f->model.model, NULL, 0, a, f->model.diags, &f->mesh), KL_OK);
     assert_int_equal(system_create(&f->mesh, f->model.diags, a, &f->system), KL_OK);
@@ -99,13 +99,13 @@ static void make(frame *f, const char *text)
 static void drop(frame *f)
 {
     system_destroy(&f->system);
-    solved_close(&f->model);
+    model_text_free(&f->model);
 }
 
 /* ---- the second opinion ------------------------------------------------------------------------------------ */
 
 typedef struct dense {
-    int n, first_equation; /* unknowns in all; where the multipliers begin */
+    int n; /* unknowns, then multipliers */
     double a[MOST][MOST + 1];
 } dense;
 
@@ -231,7 +231,7 @@ static void dense_solve(const frame *f, double *u)
     dense *d = calloc(1, sizeof *d);
     assert_non_null(d);
     const int n = 3 * f->mesh.node_count;
-    d->n = d->first_equation = n;
+    d->n = n;
     for (int i = 0; i < n; i++) {
         d->a[i][MOST] = f->loads.node[i];
     }
