@@ -29,18 +29,18 @@ static tendon_beam flat(const tendon_beam *b)
     return f;
 }
 
-static double concrete(const model_text *s, kl_quantity quantity, double x)
+static double concrete(const solved *s, kl_quantity quantity, double x)
 {
-    return on_member(s, under_case(s, "pull"), quantity, KL_CONCRETE_SHARE, "b", x);
+    return solved_part(s, solved_under(s, "pull"), KL_CONCRETE_SHARE, quantity, "b", x);
 }
 
-static double total(const model_text *s, kl_quantity quantity, double x)
+static double total(const solved *s, kl_quantity quantity, double x)
 {
-    return on_member(s, under_case(s, "pull"), quantity, KL_TOTAL, "b", x);
+    return solved_value(s, solved_under(s, "pull"), quantity, "b", x);
 }
 
 /* Everything along the beam against the closed form with true angles. */
-static void assert_true_angles(const model_text *s, const tendon_beam *b)
+static void assert_true_angles(const solved *s, const tendon_beam *b)
 {
     const double support = tendon_beam_secondary(b);
     const double largest = b->force * fabs(b->spans[0].ym);
@@ -99,25 +99,26 @@ static const tendon_beam parabola = {
 static void simple_beam_with_a_parabola(void **state)
 {
     (void)state;
-    model_text s;
+    solved s;
     const double steepest = 4 * 0.65 / 30;
     tendon_beam_run(&s, &parabola);
     assert_true_angles(&s, &parabola);
     assert_close(concrete(&s, KL_MOMENT, 15), -4500e3, 1e-9, 0.0); /* level there */
     assert_close(concrete(&s, KL_AXIAL, 15), -6000e3, 1e-9, 0.0);
-    const kl_state both = under_case(&s, "both");
-    assert_close(on_member(&s, both, KL_MOMENT, KL_CONCRETE_SHARE, "b", 15), -900e3, 1e-8, 0.0);
-    assert_close(on_member(&s, both, KL_STRESS_TOP, KL_TOTAL, "b", 15), -3071.428571e3, 1e-9, 0.0);
-    assert_close(on_member(&s, both, KL_STRESS_BOTTOM, KL_TOTAL, "b", 15), -7442.857143e3, 1e-9,
-                 0.0);
+    const kl_state both = solved_under(&s, "both");
+    assert_close(solved_part(&s, both, KL_CONCRETE_SHARE, KL_MOMENT, "b", 15), -900e3, 1e-8, 0.0);
+    assert_close(solved_value(&s, both, KL_STRESS_TOP, "b", 15), -3071.428571e3, 1e-9, 0.0);
+    assert_close(solved_value(&s, both, KL_STRESS_BOTTOM, "b", 15), -7442.857143e3, 1e-9, 0.0);
     assert_explained(total(&s, KL_DEFLECTION, 15), 0.03639705882, steepest);
-    assert_explained(-at_node(&s, under_case(&s, "pull"), KL_SWAY, "C"), 0.004411764706, steepest);
-    model_text_free(&s);
+    assert_explained(-solved_node(&s, solved_under(&s, "pull"), KL_SWAY, "C"), 0.004411764706,
+                     steepest);
+    solved_close(&s);
     const tendon_beam low = flat(&parabola);
     tendon_beam_run(&s, &low);
     assert_published(total(&s, KL_DEFLECTION, 15), 0.03639705882, 1e-8);
-    assert_close(at_node(&s, under_case(&s, "pull"), KL_SWAY, "C"), -0.004411764706, 1e-8, 0.0);
-    model_text_free(&s);
+    assert_close(solved_node(&s, solved_under(&s, "pull"), KL_SWAY, "C"), -0.004411764706, 1e-8,
+                 0.0);
+    solved_close(&s);
 }
 
 /* L = 60 ft, E = 4500 ksi, A = 560 in^2, I = 125000 in^4, fibres 20 in; P = 400 kip; harped from -4 in at the ends to
@@ -138,23 +139,23 @@ static void simple_beam_with_harped_and_straight_tendons(void **state)
 {
     (void)state;
     const double ksi = KIP / (INCH * INCH);
-    model_text s;
+    solved s;
     tendon_beam_run(&s, &harped);
     assert_true_angles(&s, &harped);
     assert_close(concrete(&s, KL_MOMENT, 30 * FT), -5600 * KIP * INCH, 1e-9, 0.0);
-    const kl_state both = under_case(&s, "both");
-    assert_close(on_member(&s, both, KL_STRESS_TOP, KL_TOTAL, "b", 30 * FT), -0.3366857143 * ksi,
-                 1e-9, 0.0);
-    assert_close(on_member(&s, both, KL_STRESS_BOTTOM, KL_TOTAL, "b", 30 * FT), -1.091885714 * ksi,
-                 1e-9, 0.0);
+    const kl_state both = solved_under(&s, "both");
+    assert_close(solved_value(&s, both, KL_STRESS_TOP, "b", 30 * FT), -0.3366857143 * ksi, 1e-9,
+                 0.0);
+    assert_close(solved_value(&s, both, KL_STRESS_BOTTOM, "b", 30 * FT), -1.091885714 * ksi, 1e-9,
+                 0.0);
     assert_explained(concrete(&s, KL_MOMENT, 12 * FT), -3600 * KIP * INCH, 10.0 / 288);
     assert_explained(total(&s, KL_DEFLECTION, 30 * FT), 0.546816 * INCH, 10.0 / 288);
-    model_text_free(&s);
+    solved_close(&s);
     tendon_beam other = flat(&harped);
     tendon_beam_run(&s, &other);
     assert_published(total(&s, KL_DEFLECTION, 30 * FT), 0.546816 * INCH, 1e-8);
     assert_published(concrete(&s, KL_MOMENT, 12 * FT), -3600 * KIP * INCH, 1e-8);
-    model_text_free(&s);
+    solved_close(&s);
     other = harped;
     other.spans[0] =
         (tendon_span){.length = 60 * FT, .y0 = -9 * INCH, .ym = -9 * INCH, .y1 = -9 * INCH};
@@ -162,7 +163,7 @@ static void simple_beam_with_harped_and_straight_tendons(void **state)
     assert_true_angles(&s, &other);
     assert_close(concrete(&s, KL_MOMENT, 20 * FT), -3600 * KIP * INCH, 1e-9, 0.0);
     assert_close(total(&s, KL_DEFLECTION, 30 * FT), 0.41472 * INCH, 1e-9, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* L = 100 ft, F = 860 kip, eccentricities 1, 30 and -3 in below: slope 0.05867 at 20 ft, V = -50,453 lb (the page rounds
@@ -174,7 +175,7 @@ static void simple_beam_shear_of_a_parabola(void **state)
     b.spans[0] =
         (tendon_span){.length = 100 * FT, .y0 = -1 * INCH, .ym = -30 * INCH, .y1 = 3 * INCH};
     b.force = 860 * KIP;
-    model_text s;
+    solved s;
     tendon_beam_run(&s, &b);
     assert_true_angles(&s, &b);
     const double theta = atan(70.4 / 1200);
@@ -183,12 +184,12 @@ static void simple_beam_shear_of_a_parabola(void **state)
                  0.0);
     assert_explained(concrete(&s, KL_SHEAR, 20 * FT), -50.4533333 * KIP, 70.4 / 1200);
     assert_explained(concrete(&s, KL_MOMENT, 20 * FT), -17234.4 * KIP * INCH, 70.4 / 1200);
-    model_text_free(&s);
+    solved_close(&s);
     b = flat(&b);
     tendon_beam_run(&s, &b);
     assert_published(concrete(&s, KL_SHEAR, 20 * FT), -50.4533333 * KIP, 1e-8);
     assert_published(concrete(&s, KL_MOMENT, 20 * FT), -17234.4 * KIP * INCH, 1e-8);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* ---- two spans ----------------------------------------------------------------------------------------------- */
@@ -208,24 +209,24 @@ static const tendon_beam equal_spans = {
 static void two_equal_spans(void **state)
 {
     (void)state;
-    model_text s;
+    solved s;
     tendon_beam_run(&s, &equal_spans);
     assert_true_angles(&s, &equal_spans);
-    kl_state under = under_case(&s, "pull");
+    kl_state under = solved_under(&s, "pull");
     const double x = tendon_beam_secondary(&equal_spans);
-    assert_close(reaction_at(&s, under, KL_Y, "A"), x / (100 * FT), 1e-8, 0.0);
-    assert_close(reaction_at(&s, under, KL_Y, "B"), -2 * x / (100 * FT), 1e-8, 0.0);
+    assert_close(solved_reaction(&s, under, "A", KL_Y), x / (100 * FT), 1e-8, 0.0);
+    assert_close(solved_reaction(&s, under, "B", KL_Y), -2 * x / (100 * FT), 1e-8, 0.0);
     assert_explained(total(&s, KL_MOMENT, 100 * FT), 3300 * KIP * FT, 4 * 2.2 / 100);
-    model_text_free(&s);
+    solved_close(&s);
     const tendon_beam low = flat(&equal_spans);
     tendon_beam_run(&s, &low);
-    under = under_case(&s, "pull");
+    under = solved_under(&s, "pull");
     assert_published(total(&s, KL_MOMENT, 100 * FT), 3300 * KIP * FT, 1e-8);
     assert_published(concrete(&s, KL_MOMENT, 50 * FT), -1650 * KIP * FT, 1e-8);
-    assert_published(reaction_at(&s, under, KL_Y, "A"), 33 * KIP, 1e-8);
-    assert_published(reaction_at(&s, under, KL_Y, "B"), -66 * KIP, 1e-8);
+    assert_published(solved_reaction(&s, under, "A", KL_Y), 33 * KIP, 1e-8);
+    assert_published(solved_reaction(&s, under, "B", KL_Y), -66 * KIP, 1e-8);
     assert_published(total(&s, KL_DEFLECTION, 50 * FT), 0.05551518088 * FT, 1e-8);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* Hicks, p. 2.78: 60 ft and 90 ft, 96 kip; e up +0.40 in, -0.60, +1.20, -0.64, +0.60. */
@@ -240,10 +241,10 @@ static const tendon_beam unequal_spans = {
     .to_bottom = FT,
     .force = 96 * KIP};
 
-static double least_concrete(const model_text *s, double from, double to, double *where)
+static double least_concrete(const solved *s, double from, double to, double *where)
 {
     kl_peak peak;
-    assert_int_equal(kl_peak_on_member(s->results, under_case(s, "pull"), KL_MOMENT,
+    assert_int_equal(kl_peak_on_member(s->results, solved_under(s, "pull"), KL_MOMENT,
                                        KL_CONCRETE_SHARE, 0, from, to, KL_SMALLEST, &peak),
                      KL_OK);
     *where = peak.station;
@@ -254,7 +255,7 @@ static void two_unequal_spans(void **state)
 {
     (void)state;
     const double lb_ft = KIP / 1000 * FT;
-    model_text s;
+    solved s;
     tendon_beam_run(&s, &unequal_spans);
     assert_true_angles(&s, &unequal_spans);
     /* slopes of 1 in 150: the printed digits come out with true angles too */
@@ -268,7 +269,7 @@ static void two_unequal_spans(void **state)
     assert_close(x, 25.6 * FT, 0.0, 0.05 * FT);
     assert_close(least_concrete(&s, 60 * FT, 150 * FT, &x), -5151 * lb_ft, 2e-4, 0.0);
     assert_close(x, (60 + 49.6) * FT, 0.0, 0.05 * FT);
-    model_text_free(&s);
+    solved_close(&s);
     const tendon_beam low = flat(&unequal_spans);
     tendon_beam_run(&s, &low);
     assert_published(concrete(&s, KL_MOMENT, 60 * FT), 9792 * lb_ft, 1e-8);
@@ -278,7 +279,7 @@ static void two_unequal_spans(void **state)
     assert_close(x, 25.585714 * FT, 1e-6, 0.0);
     assert_published(least_concrete(&s, 60 * FT, 150 * FT, &x), -5150.420779 * lb_ft, 1e-8);
     assert_close(x, (60 + 49.558442) * FT, 1e-6, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* Hicks, pp. 2.85 to 2.87: 2 x 120 ft, A = 1440 in^2, S_b = 14,860 in^3, S_t = 32,140 in^3, 1160 kip, eccentricity
@@ -315,22 +316,22 @@ static void two_spans_with_a_concordant_tendon(void **state)
     const double top[] = {185, 16, 298, 1031, 2215};
     const tendon_beam b = concordant();
     const double steepest = 0.625 * 21.87 / 0.07 / 1440;
-    model_text s;
+    solved s;
     tendon_beam_run(&s, &b);
     assert_true_angles(&s, &b);
     assert_close(total(&s, KL_MOMENT, 120 * FT), 0.0, 0.0,
                  0.5 * steepest * steepest * b.force * 39.05 * INCH);
     const tendon_beam low = flat(&b);
-    model_text f;
+    solved f;
     tendon_beam_run(&f, &low);
     assert_close(total(&f, KL_MOMENT, 120 * FT) / SMALL, 0.0, 0.0, 1e-7 * b.force * 39.05 * INCH);
     for (int i = 0; i < 5; i++) {
         const double x = 24 * (i + 1) * FT;
-        assert_close(on_member(&s, under_case(&s, "own"), KL_STRESS_BOTTOM, KL_TOTAL, "b", x),
+        assert_close(solved_value(&s, solved_under(&s, "own"), KL_STRESS_BOTTOM, "b", x),
                      -own[i] * psi, 0.0, 3 * psi);
-        assert_close(on_member(&s, under_case(&s, "first"), KL_STRESS_BOTTOM, KL_TOTAL, "b", x),
+        assert_close(solved_value(&s, solved_under(&s, "first"), KL_STRESS_BOTTOM, "b", x),
                      -first[i] * psi, 0.0, 3 * psi);
-        assert_close(on_member(&s, under_case(&s, "second"), KL_STRESS_BOTTOM, KL_TOTAL, "b", x),
+        assert_close(solved_value(&s, solved_under(&s, "second"), KL_STRESS_BOTTOM, "b", x),
                      -second[i] * psi, 0.0, 3 * psi);
         /* prestress: the flat beam's moment is a thousandth, its axial force is whole */
         const double a = concrete(&f, KL_AXIAL, x) / b.area;
@@ -340,8 +341,8 @@ static void two_spans_with_a_concordant_tendon(void **state)
         /* and with true angles within 1 % of the largest */
         assert_close(total(&s, KL_STRESS_BOTTOM, x), -bottom[i] * psi, 0.0, 25 * psi);
     }
-    model_text_free(&f);
-    model_text_free(&s);
+    solved_close(&f);
+    solved_close(&s);
 }
 
 /* Y. Guyon's linear transformation: lifting the ordinates over the inner support, and along each span in proportion,
@@ -357,8 +358,8 @@ static void two_spans_under_linear_transformation(void **state)
     moved.spans[1].y0 += lift;
     moved.spans[1].ym += 0.5 * lift;
     const double steepest = (4 * 2.2 + 1.0) / 100;
-    model_text s;
-    model_text t;
+    solved s;
+    solved t;
     tendon_beam_run(&s, &equal_spans);
     tendon_beam_run(&t, &moved);
     assert_true_angles(&t, &moved);
@@ -370,8 +371,8 @@ static void two_spans_under_linear_transformation(void **state)
     /* the secondary moment drops by P times the lift */
     assert_close(total(&s, KL_MOMENT, 100 * FT) - total(&t, KL_MOMENT, 100 * FT),
                  equal_spans.force * lift, 0.0, 2 * bound);
-    model_text_free(&t);
-    model_text_free(&s);
+    solved_close(&t);
+    solved_close(&s);
     const tendon_beam low = flat(&equal_spans);
     const tendon_beam low_moved = flat(&moved);
     tendon_beam_run(&s, &low);
@@ -381,8 +382,8 @@ static void two_spans_under_linear_transformation(void **state)
         assert_close(concrete(&t, KL_MOMENT, x), concrete(&s, KL_MOMENT, x), 0.0,
                      1e-7 * SMALL * equal_spans.force * FT);
     }
-    model_text_free(&t);
-    model_text_free(&s);
+    solved_close(&t);
+    solved_close(&s);
 }
 
 int main(void)

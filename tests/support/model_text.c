@@ -56,21 +56,16 @@ kl_status model_text_try(model_text *m, const char *text, const kl_settings *set
     return kl_analyze(m->model, settings, m->diags, &m->results);
 }
 
-static void show_messages(const model_text *m)
-{
-    for (kl_index i = 0; m->diags && i < kl_diags_count(m->diags); i++) {
-        const kl_diag *diag = kl_diags_get(m->diags, i);
-        print_error("%s: %s (%s)\n", diag->name, diag->message, diag->hint ? diag->hint : "-");
-    }
-}
-
 static void assert_went_well(model_text *m, const char *text, kl_status status)
 {
     if (status == KL_OK) {
         return;
     }
     print_error("%s\n%s\n", text, kl_status_text(status));
-    show_messages(m);
+    for (kl_index i = 0; m->diags && i < kl_diags_count(m->diags); i++) {
+        const kl_diag *diag = kl_diags_get(m->diags, i);
+        print_error("%s: %s (%s)\n", diag->name, diag->message, diag->hint ? diag->hint : "-");
+    }
     model_text_free(m);
     fail();
 }
@@ -95,33 +90,9 @@ void model_text_free(model_text *m)
     *m = (model_text){0};
 }
 
-const kl_diag *message_of(const model_text *m, const char *name)
-{
-    for (kl_index i = 0; i < kl_diags_count(m->diags); i++) {
-        if (strcmp(kl_diags_get(m->diags, i)->name, name) == 0) {
-            return kl_diags_get(m->diags, i);
-        }
-    }
-    return NULL;
-}
-
-const char *model_text_refused(model_text *m, const char *text, kl_status status, const char *name)
-{
-    const kl_status got = model_text_try(m, text, NULL);
-    const kl_diag *diag = message_of(m, name);
-    if (got != status || !diag) {
-        print_error("%s\nwanted %s (%s), got %s\n", text, name, kl_status_text(status),
-                    kl_status_text(got));
-        show_messages(m);
-        model_text_free(m);
-        fail();
-    }
-    return diag ? diag->message : "";
-}
-
 /* ---- questions --------------------------------------------------------------------------------------------- */
 
-kl_index index_of(const model_text *m, kl_kind kind, const char *name)
+static kl_index find(const model_text *m, kl_kind kind, const char *name)
 {
     const kl_index found = kl_model_find(m->model, kind, name);
     if (found == KL_NONE) {
@@ -133,28 +104,17 @@ kl_index index_of(const model_text *m, kl_kind kind, const char *name)
 
 kl_state after_stage(const model_text *m, const char *stage)
 {
-    return kl_state_step(kl_last_step(m->results, index_of(m, KL_KIND_STAGE, stage)));
+    return kl_state_step(kl_last_step(m->results, find(m, KL_KIND_STAGE, stage)));
 }
 
 kl_state under_case(const model_text *m, const char *name)
 {
-    return kl_state_case(index_of(m, KL_KIND_CASE, name));
-}
-
-kl_state from_kind(kl_state state, kl_cause_kind kind)
-{
-    return kl_state_of_cause(state, (kl_cause){kind, KL_NONE});
-}
-
-kl_state from_case(const model_text *m, kl_state state, const char *name)
-{
-    const kl_index load_case = index_of(m, KL_KIND_CASE, name);
-    return kl_state_of_cause(state, (kl_cause){KL_CAUSE_CASE, load_case});
+    return kl_state_case(find(m, KL_KIND_CASE, name));
 }
 
 double length_of(const model_text *m, const char *member)
 {
-    return kl_member_length(m->model, index_of(m, KL_KIND_MEMBER, member));
+    return kl_member_length(m->model, find(m, KL_KIND_MEMBER, member));
 }
 
 double on_member(const model_text *m,
@@ -166,8 +126,7 @@ double on_member(const model_text *m,
 {
     double value = 0.0;
     assert_int_equal(kl_value_on_member(m->results, state, quantity, part,
-                                        index_of(m, KL_KIND_MEMBER, member), station, KL_RIGHT,
-                                        &value),
+                                        find(m, KL_KIND_MEMBER, member), station, KL_RIGHT, &value),
                      KL_OK);
     return value;
 }
@@ -176,16 +135,15 @@ double at_node(const model_text *m, kl_state state, kl_quantity quantity, const 
 {
     double value = 0.0;
     assert_int_equal(
-        kl_node_movement(m->results, state, quantity, index_of(m, KL_KIND_NODE, node), &value),
-        KL_OK);
+        kl_node_movement(m->results, state, quantity, find(m, KL_KIND_NODE, node), &value), KL_OK);
     return value;
 }
 
 double reaction_at(const model_text *m, kl_state state, kl_direction direction, const char *node)
 {
     double value = 0.0;
-    assert_int_equal(
-        kl_reaction(m->results, state, index_of(m, KL_KIND_NODE, node), direction, &value), KL_OK);
+    assert_int_equal(kl_reaction(m->results, state, find(m, KL_KIND_NODE, node), direction, &value),
+                     KL_OK);
     return value;
 }
 
@@ -193,23 +151,13 @@ kl_post_row row_of(const model_text *m, kl_state state, const char *falsework, k
 {
     kl_post_row out;
     assert_int_equal(
-        kl_row_state(m->results, state, index_of(m, KL_KIND_FALSEWORK, falsework), row, &out),
-        KL_OK);
+        kl_row_state(m->results, state, find(m, KL_KIND_FALSEWORK, falsework), row, &out), KL_OK);
     return out;
-}
-
-double tendon_force_at(const model_text *m, kl_state state, const char *tendon, double station)
-{
-    double force = 0.0;
-    assert_int_equal(kl_tendon_force(m->results, state, index_of(m, KL_KIND_TENDON, tendon),
-                                     station, KL_RIGHT, &force),
-                     KL_OK);
-    return force;
 }
 
 double rows_total(const model_text *m, kl_state state, const char *falsework)
 {
-    const kl_index count = m->model->falsework[index_of(m, KL_KIND_FALSEWORK, falsework)].row_count;
+    const kl_index count = m->model->falsework[find(m, KL_KIND_FALSEWORK, falsework)].row_count;
     double total = 0.0;
     for (kl_index i = 0; i < count; i++) {
         const kl_post_row row = row_of(m, state, falsework, i);

@@ -35,18 +35,10 @@ void model_text_read(model_text *m, const char *text);
 /* The same without failing the test: the first status that is not KL_OK. What was made is kept for model_text_free. */
 kl_status model_text_try(model_text *m, const char *text, const kl_settings *settings);
 void model_text_free(model_text *m);
-/* The model must be refused with this status and a message of this name. @return the message, good until the free. */
-const char *model_text_refused(model_text *m, const char *text, kl_status status, const char *name);
-/* The first message of that name, or NULL. */
-const kl_diag *message_of(const model_text *m, const char *name);
-kl_index index_of(const model_text *m, kl_kind kind, const char *name);
 
 /* States by name. */
 kl_state after_stage(const model_text *m, const char *stage);
 kl_state under_case(const model_text *m, const char *name);
-/* What one cause brought of a state: of the construction's own, or of a case. */
-kl_state from_kind(kl_state state, kl_cause_kind kind);
-kl_state from_case(const model_text *m, kl_state state, const char *name);
 
 double length_of(const model_text *m, const char *member);
 double on_member(const model_text *m,
@@ -58,8 +50,6 @@ double on_member(const model_text *m,
 double at_node(const model_text *m, kl_state state, kl_quantity quantity, const char *node);
 double reaction_at(const model_text *m, kl_state state, kl_direction direction, const char *node);
 kl_post_row row_of(const model_text *m, kl_state state, const char *falsework, kl_index row);
-/* Force in one tendon of a group, N. */
-double tendon_force_at(const model_text *m, kl_state state, const char *tendon, double station);
 /* All rows of a falsework that stand, N. */
 double rows_total(const model_text *m, kl_state state, const char *falsework);
 

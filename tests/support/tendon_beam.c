@@ -106,7 +106,7 @@ static void write_tendon(const tendon_beam *b, int i, double offset, char *text,
                    i + 1, b->force, offset, s->y0, rows);
 }
 
-void tendon_beam_run(model_text *s, const tendon_beam *b)
+void tendon_beam_run(solved *s, const tendon_beam *b)
 {
     static char text[8192];
     const double l0 = b->spans[0].length;
@@ -131,5 +131,5 @@ void tendon_beam_run(model_text *s, const tendon_beam *b)
     const size_t used = strlen(text);
     (void)snprintf(text + used, sizeof text - used, "load pull { stress T1%s }\n%s",
                    b->count > 1 ? "; stress T2" : "", b->loads ? b->loads : "");
-    model_text_run(s, text, NULL);
+    solved_open(s, text);
 }

@@ -6,7 +6,7 @@
 #ifndef KERNLINE_TENDON_BEAM_H
 #define KERNLINE_TENDON_BEAM_H
 
-#include "model_text.h"
+#include "solved.h"
 
 /* One parabola in a span through its ends and its middle; or, where `harp` is set, straight from both ends to ym
  * between harp and L - harp. */
@@ -33,6 +33,6 @@ double tendon_beam_secondary(const tendon_beam *b);
 double tendon_beam_camber(const tendon_beam *b);
 
 /* The model (member b from A to C, inner support B, tendons T1 and T2, case pull), analysed. */
-void tendon_beam_run(model_text *m, const tendon_beam *b);
+void tendon_beam_run(solved *s, const tendon_beam *b);
 
 #endif

@@ -1,7 +1,7 @@
 /* test_assemble.c - the assembled, folded and factored system against a dense one that does neither.
  *
  * The second opinion keeps every unknown and adds one Lagrange multiplier for each hold and each joint, so that
- * supports, inclined rollers and bearings are equations of their own; it is model_text by Gauss elimination with
+ * supports, inclined rollers and bearings are equations of their own; it is solved by Gauss elimination with
  * pivoting. Uniform loads enter it as the textbook's w L/2 and w L^2/12.
  * SPDX-License-Identifier: MIT */
 #include "assemble.h"
@@ -10,13 +10,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "model_text.h"
 #include "recover.h"
+#include "solved.h"
 
 #define MOST 200
 
 typedef struct frame {
-    model_text model;
+    solved model;
     frame_mesh mesh;
     frame_system system;
     frame_loads loads;
@@ -80,7 +80,7 @@ static void form(frame *f)
 static void make(frame *f, const char *text)
 {
     memset(f, 0, sizeof *f);
-    model_text_read(&f->model, text);
+    solved_read_well(&f->model, text);
     arena *const a = &f->model.memory;
     assert_int_equal(mesh_create(f->model.model, NULL, 0, a, f->model.diags, &f->mesh), KL_OK);
     assert_int_equal(system_create(&f->mesh, f->model.diags, a, &f->system), KL_OK);
@@ -99,7 +99,7 @@ static void make(frame *f, const char *text)
 static void drop(frame *f)
 {
     system_destroy(&f->system);
-    model_text_free(&f->model);
+    solved_close(&f->model);
 }
 
 /* ---- the second opinion ------------------------------------------------------------------------------------ */

@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "model_text.h"
+#include "solved.h"
 
 #define HEAD                                                                                       \
     "show si\nmaterial oak { modulus 30 GPa }\nsection r { rectangle width 1 m depth 2 m }\n"      \
@@ -15,7 +15,7 @@
 
 /* A small frame with every element on, the model's hinges, and holds and joints that a test gives. */
 typedef struct frame {
-    model_text model;
+    solved model;
     frame_mesh mesh;
     unknown_map map;
     bool on[NODES];
@@ -26,7 +26,7 @@ typedef struct frame {
 static void make(frame *f, const char *text)
 {
     memset(f, 0, sizeof *f);
-    model_text_read(&f->model, text);
+    solved_read_well(&f->model, text);
     assert_int_equal(
         mesh_create(f->model.model, NULL, 0, &f->model.memory, f->model.diags, &f->mesh), KL_OK);
     assert_int_equal(constraints_create(&f->mesh, &f->model.memory, f->model.diags, &f->map),
@@ -72,7 +72,7 @@ static void constraints_update_knows_held_and_free_and_absent(void **state)
     assert_kinds(&f, 3, "aaa"); /* nothing stands there: its support waits */
     assert_true(f.map.plain[1]);
     assert_false(f.map.plain[0]);
-    model_text_free(&f.model);
+    solved_close(&f.model);
 }
 
 /* Where only hinged ends and axial members meet there is no rotation, unless a support's spring has it, or the hinge
@@ -97,7 +97,7 @@ static void constraints_update_leaves_out_rotations_that_nothing_resists(void **
     f.structure.hold_count = 1;
     constraints_update(&f.mesh, &f.structure, &f.map);
     assert_kinds(&f, 1, "fff");
-    model_text_free(&f.model);
+    solved_close(&f.model);
 }
 
 /* A bearing's slave follows its master through a chain; what one holds both hold. */
@@ -133,7 +133,7 @@ static void constraints_update_folds_bearings_into_their_bases(void **state)
     constraints_update(&f.mesh, &f.structure, &f.map);
     assert_kinds(&f, b, "fhf"); /* the master is held where a slave stands on a support */
     assert_kinds(&f, q, "fsf");
-    model_text_free(&f.model);
+    solved_close(&f.model);
 }
 
 /* Node axes turn by the support's slope and back. */
@@ -159,7 +159,7 @@ static void constraints_to_node_axes_turns_by_the_slope(void **state)
     constraints_to_global(&f.mesh, &f.map, v);
     assert_close(v[6], 1.0, 1e-15, 0.0);
     assert_close(v[7], 2.0, 1e-15, 0.0);
-    model_text_free(&f.model);
+    solved_close(&f.model);
 }
 
 static void constraints_create_refuses_what_cannot_be_turned(void **state)
@@ -182,14 +182,14 @@ static void constraints_create_refuses_what_cannot_be_turned(void **state)
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         frame f;
         memset(&f, 0, sizeof f);
-        (void)model_text_try(&f.model, rows[i].text,
-                             NULL); /* the model's own check may have said so already */
+        (void)solved_read(&f.model,
+                          rows[i].text); /* the model's own check may have said so already */
         assert_int_equal(
             mesh_create(f.model.model, NULL, 0, &f.model.memory, f.model.diags, &f.mesh), KL_OK);
         assert_int_equal(constraints_create(&f.mesh, &f.model.memory, f.model.diags, &f.map),
                          KL_BAD_MODEL);
-        assert_non_null(message_of(&f.model, rows[i].message));
-        model_text_free(&f.model);
+        assert_non_null(solved_message(&f.model, rows[i].message));
+        solved_close(&f.model);
     }
 }
 

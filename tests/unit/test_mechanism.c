@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "model_text.h"
+#include "solved.h"
 
 #define HEAD                                                                                       \
     "show si\nmaterial oak { modulus 30 GPa }\nsection r { rectangle width 1 m depth 2 m }\n"      \
@@ -66,15 +66,15 @@ static void mechanism_factor_tells_what_moves(void **state)
     (void)state;
     for (size_t i = 0; i < sizeof movements / sizeof movements[0]; i++) {
         const movement *m = &movements[i];
-        model_text s;
-        const char *message = model_text_refused(&s, m->text, KL_MECHANISM, "mechanism");
+        solved s;
+        const char *message = solved_refused(&s, m->text, KL_MECHANISM, "mechanism");
         for (int k = 0; k < 3 && m->told[k]; k++) {
             if (!strstr(message, m->told[k])) {
                 fail_msg("%s: \"%s\" does not say \"%s\"", m->title, message, m->told[k]);
             }
         }
-        assert_true(message_of(&s, "mechanism")->origin.file >= 0);
-        model_text_free(&s);
+        assert_true(solved_message(&s, "mechanism")->origin.file >= 0);
+        solved_close(&s);
     }
 }
 
@@ -94,12 +94,12 @@ static void mechanism_factor_tells_the_direction(void **state)
          "moves obliquely", "moves"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        model_text s;
-        const char *message = model_text_refused(&s, rows[i].text, KL_MECHANISM, "mechanism");
+        solved s;
+        const char *message = solved_refused(&s, rows[i].text, KL_MECHANISM, "mechanism");
         if (!strstr(message, rows[i].way) && !strstr(message, rows[i].other)) {
             fail_msg("\"%s\" does not say \"%s\"", message, rows[i].way);
         }
-        model_text_free(&s);
+        solved_close(&s);
     }
 }
 
@@ -107,8 +107,8 @@ static void mechanism_factor_tells_the_direction(void **state)
 static void mechanism_factor_of_two_names_one_of_them(void **state)
 {
     (void)state;
-    model_text s;
-    const char *message = model_text_refused(
+    solved s;
+    const char *message = solved_refused(
         &s,
         HEAD
         "node E at (0 m, 90 m)\nnode F at (10 m, 90 m)\nmember b from A to B section r of oak\n"
@@ -120,7 +120,7 @@ static void mechanism_factor_of_two_names_one_of_them(void **state)
     const bool upper =
         strstr(message, "node E") || strstr(message, "node F") || strstr(message, "member e");
     assert_true(lower != upper);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* ---- what is sound ------------------------------------------------------------------------------------------- */
@@ -133,17 +133,17 @@ static void mechanism_factor_of_a_long_cantilever_is_sound(void **state)
     const int counts[] = {100, 1000, 2000};
     for (int i = 0; i < 3; i++) {
         char text[1024];
-        model_text s;
+        solved s;
         (void)snprintf(text, sizeof text,
                        HEAD
                        "member b from A to D of oak { section r; mesh %.9f m }\nsupport A fixed\n"
                        "load l { point 1 kN at D }\n",
                        30.0 / counts[i]);
-        model_text_run(&s, text, NULL);
+        solved_open(&s, text);
         const double want = -1e3 * 27000.0 / (3 * 30e9 * 8.0 / 12.0);
-        assert_close(at_node(&s, under_case(&s, "l"), KL_DEFLECTION, "D"), want, 0.0,
+        assert_close(solved_node(&s, solved_under(&s, "l"), KL_DEFLECTION, "D"), want, 0.0,
                      1e-11 * fabs(want));
-        model_text_free(&s);
+        solved_close(&s);
     }
 }
 
@@ -152,26 +152,23 @@ static void mechanism_factor_of_a_long_cantilever_is_sound(void **state)
 static void mechanism_factor_of_soft_frames_is_sound(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(
+    solved s;
+    solved_open(
         &s,
         HEAD "member b from A to B section r of oak\nsupport A x 1 N/m y fixed\nsupport B roller\n"
-             "load l { point 1 N at B right }\n",
-        NULL);
-    assert_close(at_node(&s, under_case(&s, "l"), KL_SWAY, "A"), 1.0, 1e-9, 0.0);
-    model_text_free(&s);
-    model_text_run(
-        &s,
-        HEAD
+             "load l { point 1 N at B right }\n");
+    assert_close(solved_node(&s, solved_under(&s, "l"), KL_SWAY, "A"), 1.0, 1e-9, 0.0);
+    solved_close(&s);
+    solved_open(
+        &s, HEAD
         "section rod { circle diameter 0.02 m }\nnode E at (0 m, 400 m)\nmember b from A to B "
         "section r of oak\n"
         "member e from A to E of oak { section rod; mesh 2 m }\nsupport A fixed\nsupport B fixed\n"
-        "load l { point 1 N at E right }\n",
-        NULL);
+        "load l { point 1 N at E right }\n");
     const double inertia = 3.14159265358979323846 * pow(0.02, 4) / 64;
-    assert_close(at_node(&s, under_case(&s, "l"), KL_SWAY, "E"), 6.4e7 / (3 * 30e9 * inertia), 1e-6,
-                 0.0);
-    model_text_free(&s);
+    assert_close(solved_node(&s, solved_under(&s, "l"), KL_SWAY, "E"), 6.4e7 / (3 * 30e9 * inertia),
+                 1e-6, 0.0);
+    solved_close(&s);
 }
 
 /* A joint of bars without rotation, a hinge at a roller, a hinge beside a hinge with the node's rotation gone: sound. */
@@ -194,9 +191,9 @@ static void mechanism_factor_of_hinged_frames_is_sound(void **state)
              "support P roller\nsupport D roller\nload l { point 1 kN on b at 25 m }\n",
     };
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
-        model_text s;
-        model_text_run(&s, texts[i], NULL);
-        model_text_free(&s);
+        solved s;
+        solved_open(&s, texts[i]);
+        solved_close(&s);
     }
 }
 
@@ -204,14 +201,14 @@ static void mechanism_factor_of_hinged_frames_is_sound(void **state)
 static void mechanism_factor_in_a_stage_names_the_stage(void **state)
 {
     (void)state;
-    model_text s;
-    (void)model_text_refused(
-        &s,
-        HEAD "member b from A to B of oak { section r; weightless }\nsupport A fixed\n"
-             "stage one { place b }\nstage two { free A x y turn }\n",
-        KL_MECHANISM, "mechanism");
-    assert_non_null(strstr(message_of(&s, "in-stage")->message, "stage two"));
-    model_text_free(&s);
+    solved s;
+    (void)solved_refused(&s,
+                         HEAD
+                         "member b from A to B of oak { section r; weightless }\nsupport A fixed\n"
+                         "stage one { place b }\nstage two { free A x y turn }\n",
+                         KL_MECHANISM, "mechanism");
+    assert_non_null(strstr(solved_message(&s, "in-stage")->message, "stage two"));
+    solved_close(&s);
 }
 
 int main(void)

@@ -5,7 +5,7 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "model_text.h"
+#include "solved.h"
 
 #define HEAD                                                                                       \
     "show si\nmaterial oak { modulus 30 GPa; unit_weight 24 kN/m^3 }\n"                            \
@@ -14,14 +14,14 @@
     "node A at (0 m, 0 m)\nnode B at (10 m, 0 m)\n"
 
 typedef struct meshed {
-    model_text model;
+    solved model;
     frame_mesh mesh;
     kl_status status;
 } meshed;
 
 static void mesh_text(meshed *t, const char *text, const mesh_break *breaks, kl_index count)
 {
-    model_text_read(&t->model, text);
+    solved_read_well(&t->model, text);
     t->status =
         mesh_create(t->model.model, breaks, count, &t->model.memory, t->model.diags, &t->mesh);
 }
@@ -122,7 +122,7 @@ static void mesh_create_ends_elements_where_something_happens(void **state)
             wanted += c->stations[k] < 8.8;
         }
         assert_true(t.mesh.members[0].count <= wanted + 1); /* and nowhere without a reason */
-        model_text_free(&t.model);
+        solved_close(&t.model);
     }
 }
 
@@ -139,8 +139,8 @@ static void mesh_create_ends_elements_at_breaks_and_joins_close_ones(void **stat
     assert_int_equal(t.status, KL_OK);
     assert_sound(&t.mesh, 0, 10.0);
     assert_int_equal(t.mesh.members[0].count, 3);
-    assert_int_equal(mesh_node_at(&t.mesh, 0, 5.0), index_of(&t.model, KL_KIND_NODE, "P"));
-    model_text_free(&t.model);
+    assert_int_equal(mesh_node_at(&t.mesh, 0, 5.0), solved_index(&t.model, KL_KIND_NODE, "P"));
+    solved_close(&t.model);
 }
 
 /* Without `mesh`: a twentieth of the member, and an axial member is one element. */
@@ -158,7 +158,7 @@ static void mesh_create_by_default_cuts_twentieths(void **state)
     assert_int_equal(t.mesh.members[0].count, 20);
     assert_sound(&t.mesh, 0, 0.5);
     assert_int_equal(t.mesh.members[1].count, 1);
-    model_text_free(&t.model);
+    solved_close(&t.model);
 }
 
 static void mesh_create_hinges_stand_where_they_were_put(void **state)
@@ -181,7 +181,7 @@ static void mesh_create_hinges_stand_where_they_were_put(void **state)
     }
     assert_int_equal(hinges, 3);
     assert_close(t.mesh.elements[of->first + of->count - 1].rigid[1], 2.0, 0.0, 1e-15);
-    model_text_free(&t.model);
+    solved_close(&t.model);
 }
 
 /* A x I at the points of a taper (2 m to 3 m deep over 10 m, 1 m wide) and on both sides of a step. */
@@ -207,7 +207,7 @@ static void mesh_create_reads_the_section_at_each_point(void **state)
             assert_true(isinf(s->shear_area));
         }
     }
-    model_text_free(&t.model);
+    solved_close(&t.model);
 }
 
 /* Stations in a rigid part belong to the element beside it; at an element's end the side decides. */
@@ -236,7 +236,7 @@ static void mesh_element_at_chooses_by_side(void **state)
     assert_int_equal(mesh_node_at(&t.mesh, 0, 4.0), KL_NONE);
     assert_int_equal(mesh_node_at(&t.mesh, 0, 0.5), KL_NONE);
     assert_int_equal(mesh_node_at(&t.mesh, 0, 9.0), KL_NONE);
-    model_text_free(&t.model);
+    solved_close(&t.model);
 }
 
 /* Feet stand on the carrying member at the post's own x, which gets an element end there. */
@@ -263,7 +263,7 @@ static void mesh_create_puts_feet_below_their_rows(void **state)
         assert_close(t.mesh.nodes[row->foot].x, x, 0.0, 1e-9);
         assert_close(t.mesh.nodes[row->foot].y, -6.0 + 2.0 * (x + 2.0) / 14.0, 0.0, 1e-9);
     }
-    model_text_free(&t.model);
+    solved_close(&t.model);
 }
 
 static void mesh_create_refuses_rows_without_a_place(void **state)
@@ -285,9 +285,9 @@ static void mesh_create_refuses_rows_without_a_place(void **state)
          "row-without-foot"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        model_text s;
-        (void)model_text_refused(&s, rows[i].text, KL_BAD_MODEL, rows[i].message);
-        model_text_free(&s);
+        solved s;
+        (void)solved_refused(&s, rows[i].text, KL_BAD_MODEL, rows[i].message);
+        solved_close(&s);
     }
 }
 
@@ -305,7 +305,7 @@ static void mesh_is_upright_within_three_degrees(void **state)
     assert_true(mesh_is_upright(&t.mesh, 0));
     assert_false(mesh_is_upright(&t.mesh, 1));
     assert_false(mesh_is_upright(&t.mesh, 2));
-    model_text_free(&t.model);
+    solved_close(&t.model);
 }
 
 int main(void)

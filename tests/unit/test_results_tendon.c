@@ -38,7 +38,7 @@ typedef struct resultant {
     double along, across, moment, inside; /* inside: across, without the anchors */
 } resultant;
 
-static resultant sum_of_loads(model_text *s, kl_state state, kl_index tendon)
+static resultant sum_of_loads(solved *s, kl_state state, kl_index tendon)
 {
     const kl_tendon_load *loads;
     kl_index count;
@@ -74,17 +74,17 @@ static void kl_tendon_loads_balance_and_turn_the_force(void **state)
     (void)state;
     for (int k = 0; k < 3; k++) {
         const tendon_beam *b = &beams[k];
-        model_text s;
+        solved s;
         tendon_beam_run(&s, b);
         for (int i = 0; i < b->count; i++) {
             const tendon_span *of = &b->spans[i];
-            const resultant r = sum_of_loads(&s, under_case(&s, "pull"), i);
+            const resultant r = sum_of_loads(&s, solved_under(&s, "pull"), i);
             assert_balanced(&r, b->force, of->length);
             const double turn =
                 sin(atan(tendon_beam_slope(of, of->length))) - sin(atan(tendon_beam_slope(of, 0)));
             assert_close(r.inside, b->force * turn, 1e-7, 0.0);
         }
-        model_text_free(&s);
+        solved_close(&s);
     }
 }
 
@@ -92,33 +92,31 @@ static void kl_tendon_loads_balance_and_turn_the_force(void **state)
 static void kl_tendon_loads_balance_with_friction_and_losses(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(&s,
-                   "show si\nmaterial c { modulus 30 GPa; unit_weight 24 kN/m^3 }\n"
-                   "prestressing strand { ultimate 1860 MPa; yield 1670 MPa; modulus 195 GPa; "
-                   "relaxation none }\n"
-                   "section g { rectangle width 1 m depth 2 m }\n"
-                   "node A at (0 m, 0 m)\nnode B at (14 m, 0 m)\nnode C at (30 m, 0 m)\n"
-                   "member b from A to B section g of c\nmember d from B to C section g of c\n"
-                   "support A pinned\nsupport B roller\nsupport C roller\n"
-                   "tendon T1 in b d { of strand; strands 12 area 150 mm^2; count 2; jack start "
-                   "stress 1400 MPa; friction 0.2\n"
-                   "wobble 0.001 per m; seating 6 mm; bonded grouted; duct 90 mm offset 12 mm\n"
-                   "profile from line { anchor at 0 m height 0.1 m; low at 6 m height -0.6 m; "
-                   "inflection at 12 m\n"
-                   "high at 14 m height 0.7 m; inflection at 16 m; low at 24 m height -0.7 m; "
-                   "anchor at 30 m height 0.2 m } }\n"
-                   "load live { uniform 30 kN/m on b d }\n"
-                   "stage one { place b d }\nstage two { stress T1 }\nstage three { load live "
-                   "}\nstage four { grout T1; lose T1 80 MPa }\n"
-                   "stage five { unload live }\n",
-                   NULL);
+    solved s;
+    solved_open(&s, "show si\nmaterial c { modulus 30 GPa; unit_weight 24 kN/m^3 }\n"
+                    "prestressing strand { ultimate 1860 MPa; yield 1670 MPa; modulus 195 GPa; "
+                    "relaxation none }\n"
+                    "section g { rectangle width 1 m depth 2 m }\n"
+                    "node A at (0 m, 0 m)\nnode B at (14 m, 0 m)\nnode C at (30 m, 0 m)\n"
+                    "member b from A to B section g of c\nmember d from B to C section g of c\n"
+                    "support A pinned\nsupport B roller\nsupport C roller\n"
+                    "tendon T1 in b d { of strand; strands 12 area 150 mm^2; count 2; jack start "
+                    "stress 1400 MPa; friction 0.2\n"
+                    "wobble 0.001 per m; seating 6 mm; bonded grouted; duct 90 mm offset 12 mm\n"
+                    "profile from line { anchor at 0 m height 0.1 m; low at 6 m height -0.6 m; "
+                    "inflection at 12 m\n"
+                    "high at 14 m height 0.7 m; inflection at 16 m; low at 24 m height -0.7 m; "
+                    "anchor at 30 m height 0.2 m } }\n"
+                    "load live { uniform 30 kN/m on b d }\n"
+                    "stage one { place b d }\nstage two { stress T1 }\nstage three { load live "
+                    "}\nstage four { grout T1; lose T1 80 MPa }\n"
+                    "stage five { unload live }\n");
     const char *const stages[] = {"two", "three", "four", "five"};
     for (int i = 0; i < 4; i++) {
-        const resultant r = sum_of_loads(&s, after_stage(&s, stages[i]), 0);
+        const resultant r = sum_of_loads(&s, solved_after(&s, stages[i]), 0);
         assert_balanced(&r, 5.04e6, 30.0);
     }
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 int main(void)

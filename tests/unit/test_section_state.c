@@ -5,8 +5,8 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "model_text.h"
 #include "result_store.h"
+#include "solved.h"
 
 #define PI 3.14159265358979323846
 
@@ -52,10 +52,10 @@ static void add(by_hand *h, double area, double y)
     h->i += area * y * y;
 }
 
-static void assert_section(const model_text *s, const char *stage, by_hand h)
+static void assert_section(const solved *s, const char *stage, by_hand h)
 {
     kl_section_values v;
-    assert_int_equal(kl_section_of_state(s->results, after_stage(s, stage), 0, 5.0, KL_RIGHT, &v),
+    assert_int_equal(kl_section_of_state(s->results, solved_after(s, stage), 0, 5.0, KL_RIGHT, &v),
                      KL_OK);
     const double y = h.s / h.a;
     assert_close(v.area, h.a, 1e-12, 0.0);
@@ -64,13 +64,13 @@ static void assert_section(const model_text *s, const char *stage, by_hand h)
     assert_close(v.to_bottom, 1.0 + y, 1e-12, 0.0);
 }
 
-static void open(model_text *s, const char *head, const char *line)
+static void open(solved *s, const char *head, const char *line)
 {
     char text[4200];
     char frame[4096];
     (void)snprintf(frame, sizeof frame, FRAME, line);
     (void)snprintf(text, sizeof text, "show si\n%s%s", head, frame);
-    model_text_run(s, text, NULL);
+    solved_open(s, text);
 }
 
 static void kl_section_of_state_is_net_then_transformed(void **state)
@@ -79,7 +79,7 @@ static void kl_section_of_state_is_net_then_transformed(void **state)
     const double hole1 = 2 * PI * 0.01 / 4;
     const double hole2 = PI * 0.0036 / 4;
     const double n = 200.0 / 30.0;
-    model_text s;
+    solved s;
     open(&s, "", "");
     by_hand net = {2.0, 0.0, 2.0 / 3.0};
     add(&net, -hole1, -0.6);
@@ -94,33 +94,33 @@ static void kl_section_of_state_is_net_then_transformed(void **state)
     add(&whole, (n - 1) * 4000e-6, -0.6);
     add(&whole, (n - 1) * 1000e-6, 0.7);
     assert_section(&s, "four", whole);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 static void kl_section_of_state_gross_is_gross_throughout(void **state)
 {
     (void)state;
-    model_text s;
+    solved s;
     open(&s, "sections gross\n", "");
     const by_hand gross = {2.0, 0.0, 2.0 / 3.0};
     assert_section(&s, "one", gross);
     assert_section(&s, "three", gross);
     assert_section(&s, "four", gross);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* A line along the top describes the same concrete: the same section about its own centroid. */
 static void kl_section_of_state_does_not_depend_on_the_line(void **state)
 {
     (void)state;
-    model_text s;
+    solved s;
     open(&s, "", "; line top");
     const double n = 200.0 / 30.0;
     by_hand whole = {2.0, 0.0, 2.0 / 3.0};
     add(&whole, (n - 1) * 4000e-6, -0.6);
     add(&whole, (n - 1) * 1000e-6, 0.7);
     assert_section(&s, "four", whole);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* What the analysis uses is the same section: T2's stressing at 0.7 m on the section net of its duct and with T1 in it.
@@ -128,7 +128,7 @@ static void kl_section_of_state_does_not_depend_on_the_line(void **state)
 static void section_book_update_is_what_stressing_acts_on(void **state)
 {
     (void)state;
-    model_text s;
+    solved s;
     open(&s, "", "");
     const double n = 200.0 / 30.0;
     by_hand h = {2.0, 0.0, 2.0 / 3.0};
@@ -136,36 +136,36 @@ static void section_book_update_is_what_stressing_acts_on(void **state)
     add(&h, -PI * 0.0036 / 4, 0.7);
     const double y = h.s / h.a;
     const double ei = 30e9 * (h.i - h.s * y);
-    const kl_index step = kl_first_step(s.results, index_of(&s, KL_KIND_STAGE, "four"));
-    const double sag = on_member(&s, kl_state_step(step), KL_DEFLECTION, KL_TOTAL, "b", 6.0) -
-                       on_member(&s, after_stage(&s, "three"), KL_DEFLECTION, KL_TOTAL, "b", 6.0);
+    const kl_index step = kl_first_step(s.results, solved_index(&s, KL_KIND_STAGE, "four"));
+    const double sag = solved_value(&s, kl_state_step(step), KL_DEFLECTION, "b", 6.0) -
+                       solved_value(&s, solved_after(&s, "three"), KL_DEFLECTION, "b", 6.0);
     assert_close(sag, -500e3 * (0.7 - y) * 144.0 / (8 * ei), 1e-9, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* At an angle the tendon counts with cos^3: E A' = sum of E_p A_p cos^3 theta. A harped tendon, slope 1 in 6. */
 static void kl_section_of_state_of_a_sloping_tendon_has_the_cube_of_the_cosine(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(&s, SLOPING, NULL);
+    solved s;
+    solved_open(&s, SLOPING);
     const double cosine = 6.0 / sqrt(37.0);
     const double height = 1.0 - 4.5 / 6.0;
     by_hand h = {3.0, 0.0, 27.0 / 12.0};
     add(&h, 200.0 / 30.0 * 2000e-6 * pow(cosine, 3) - 2000e-6, height);
     const double y = h.s / h.a;
     kl_section_values v;
-    assert_int_equal(kl_section_of_state(s.results, after_stage(&s, "one"), 0, 4.5, KL_RIGHT, &v),
+    assert_int_equal(kl_section_of_state(s.results, solved_after(&s, "one"), 0, 4.5, KL_RIGHT, &v),
                      KL_OK);
     assert_close(v.area, h.a, 1e-9, 0.0);
     assert_close(v.inertia, h.i - h.s * y, 1e-9, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* ---- the rigidities themselves -------------------------------------------------------------------------------- */
 
 /* D of every quadrature point of the state as it is at the end, against E_c (A, S, I) by hand at the point's station. */
-static void assert_rigidities(model_text *s,
+static void assert_rigidities(solved *s,
                               void (*by_hand_at)(double x, by_hand *h),
                               double modulus,
                               double tolerance)
@@ -210,7 +210,7 @@ static void gross(double x, by_hand *h)
 static void section_book_update_has_holes_then_steel(void **state)
 {
     (void)state;
-    model_text s;
+    solved s;
     open(&s, "", "");
     assert_rigidities(&s, both_grouted, 30e9, 1e-12);
     for (kl_index t = 0; t < 2; t++) {
@@ -219,10 +219,10 @@ static void section_book_update_has_holes_then_steel(void **state)
     assert_rigidities(&s, both_holes, 30e9, 1e-12);
     s.results->run.state.tendons[0].phase = KL_TENDON_ABSENT;
     assert_rigidities(&s, both_holes, 30e9, 1e-12);
-    model_text_free(&s);
+    solved_close(&s);
     open(&s, "sections gross\n", "");
     assert_rigidities(&s, gross, 30e9, 1e-12);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* From 1 m above to 1 m below the line over 12 m: cos^3 theta of the steel at its own height, all the displaced concrete. */
@@ -235,10 +235,10 @@ static void sloping(double x, by_hand *h)
 static void section_book_update_of_a_sloping_tendon_has_the_cube_of_the_cosine(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(&s, SLOPING, NULL);
+    solved s;
+    solved_open(&s, SLOPING);
     assert_rigidities(&s, sloping, 30e9, 1e-12);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 int main(void)

@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "model_text.h"
+#include "solved.h"
 
 #define HEAD                                                                                       \
     "show si\nsections gross\n"                                                                    \
@@ -32,19 +32,19 @@
 #define AE 2e8  /* N, of the tendon: 1000 mm^2, 200 GPa */
 #define Y  -0.5 /* m, of the tendon */
 
-static double moment(const model_text *s, const char *stage, double x)
+static double moment(const solved *s, const char *stage, double x)
 {
-    return on_member(s, after_stage(s, stage), KL_MOMENT, KL_TOTAL, "b", x);
+    return solved_value(s, solved_after(s, stage), KL_MOMENT, "b", x);
 }
 
-static double sag(const model_text *s, const char *stage, double x)
+static double sag(const solved *s, const char *stage, double x)
 {
-    return on_member(s, after_stage(s, stage), KL_DEFLECTION, KL_TOTAL, "b", x);
+    return solved_value(s, solved_after(s, stage), KL_DEFLECTION, "b", x);
 }
 
-static double up(const model_text *s, const char *stage, const char *node)
+static double up(const solved *s, const char *stage, const char *node)
 {
-    return reaction_at(s, after_stage(s, stage), KL_Y, node);
+    return solved_reaction(s, solved_after(s, stage), node, KL_Y);
 }
 
 /* ---- building ------------------------------------------------------------------------------------------------ */
@@ -53,31 +53,28 @@ static double up(const model_text *s, const char *stage, const char *node)
 static void operation_cast_sets_upright_members_first(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(&s,
-                   HEAD "node F at (0 m, -8 m)\nmember b from A to B section r of oak\nmember h "
-                        "from F to A section r of oak\n"
-                        "support F fixed\nsupport B roller\n" ROWS
-                        "stage one { erect f; cast b h }\n",
-                   NULL);
+    solved s;
+    solved_open(&s, HEAD "node F at (0 m, -8 m)\nmember b from A to B section r of oak\nmember h "
+                         "from F to A section r of oak\n"
+                         "support F fixed\nsupport B roller\n" ROWS
+                         "stage one { erect f; cast b h }\n");
     assert_close(up(&s, "one", "F"), 8 * W + 75e3, 1e-12, 0.0);
     assert_close(up(&s, "one", "B"), 75e3, 1e-12, 0.0);
-    assert_close(on_member(&s, after_stage(&s, "one"), KL_AXIAL, KL_TOTAL, "h", 8.0), -75e3, 1e-10,
-                 0.0);
-    assert_close(row_of(&s, after_stage(&s, "one"), "f", 1).force, 150e3, 1e-12, 0.0);
+    assert_close(solved_value(&s, solved_after(&s, "one"), KL_AXIAL, "h", 8.0), -75e3, 1e-10, 0.0);
+    assert_close(solved_row(&s, solved_after(&s, "one"), "f", 1), 150e3, 1e-12, 0.0);
     assert_close(moment(&s, "one", 6.0), 0.0, 0.0, 1e-6);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* A level member without rows weighs on itself at once. */
 static void operation_cast_without_rows_weighs_at_once(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(&s, HEAD BEAM "stage one { cast b }\n", NULL);
+    solved s;
+    solved_open(&s, HEAD BEAM "stage one { cast b }\n");
     assert_close(moment(&s, "one", 6.0), W * L * L / 8, 1e-11, 0.0);
     assert_close(sag(&s, "one", 6.0), -5 * W * pow(L, 4) / (384 * EI), 1e-11, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* What arrives hard takes its posts along as springs: three of 100 MN/m at the quarter points. By the force method with
@@ -96,9 +93,8 @@ static double weight_sag(double x)
 static void operation_place_stands_on_springs(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(&s, HEAD BEAM ROWS "stage one { erect f; place b }\nstage two { release f }\n",
-                   NULL);
+    solved s;
+    solved_open(&s, HEAD BEAM ROWS "stage one { erect f; place b }\nstage two { release f }\n");
     /* R at 3 m (twice) and Q at 6 m: sag = R/k there */
     const double k = 100e6;
     const double a = unit_sag(3, 3) + unit_sag(3, 9) + 1 / k;
@@ -107,38 +103,35 @@ static void operation_place_stands_on_springs(void **state)
     const double det = a * c - 2 * b * b;
     const double outer = (weight_sag(3) * c - weight_sag(6) * b) / det;
     const double middle = (weight_sag(6) * a - 2 * weight_sag(3) * b) / det;
-    assert_close(row_of(&s, after_stage(&s, "one"), "f", 0).force, outer, 1e-9, 0.0);
-    assert_close(row_of(&s, after_stage(&s, "one"), "f", 1).force, middle, 1e-9, 0.0);
+    assert_close(solved_row(&s, solved_after(&s, "one"), "f", 0), outer, 1e-9, 0.0);
+    assert_close(solved_row(&s, solved_after(&s, "one"), "f", 1), middle, 1e-9, 0.0);
     assert_close(up(&s, "one", "A"), W * L / 2 - outer - middle / 2, 1e-9, 0.0);
     assert_close(moment(&s, "two", 6.0), W * L * L / 8, 1e-10, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* Removing a member gives its forces back: a hanger at midspan, then none. */
 static void operation_remove_gives_its_forces_back(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(&s,
-                   HEAD BEAM
-                   "node C on b at mid\nnode D at (6 m, 4 m)\nsupport D pinned\n"
-                   "member h from C to D of oak { section r; axial_only; weightless }\n"
-                   "load l { point 100 kN on b at mid }\n"
-                   "stage one { place b h }\nstage two { load l }\nstage three { remove h }\n",
-                   NULL);
+    solved s;
+    solved_open(&s, HEAD BEAM
+                "node C on b at mid\nnode D at (6 m, 4 m)\nsupport D pinned\n"
+                "member h from C to D of oak { section r; axial_only; weightless }\n"
+                "load l { point 100 kN on b at mid }\n"
+                "stage one { place b h }\nstage two { load l }\nstage three { remove h }\n");
     const double give = 4.0 / (30e9 * 2.0) + L * L * L / (48 * EI);
     const double hanger = (5 * W * pow(L, 4) / (384 * EI) + 100e3 * L * L * L / (48 * EI)) / give;
-    assert_close(on_member(&s, after_stage(&s, "two"), KL_AXIAL, KL_TOTAL, "h", 2.0), hanger, 1e-10,
-                 0.0);
+    assert_close(solved_value(&s, solved_after(&s, "two"), KL_AXIAL, "h", 2.0), hanger, 1e-10, 0.0);
     assert_close(moment(&s, "three", 6.0), W * L * L / 8 + 100e3 * L / 4, 1e-10, 0.0);
     assert_close(up(&s, "three", "D"), 0.0, 0.0, 1e-6);
-    assert_false(
-        kl_member_stands(s.results, after_stage(&s, "three"), index_of(&s, KL_KIND_MEMBER, "h")));
+    assert_false(kl_member_stands(s.results, solved_after(&s, "three"),
+                                  solved_index(&s, KL_KIND_MEMBER, "h")));
     /* cause by cause: what the load had put on the hanger is the load's still */
-    assert_close(on_member(&s, from_kind(after_stage(&s, "three"), KL_CAUSE_WEIGHT), KL_MOMENT,
-                           KL_TOTAL, "b", 6.0),
+    assert_close(solved_value(&s, solved_from(solved_after(&s, "three"), KL_CAUSE_WEIGHT),
+                              KL_MOMENT, "b", 6.0),
                  W * L * L / 8, 1e-10, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* ---- loads --------------------------------------------------------------------------------------------------- */
@@ -146,17 +139,15 @@ static void operation_remove_gives_its_forces_back(void **state)
 static void operation_load_and_unload_are_inverse(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(&s,
-                   HEAD BEAM "load l { point 100 kN on b at mid; warm 10 degC on b }\n"
-                             "stage one { place b }\nstage two { load l times 1.4 }\nstage three "
-                             "{ load l }\nstage four { unload l }\n",
-                   NULL);
+    solved s;
+    solved_open(&s, HEAD BEAM "load l { point 100 kN on b at mid; warm 10 degC on b }\n"
+                              "stage one { place b }\nstage two { load l times 1.4 }\nstage three "
+                              "{ load l }\nstage four { unload l }\n");
     const double weight = W * L * L / 8;
     assert_close(moment(&s, "two", 6.0), weight + 1.4 * 100e3 * L / 4, 1e-11, 0.0);
     assert_close(moment(&s, "three", 6.0), weight + 2.4 * 100e3 * L / 4, 1e-11, 0.0);
     assert_close(moment(&s, "four", 6.0), weight, 1e-11, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* ---- supports and hinges ------------------------------------------------------------------------------------- */
@@ -166,13 +157,11 @@ static void operation_load_and_unload_are_inverse(void **state)
 static void operation_support_is_stress_free_and_free_gives_back(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(
-        &s,
-        HEAD BEAM "node C on b at mid\nload l { uniform 20 kN/m on b }\n"
-                  "stage one { place b }\nstage two { support C y fixed }\nstage three { load l }\n"
-                  "stage four { free C y }\n",
-        NULL);
+    solved s;
+    solved_open(&s, HEAD BEAM
+                "node C on b at mid\nload l { uniform 20 kN/m on b }\n"
+                "stage one { place b }\nstage two { support C y fixed }\nstage three { load l }\n"
+                "stage four { free C y }\n");
     assert_close(up(&s, "two", "C"), 0.0, 0.0, 1e-9);
     assert_close(up(&s, "three", "C"), 0.625 * 20e3 * L, 1e-10, 0.0);
     assert_close(moment(&s, "three", 6.0), W * L * L / 8 - 20e3 * 36.0 / 8, 1e-9, 0.0);
@@ -180,7 +169,7 @@ static void operation_support_is_stress_free_and_free_gives_back(void **state)
     assert_close(up(&s, "four", "C"), 0.0, 0.0, 1e-6);
     assert_close(moment(&s, "four", 6.0), (W + 20e3) * L * L / 8, 1e-10, 0.0);
     assert_close(sag(&s, "four", 6.0), -5 * (W + 20e3) * pow(L, 4) / (384 * EI), 1e-10, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* Both ends fixed under weight: w L^2/12. Unlocked at the start: propped, w L^2/8 at the end. Locked again: a later load
@@ -188,39 +177,35 @@ static void operation_support_is_stress_free_and_free_gives_back(void **state)
 static void operation_unlock_and_lock_change_the_system_for_what_follows(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(&s,
-                   HEAD "member b from A to B section r of oak\nsupport A fixed\nsupport B "
-                        "fixed\nload l { uniform 20 kN/m on b }\n"
-                        "stage one { place b }\nstage two { unlock b start }\nstage three { lock "
-                        "b start }\nstage four { load l }\n",
-                   NULL);
+    solved s;
+    solved_open(&s, HEAD "member b from A to B section r of oak\nsupport A fixed\nsupport B "
+                         "fixed\nload l { uniform 20 kN/m on b }\n"
+                         "stage one { place b }\nstage two { unlock b start }\nstage three { lock "
+                         "b start }\nstage four { load l }\n");
     assert_close(moment(&s, "one", 0.0), -W * L * L / 12, 1e-11, 0.0);
     assert_close(moment(&s, "two", 0.0), 0.0, 0.0, 1e-6);
     assert_close(moment(&s, "two", 12.0), -W * L * L / 8, 1e-11, 0.0);
-    assert_close(reaction_at(&s, after_stage(&s, "two"), KL_TURN, "A"), 0.0, 0.0, 1e-6);
+    assert_close(solved_reaction(&s, solved_after(&s, "two"), "A", KL_TURN), 0.0, 0.0, 1e-6);
     assert_close(moment(&s, "three", 12.0), -W * L * L / 8, 1e-11, 0.0);
     assert_close(moment(&s, "four", 0.0), -20e3 * L * L / 12, 1e-11, 0.0);
     assert_close(moment(&s, "four", 12.0), -W * L * L / 8 - 20e3 * L * L / 12, 1e-11, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* Inside: a hinge opened at midspan of the fixed beam leaves two cantilevers, w l^2/2 each; closed, then 20 kN/m more. */
 static void operation_unlock_inside_leaves_two_cantilevers(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(&s,
-                   HEAD "member b from A to B section r of oak\nsupport A fixed\nsupport B "
-                        "fixed\nload l { uniform 20 kN/m on b }\n"
-                        "stage one { place b }\nstage two { unlock b at mid }\nstage three { lock "
-                        "b at mid; load l }\n",
-                   NULL);
+    solved s;
+    solved_open(&s, HEAD "member b from A to B section r of oak\nsupport A fixed\nsupport B "
+                         "fixed\nload l { uniform 20 kN/m on b }\n"
+                         "stage one { place b }\nstage two { unlock b at mid }\nstage three { lock "
+                         "b at mid; load l }\n");
     assert_close(moment(&s, "two", 6.0), 0.0, 0.0, 1e-6);
     assert_close(moment(&s, "two", 0.0), -W * 36.0 / 2, 1e-10, 0.0);
     assert_close(sag(&s, "two", 6.0), -W * pow(6.0, 4) / (8 * EI), 1e-10, 0.0);
     assert_close(moment(&s, "three", 6.0), 20e3 * L * L / 24, 1e-10, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* ---- tendons ------------------------------------------------------------------------------------------------- */
@@ -230,82 +215,79 @@ static void operation_unlock_inside_leaves_two_cantilevers(void **state)
 static void operation_stress_of_a_straight_tendon(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(&s, HEAD BEAM TENDON "stage one { place b }\nstage two { stress T1 }\n", NULL);
-    const kl_state after = from_kind(after_stage(&s, "two"), KL_CAUSE_PRESTRESS);
-    assert_close(on_member(&s, after, KL_MOMENT, KL_TOTAL, "b", 4.0), 0.0, 0.0, 1e-5);
-    assert_close(on_member(&s, after, KL_MOMENT, KL_CONCRETE_SHARE, "b", 4.0), P * Y, 1e-11, 0.0);
-    assert_close(on_member(&s, after, KL_MOMENT, KL_PRIMARY, "b", 4.0), P * Y, 1e-11, 0.0);
-    assert_close(on_member(&s, after, KL_MOMENT, KL_SECONDARY, "b", 4.0), 0.0, 0.0, 1e-5);
-    assert_close(on_member(&s, after, KL_AXIAL, KL_CONCRETE_SHARE, "b", 4.0), -P, 1e-11, 0.0);
-    assert_close(on_member(&s, after, KL_AXIAL, KL_TOTAL, "b", 4.0), 0.0, 0.0, 1e-5);
-    assert_close(on_member(&s, after, KL_DEFLECTION, KL_TOTAL, "b", 6.0),
-                 P * 0.5 * L * L / (8 * EI), 1e-11, 0.0);
-    assert_close(at_node(&s, after, KL_SWAY, "B"), -P * L / EA, 1e-10, 0.0);
-    assert_close(on_member(&s, after, KL_STRESS_BOTTOM, KL_TOTAL, "b", 6.0),
+    solved s;
+    solved_open(&s, HEAD BEAM TENDON "stage one { place b }\nstage two { stress T1 }\n");
+    const kl_state after = solved_from(solved_after(&s, "two"), KL_CAUSE_PRESTRESS);
+    assert_close(solved_value(&s, after, KL_MOMENT, "b", 4.0), 0.0, 0.0, 1e-5);
+    assert_close(solved_part(&s, after, KL_CONCRETE_SHARE, KL_MOMENT, "b", 4.0), P * Y, 1e-11, 0.0);
+    assert_close(solved_part(&s, after, KL_PRIMARY, KL_MOMENT, "b", 4.0), P * Y, 1e-11, 0.0);
+    assert_close(solved_part(&s, after, KL_SECONDARY, KL_MOMENT, "b", 4.0), 0.0, 0.0, 1e-5);
+    assert_close(solved_part(&s, after, KL_CONCRETE_SHARE, KL_AXIAL, "b", 4.0), -P, 1e-11, 0.0);
+    assert_close(solved_value(&s, after, KL_AXIAL, "b", 4.0), 0.0, 0.0, 1e-5);
+    assert_close(solved_value(&s, after, KL_DEFLECTION, "b", 6.0), P * 0.5 * L * L / (8 * EI),
+                 1e-11, 0.0);
+    assert_close(solved_node(&s, after, KL_SWAY, "B"), -P * L / EA, 1e-10, 0.0);
+    assert_close(solved_value(&s, after, KL_STRESS_BOTTOM, "b", 6.0),
                  -P / 2.0 - P * 0.5 / (2.0 / 3.0), 1e-11, 0.0);
-    assert_close(on_member(&s, after, KL_STRESS_TOP, KL_TOTAL, "b", 6.0),
-                 -P / 2.0 + P * 0.5 / (2.0 / 3.0), 1e-11, 0.0);
-    assert_close(tendon_force_at(&s, after_stage(&s, "two"), "T1", 6.0), P, 1e-12, 0.0);
+    assert_close(solved_value(&s, after, KL_STRESS_TOP, "b", 6.0), -P / 2.0 + P * 0.5 / (2.0 / 3.0),
+                 1e-11, 0.0);
+    assert_close(solved_force(&s, solved_after(&s, "two"), "T1", 6.0), P, 1e-12, 0.0);
     kl_stressing r;
     assert_int_equal(kl_tendon_stressing(s.results, 0, &r), KL_OK);
     assert_close(r.elongation[0], P * L / AE, 1e-12, 0.0);
     assert_close(r.concrete_shortening, P * L / EA + P * Y * Y * L / EI, 1e-10, 0.0);
     assert_int_equal(kl_step_at(s.results, r.step)->item, 0);
     assert_string_equal(kl_step_at(s.results, r.step)->label, "stress T1");
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* Half the force, then all of it; the sheet shows the full one. Slackened, nothing is left. */
 static void operation_stress_in_parts_and_slacken(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(
-        &s,
-        HEAD BEAM TENDON
+    solved s;
+    solved_open(
+        &s, HEAD BEAM TENDON
         "stage one { place b }\nstage half { stress T1 to 50 % }\nstage full { stress T1 }\n"
-        "stage gone { slacken T1 }\n",
-        NULL);
+        "stage gone { slacken T1 }\n");
     const double camber = P * 0.5 * L * L / (8 * EI);
     const double weight = sag(&s, "one", 6.0);
     assert_close(sag(&s, "half", 6.0) - weight, 0.5 * camber, 1e-10, 0.0);
-    assert_close(tendon_force_at(&s, after_stage(&s, "half"), "T1", 6.0), P / 2, 1e-12, 0.0);
+    assert_close(solved_force(&s, solved_after(&s, "half"), "T1", 6.0), P / 2, 1e-12, 0.0);
     assert_close(sag(&s, "full", 6.0) - weight, camber, 1e-10, 0.0);
-    assert_close(tendon_force_at(&s, after_stage(&s, "full"), "T1", 6.0), P, 1e-12, 0.0);
+    assert_close(solved_force(&s, solved_after(&s, "full"), "T1", 6.0), P, 1e-12, 0.0);
     assert_close(sag(&s, "gone", 6.0), weight, 1e-10, 0.0);
-    assert_close(on_member(&s, after_stage(&s, "gone"), KL_AXIAL, KL_CONCRETE_SHARE, "b", 6.0), 0.0,
-                 0.0, 1e-5);
-    assert_int_equal(kl_tendon_state(s.results, after_stage(&s, "gone"), 0), KL_TENDON_SLACK);
+    assert_close(solved_part(&s, solved_after(&s, "gone"), KL_CONCRETE_SHARE, KL_AXIAL, "b", 6.0),
+                 0.0, 0.0, 1e-5);
+    assert_int_equal(kl_tendon_state(s.results, solved_after(&s, "gone"), 0), KL_TENDON_SLACK);
     kl_stressing r;
     assert_int_equal(kl_tendon_stressing(s.results, 0, &r), KL_OK);
     assert_close(r.jack_force, P, 1e-14, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* An ungrouted tendon follows a moment M all along by one force X: X (L/AE + L/EA + y^2 L/EI) = -y M L/EI. */
 static void operation_stress_leaves_a_tendon_that_follows(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(&s,
-                   HEAD BEAM TENDON
-                   "load l { moment 800 kN-m at A clockwise; moment 800 kN-m at B }\n"
-                   "stage one { place b }\nstage two { stress T1 }\nstage three { load l }\n",
-                   NULL);
+    solved s;
+    solved_open(&s, HEAD BEAM TENDON
+                "load l { moment 800 kN-m at A clockwise; moment 800 kN-m at B }\n"
+                "stage one { place b }\nstage two { stress T1 }\nstage three { load l }\n");
     const double m = 800e3;
     const double x = -Y * m / EI / (1 / AE + 1 / EA + Y * Y / EI);
-    const kl_state after = after_stage(&s, "three");
-    assert_close(tendon_force_at(&s, after, "T1", 3.0), P + x, 1e-11, 0.0);
-    assert_close(tendon_force_at(&s, after, "T1", 9.0), P + x, 1e-11, 0.0);
+    const kl_state after = solved_after(&s, "three");
+    assert_close(solved_force(&s, after, "T1", 3.0), P + x, 1e-11, 0.0);
+    assert_close(solved_force(&s, after, "T1", 9.0), P + x, 1e-11, 0.0);
     /* a change of an ungrouted tendon's force is the load's */
-    assert_close(on_member(&s, from_case(&s, after, "l"), KL_AXIAL, KL_CONCRETE_SHARE, "b", 6.0),
-                 -x, 1e-9, 0.0);
-    assert_close(on_member(&s, after, KL_MOMENT, KL_PRIMARY, "b", 6.0), (P + x) * Y, 1e-10, 0.0);
+    assert_close(
+        solved_part(&s, solved_from_case(&s, after, "l"), KL_CONCRETE_SHARE, KL_AXIAL, "b", 6.0),
+        -x, 1e-9, 0.0);
+    assert_close(solved_part(&s, after, KL_PRIMARY, KL_MOMENT, "b", 6.0), (P + x) * Y, 1e-10, 0.0);
     const double curvature = (m + x * Y) / EI;
-    assert_close(on_member(&s, from_case(&s, after, "l"), KL_DEFLECTION, KL_TOTAL, "b", 6.0),
+    assert_close(solved_value(&s, solved_from_case(&s, after, "l"), KL_DEFLECTION, "b", 6.0),
                  -curvature * L * L / 8, 1e-9, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* Grouted, it follows each section: on the transformed section about the line [[EA', -ES'], [-ES', EI']] (e, k) = (0, M),
@@ -313,12 +295,12 @@ static void operation_stress_leaves_a_tendon_that_follows(void **state)
 static void operation_grout_makes_the_tendon_follow_each_section(void **state)
 {
     (void)state;
-    model_text s;
+    solved s;
     char text[4096] = HEAD BEAM TENDON
         "load l { moment 800 kN-m at A clockwise; moment 800 kN-m at B }\n"
         "stage one { place b }\nstage two { stress T1; grout T1 }\nstage three { load l }\n";
     memset(strstr(text, "sections gross"), ' ', strlen("sections gross"));
-    model_text_run(&s, text, NULL);
+    solved_open(&s, text);
     const double ac = 30e9 * 1e-3; /* of the concrete that the steel displaces */
     const double a = EA - ac + AE;
     const double b = (AE - ac) * Y;
@@ -326,36 +308,31 @@ static void operation_grout_makes_the_tendon_follow_each_section(void **state)
     const double det = a * c - b * b;
     const double e = 800e3 * b / det;
     const double k = 800e3 * a / det;
-    const kl_state after = after_stage(&s, "three");
-    assert_close(tendon_force_at(&s, after, "T1", 3.0), P + AE * (e - k * Y), 1e-11, 0.0);
-    const kl_state load = from_case(&s, after, "l");
-    assert_close(on_member(&s, load, KL_DEFLECTION, KL_TOTAL, "b", 6.0), -k * L * L / 8, 1e-10,
-                 0.0);
-    assert_close(on_member(&s, load, KL_STRESS_TOP, KL_TOTAL, "b", 6.0), 30e9 * (e - k), 1e-10,
-                 0.0);
-    assert_close(on_member(&s, load, KL_STRESS_BOTTOM, KL_TOTAL, "b", 6.0), 30e9 * (e + k), 1e-10,
-                 0.0);
+    const kl_state after = solved_after(&s, "three");
+    assert_close(solved_force(&s, after, "T1", 3.0), P + AE * (e - k * Y), 1e-11, 0.0);
+    const kl_state load = solved_from_case(&s, after, "l");
+    assert_close(solved_value(&s, load, KL_DEFLECTION, "b", 6.0), -k * L * L / 8, 1e-10, 0.0);
+    assert_close(solved_value(&s, load, KL_STRESS_TOP, "b", 6.0), 30e9 * (e - k), 1e-10, 0.0);
+    assert_close(solved_value(&s, load, KL_STRESS_BOTTOM, "b", 6.0), 30e9 * (e + k), 1e-10, 0.0);
     assert_int_equal(kl_tendon_state(s.results, after, 0), KL_TENDON_GROUTED);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* A lump-sum loss: 100 MPa of 1000 mm^2. On the simple beam the force drops by it and nothing follows. */
 static void operation_lose_takes_a_stress_off(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(
-        &s,
-        HEAD BEAM TENDON
-        "stage one { place b }\nstage two { stress T1 }\nstage three { lose T1 100 MPa }\n",
-        NULL);
-    const kl_state after = after_stage(&s, "three");
-    assert_close(tendon_force_at(&s, after, "T1", 6.0), P - 100e3, 1e-12, 0.0);
-    const kl_state loss = from_kind(after, KL_CAUSE_LOSSES);
-    assert_close(on_member(&s, loss, KL_AXIAL, KL_CONCRETE_SHARE, "b", 6.0), 100e3, 1e-9, 0.0);
-    assert_close(on_member(&s, loss, KL_DEFLECTION, KL_TOTAL, "b", 6.0),
-                 -100e3 * 0.5 * L * L / (8 * EI), 1e-9, 0.0);
-    model_text_free(&s);
+    solved s;
+    solved_open(
+        &s, HEAD BEAM TENDON
+        "stage one { place b }\nstage two { stress T1 }\nstage three { lose T1 100 MPa }\n");
+    const kl_state after = solved_after(&s, "three");
+    assert_close(solved_force(&s, after, "T1", 6.0), P - 100e3, 1e-12, 0.0);
+    const kl_state loss = solved_from(after, KL_CAUSE_LOSSES);
+    assert_close(solved_part(&s, loss, KL_CONCRETE_SHARE, KL_AXIAL, "b", 6.0), 100e3, 1e-9, 0.0);
+    assert_close(solved_value(&s, loss, KL_DEFLECTION, "b", 6.0), -100e3 * 0.5 * L * L / (8 * EI),
+                 1e-9, 0.0);
+    solved_close(&s);
 }
 
 /* A further stress brings the tendon to its force, whatever it has lost or gained since: the loss of 100 MPa and the
@@ -363,23 +340,21 @@ static void operation_lose_takes_a_stress_off(void **state)
 static void operation_stress_makes_up_for_changes_since(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(
-        &s,
-        HEAD BEAM TENDON
+    solved s;
+    solved_open(
+        &s, HEAD BEAM TENDON
         "load l { moment 800 kN-m at A clockwise; moment 800 kN-m at B }\n"
         "stage one { place b }\nstage half { stress T1 to 50 % }\n"
-        "stage less { lose T1 100 MPa }\nstage more { load l }\nstage full { stress T1 }\n",
-        NULL);
+        "stage less { lose T1 100 MPa }\nstage more { load l }\nstage full { stress T1 }\n");
     const double x = -Y * 800e3 / EI / (1 / AE + 1 / EA + Y * Y / EI);
-    assert_close(tendon_force_at(&s, after_stage(&s, "more"), "T1", 6.0), P / 2 - 100e3 + x, 1e-11,
+    assert_close(solved_force(&s, solved_after(&s, "more"), "T1", 6.0), P / 2 - 100e3 + x, 1e-11,
                  0.0);
-    const kl_state full = after_stage(&s, "full");
-    assert_close(tendon_force_at(&s, full, "T1", 6.0), P, 1e-12, 0.0);
-    assert_close(on_member(&s, full, KL_AXIAL, KL_CONCRETE_SHARE, "b", 6.0), -P, 1e-11, 0.0);
-    assert_close(on_member(&s, full, KL_MOMENT, KL_CONCRETE_SHARE, "b", 6.0),
+    const kl_state full = solved_after(&s, "full");
+    assert_close(solved_force(&s, full, "T1", 6.0), P, 1e-12, 0.0);
+    assert_close(solved_part(&s, full, KL_CONCRETE_SHARE, KL_AXIAL, "b", 6.0), -P, 1e-11, 0.0);
+    assert_close(solved_part(&s, full, KL_CONCRETE_SHARE, KL_MOMENT, "b", 6.0),
                  P * Y + W * L * L / 8 + 800e3, 1e-11, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* A group of n like tendons loses by its own stressing (n-1)/(2n) of what the whole group's shortening would take:
@@ -387,17 +362,17 @@ static void operation_stress_makes_up_for_changes_since(void **state)
 static void operation_stress_of_a_group_loses_by_its_own_shortening(void **state)
 {
     (void)state;
-    model_text s;
+    solved s;
     char text[4096] = HEAD BEAM TENDON "stage one { place b }\nstage two { stress T1 }\n";
     char *count = strstr(text, "bonded grouted");
     memcpy(count, "count 4       ", strlen("bonded grouted"));
-    model_text_run(&s, text, NULL);
+    solved_open(&s, text);
     const double whole = 4 * P * (1 / EA + Y * Y / EI) * AE; /* in one tendon */
-    assert_close(tendon_force_at(&s, after_stage(&s, "two"), "T1", 6.0), P - 3.0 / 8.0 * whole,
-                 1e-9, 0.0);
-    assert_close(on_member(&s, after_stage(&s, "two"), KL_AXIAL, KL_CONCRETE_SHARE, "b", 6.0),
+    assert_close(solved_force(&s, solved_after(&s, "two"), "T1", 6.0), P - 3.0 / 8.0 * whole, 1e-9,
+                 0.0);
+    assert_close(solved_part(&s, solved_after(&s, "two"), KL_CONCRETE_SHARE, KL_AXIAL, "b", 6.0),
                  -4 * (P - 3.0 / 8.0 * whole), 1e-9, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* ---- days ---------------------------------------------------------------------------------------------------- */
@@ -407,51 +382,47 @@ static void operation_stress_of_a_group_loses_by_its_own_shortening(void **state
 static void timeline_run_loads_on_the_modulus_of_the_day(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(
-        &s,
-        "show si\nconcrete mix { strength 40 MPa; unit_weight 24 kN/m^3; modulus aci 2019; "
-        "creep none; shrinkage none; "
-        "gain aci209 1992; cured 7 day }\nsection r { rectangle width 1 m depth 2 m }\n"
-        "node A at (0 m, 0 m)\nnode B at (12 m, 0 m)\nmember b from A to B section r of mix\n"
-        "support A pinned\nsupport B roller\nload l { point 100 kN on b at mid }\nload k { "
-        "point 100 kN on b at mid }\n"
-        "stage one at 10 day { cast b }\nstage two at 17 day { load l }\nstage three wait 84 "
-        "day { load k }\n",
-        NULL);
-    const double early = on_member(&s, from_case(&s, after_stage(&s, "two"), "l"), KL_DEFLECTION,
-                                   KL_TOTAL, "b", 6.0);
-    const double late = on_member(&s, from_case(&s, after_stage(&s, "three"), "k"), KL_DEFLECTION,
-                                  KL_TOTAL, "b", 6.0);
+    solved s;
+    solved_open(
+        &s, "show si\nconcrete mix { strength 40 MPa; unit_weight 24 kN/m^3; modulus aci 2019; "
+            "creep none; shrinkage none; "
+            "gain aci209 1992; cured 7 day }\nsection r { rectangle width 1 m depth 2 m }\n"
+            "node A at (0 m, 0 m)\nnode B at (12 m, 0 m)\nmember b from A to B section r of mix\n"
+            "support A pinned\nsupport B roller\nload l { point 100 kN on b at mid }\nload k { "
+            "point 100 kN on b at mid }\n"
+            "stage one at 10 day { cast b }\nstage two at 17 day { load l }\nstage three wait 84 "
+            "day { load k }\n");
+    const double early = solved_value(&s, solved_from_case(&s, solved_after(&s, "two"), "l"),
+                                      KL_DEFLECTION, "b", 6.0);
+    const double late = solved_value(&s, solved_from_case(&s, solved_after(&s, "three"), "k"),
+                                     KL_DEFLECTION, "b", 6.0);
     const double f7 = 7 / (4 + 0.85 * 7);
     const double f91 = 91 / (4 + 0.85 * 91);
     assert_close(early / late, sqrt(f91 / f7), 1e-10, 0.0);
     /* the earlier load's sag does not change with the modulus */
-    assert_close(on_member(&s, from_case(&s, after_stage(&s, "three"), "l"), KL_DEFLECTION,
-                           KL_TOTAL, "b", 6.0),
+    assert_close(solved_value(&s, solved_from_case(&s, solved_after(&s, "three"), "l"),
+                              KL_DEFLECTION, "b", 6.0),
                  early, 1e-15, 0.0);
     double modulus;
     double strength;
     double age;
-    kl_concrete_of_state(s.results, after_stage(&s, "three"), 0, &modulus, &strength, &age);
+    kl_concrete_of_state(s.results, solved_after(&s, "three"), 0, &modulus, &strength, &age);
     assert_close(age, 91 * KL_DAY, 1e-14, 0.0);
     assert_close(strength, 40e6 * f91, 1e-12, 0.0);
     assert_close(late, -100e3 * L * L * L / (48 * modulus * 8.0 / 12.0), 1e-10, 0.0);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 /* Steps: one an operation, one a tendon of a list; a stage without operations is one that looks. */
 static void timeline_run_makes_a_step_of_each_operation(void **state)
 {
     (void)state;
-    model_text s;
-    model_text_run(
-        &s,
-        HEAD BEAM TENDON ROWS
+    solved s;
+    solved_open(
+        &s, HEAD BEAM TENDON ROWS
         "tendon T2 like T1 { raise 0.2 m }\n"
         "stage one { erect f; cast b }\nstage two { stress T1 T2; grout T1 T2 }\nstage look\n"
-        "stage three { release f }\n",
-        NULL);
+        "stage three { release f }\n");
     const char *const labels[] = {"erect f",  "cast b",   "stress T1", "stress T2",
                                   "grout T1", "grout T2", "",          "release f"};
     assert_int_equal(kl_step_count(s.results), 8);
@@ -461,7 +432,7 @@ static void timeline_run_makes_a_step_of_each_operation(void **state)
     assert_int_equal(kl_first_step(s.results, 1), 2);
     assert_int_equal(kl_last_step(s.results, 1), 5);
     assert_int_equal(kl_last_step(s.results, 2), 6);
-    model_text_free(&s);
+    solved_close(&s);
 }
 
 int main(void)
