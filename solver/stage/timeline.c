@@ -67,13 +67,15 @@ static kl_status take_step(kl_results *results, kl_index stage, kl_index operati
                          op ? op->origin : of->origin);
 }
 
-/* Numbers that overflow have no message of their own where they do. */
-static void tell_overflow(const analysis_run *run, kl_origin origin, const char *where)
+/* Arithmetic that breaks down has no message of its own but for pieces that are too short. */
+static void tell_breakdown(const analysis_run *run, kl_origin origin, const char *where)
 {
-    kl_diags_add(run->diags, KL_ERROR, "not-finite", origin,
-                 "the numbers grow beyond what can be computed %s", where);
-    kl_diags_hint(run->diags,
-                  "look for a size, a stiffness or a load that is out of all proportion");
+    if (kl_diags_count_of(run->diags, KL_ERROR) == 0) {
+        kl_diags_add(run->diags, KL_ERROR, "arithmetic", origin,
+                     "the numbers differ or grow beyond what can be computed %s", where);
+        kl_diags_hint(run->diags,
+                      "look for a size, a stiffness or a load that is out of all proportion");
+    }
 }
 
 /* Errors of an operation are told once more with the stage they happened in. */
@@ -86,7 +88,7 @@ static void tell_stage(const kl_results *results, kl_index stage, kl_status stat
                      of->name, results->steps[results->step_count].step.label);
     }
     if (status == KL_NUMERIC) {
-        tell_overflow(run, of->origin, "in this stage");
+        tell_breakdown(run, of->origin, "in this stage");
     }
 }
 
@@ -98,7 +100,7 @@ static void tell_case(const analysis_run *run, kl_index load_case, kl_status sta
                      of->name);
     }
     if (status == KL_NUMERIC) {
-        tell_overflow(run, of->origin, "under this load case");
+        tell_breakdown(run, of->origin, "under this load case");
     }
 }
 
