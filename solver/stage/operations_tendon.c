@@ -55,7 +55,7 @@ kl_status operation_tendon_change(analysis_run *run,
 
 static kl_status refuse(analysis_run *run, const kl_operation *op, kl_index tendon, const char *why)
 {
-    kl_diags_add(run->diags, KL_ERROR, "tendon-operation", op->origin, "tendon %s %s",
+    kl_diags_add(run->diags, KL_ERROR, "tendon-operation", op->origin, "Tendon %s %s.",
                  run->model->tendons[tendon].name, why);
     return KL_BAD_MODEL;
 }
