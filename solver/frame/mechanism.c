@@ -169,10 +169,11 @@ static void report_short_piece(const frame_mesh *mesh, kl_index e, kl_diags *dia
 {
     const mesh_element *element = &mesh->elements[e];
     const kl_member *member = &mesh->model->members[element->member];
-    kl_diags_add(diags, KL_ERROR, "piece-too-short", member->origin,
-                 "two places on member %s, at %.7g m and %.7g m, lie so close that the piece between "
-                 "them is too stiff beside the rest for the arithmetic",
-                 member->name, element->from, element->to);
+    kl_diags_add(
+        diags, KL_ERROR, "piece-too-short", member->origin,
+        "two places on member %s, at %.7g m and %.7g m, lie so close that the piece between "
+        "them is too stiff beside the rest for the arithmetic",
+        member->name, element->from, element->to);
     kl_diags_hint(diags, "loads, rows, nodes and changes of section make such places: let them "
                          "coincide or move them apart");
 }
