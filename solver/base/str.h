@@ -8,7 +8,7 @@
 
 /* Longer texts are not compared letter by letter: their distance is STR_FAR, which bounds the cost. */
 #define STR_DISTANCE_LENGTH 64
-#define STR_FAR 1000
+#define STR_FAR             1000
 
 /* Is `text` (zero-ended) the same as the `length` bytes at `other`? */
 bool str_equal(const char *text, const char *other, size_t length);

@@ -5,13 +5,18 @@
 #include <math.h>
 #include <string.h>
 
-/* Sums of very large numbers can overflow after a solve that was finite. */
+/* Sums of very large numbers can overflow after a solve that was finite. NAN stands for stresses that a bare section
+ * does not have. */
 static bool is_finite(const kl_results *results)
 {
     const column_set *set = &results->run.state.set;
+    const column_layout *layout = &results->run.layout;
     for (kl_index i = 0; i < set->count; i++) {
-        for (size_t k = 0; set->columns[i].data && k < results->run.layout.size; k++) {
-            if (!isfinite(set->columns[i].data[k])) {
+        for (size_t k = 0; set->columns[i].data && k < layout->size; k++) {
+            const bool may_lack = k >= layout->field && k < layout->row &&
+                                  (k - layout->field) % FIELD_COUNT >= FIELD_TOP;
+            const double value = set->columns[i].data[k];
+            if (isinf(value) || (isnan(value) && !may_lack)) {
                 return false;
             }
         }

@@ -9,6 +9,22 @@
 #include "material.h"
 #include "operations.h"
 
+/* ---- room ------------------------------------------------------------------------------------------------ */
+
+/* All states are kept until the results are destroyed: some ten thousand steps of a large bent. */
+#define RESULTS_BYTES ((size_t)2 << 30)
+
+static kl_status check_room(const kl_results *results, kl_origin origin, const char *name)
+{
+    if (results->a.bytes <= RESULTS_BYTES) {
+        return KL_OK;
+    }
+    kl_diags_add(results->run.diags, KL_ERROR, "results-too-large", origin,
+                 "the results up to %s take more than %d MiB", name, (int)(RESULTS_BYTES >> 20));
+    kl_diags_hint(results->run.diags, "a coarser mesh, fewer stages or fewer cases will do");
+    return KL_TOO_LARGE;
+}
+
 /* ---- stages ---------------------------------------------------------------------------------------------- */
 
 static kl_index count_steps(const kl_model *model)
@@ -63,17 +79,20 @@ static kl_status take_step(kl_results *results, kl_index stage, kl_index operati
     record->step.contact_changes = run->contact_changes;
     KL_TRY(store_record(results, record));
     results->step_count++;
+    KL_TRY(check_room(results, of->origin, of->name));
     return audit_require(results, kl_state_step(results->step_count - 1),
                          op ? op->origin : of->origin);
 }
 
-/* Numbers that overflow have no message of their own where they do. */
-static void tell_overflow(const analysis_run *run, kl_origin origin, const char *where)
+/* Arithmetic that breaks down has no message of its own but for pieces that are too short. */
+static void tell_breakdown(const analysis_run *run, kl_origin origin, const char *where)
 {
-    kl_diags_add(run->diags, KL_ERROR, "not-finite", origin,
-                 "the numbers grow beyond what can be computed %s", where);
-    kl_diags_hint(run->diags,
-                  "look for a size, a stiffness or a load that is out of all proportion");
+    if (kl_diags_count_of(run->diags, KL_ERROR) == 0) {
+        kl_diags_add(run->diags, KL_ERROR, "arithmetic", origin,
+                     "the numbers differ or grow beyond what can be computed %s", where);
+        kl_diags_hint(run->diags,
+                      "look for a size, a stiffness or a load that is out of all proportion");
+    }
 }
 
 /* Errors of an operation are told once more with the stage they happened in. */
@@ -86,7 +105,7 @@ static void tell_stage(const kl_results *results, kl_index stage, kl_status stat
                      of->name, results->steps[results->step_count].step.label);
     }
     if (status == KL_NUMERIC) {
-        tell_overflow(run, of->origin, "in this stage");
+        tell_breakdown(run, of->origin, "in this stage");
     }
 }
 
@@ -98,7 +117,7 @@ static void tell_case(const analysis_run *run, kl_index load_case, kl_status sta
                      of->name);
     }
     if (status == KL_NUMERIC) {
-        tell_overflow(run, of->origin, "under this load case");
+        tell_breakdown(run, of->origin, "under this load case");
     }
 }
 
@@ -249,6 +268,8 @@ static kl_status run_case(kl_results *results, kl_index load_case, const saved_s
     KL_TRY(store_record(results, record));
     KL_TRY(subtract_before(results, record, &saved->state.set));
     restore_state(run, saved, has_contacts(run));
+    KL_TRY(check_room(results, run->model->cases[load_case].origin,
+                      run->model->cases[load_case].name));
     return audit_require(results, kl_state_case(load_case), run->model->cases[load_case].origin);
 }
 

@@ -10,8 +10,8 @@
 #include "audit.h"
 #include "fault.h"
 #include "mem.h"
-#include "model_text.h"
 #include "near.h"
+#include "solved.h"
 
 #define DIM(array) (sizeof(array) / sizeof((array)[0]))
 
@@ -274,7 +274,7 @@ static const sound sounds[] = {
     {"removed_from_bearings", removed_from_bearings},
 };
 
-static void assert_passes(const model_text *m, kl_state state, const char *name)
+static void assert_passes(const solved *m, kl_state state, const char *name)
 {
     kl_audit audit;
     assert_int_equal(kl_audit_of_state(m->results, state, &audit), KL_OK);
@@ -288,7 +288,7 @@ static void assert_passes(const model_text *m, kl_state state, const char *name)
     assert_true(audit.passed);
 }
 
-static void assert_passes_by_cause(const model_text *m, kl_state state, const char *name)
+static void assert_passes_by_cause(const solved *m, kl_state state, const char *name)
 {
     kl_cause causes[32];
     kl_index count = DIM(causes);
@@ -302,8 +302,8 @@ static void assert_passes_by_cause(const model_text *m, kl_state state, const ch
 static void audit_of_sound_results_passes(void **state)
 {
     const sound *s = *state;
-    model_text m;
-    model_text_run(&m, s->text, NULL);
+    solved m;
+    solved_run(&m, s->text, NULL);
     for (kl_index i = 0; i < kl_step_count(m.results); i++) {
         assert_passes_by_cause(&m, kl_state_step(i), s->name);
     }
@@ -315,7 +315,7 @@ static void audit_of_sound_results_passes(void **state)
     for (kl_index i = 0; i < m.model->combination_count; i++) {
         assert_passes_by_cause(&m, kl_state_combination(i), s->name);
     }
-    model_text_free(&m);
+    solved_close(&m);
 }
 
 /* ---- sums by hand ------------------------------------------------------------------------------------------ */
@@ -331,9 +331,9 @@ static void audit_sums_are_those_of_statics(void **state)
 {
     (void)state;
     const double weight = 24e3 * 0.8 * 10.0;
-    model_text m;
+    solved m;
     kl_audit audit;
-    model_text_run(&m, plain_beam, NULL);
+    solved_run(&m, plain_beam, NULL);
     for (kl_index i = 0; i < kl_step_count(m.results); i++) {
         const bool built = i > 0;
         const bool loaded = i == kl_step_count(m.results) - 1;
@@ -347,34 +347,34 @@ static void audit_sums_are_those_of_statics(void **state)
         assert_close(audit.reaction[1], force, 1e-9, 0.0);
         assert_close(audit.reaction[2], moment, 1e-9, 0.0);
     }
-    model_text_free(&m);
+    solved_close(&m);
 }
 
 static void audit_of_no_state_is_not_there(void **state)
 {
     (void)state;
-    model_text m;
+    solved m;
     kl_audit audit;
-    model_text_run(&m, plain_beam, NULL);
+    solved_run(&m, plain_beam, NULL);
     assert_int_equal(kl_audit_of_state(m.results, kl_state_step(99), &audit), KL_NOT_THERE);
     assert_int_equal(kl_audit_of_state(m.results, kl_state_case(0), &audit), KL_NOT_THERE);
-    model_text_free(&m);
+    solved_close(&m);
 }
 
 static void audit_with_tendons_as_loads_looks_at_the_whole(void **state)
 {
     (void)state;
-    model_text m;
+    solved m;
     kl_audit audit;
     kl_settings settings = kl_settings_default();
     settings.tendons_as_loads = true;
-    model_text_run(&m, built_in_stages, &settings);
+    solved_run(&m, built_in_stages, &settings);
     for (kl_index i = 0; i < kl_step_count(m.results); i++) {
         assert_int_equal(kl_audit_of_state(m.results, kl_state_step(i), &audit), KL_OK);
         assert_true(audit.passed);
         assert_true(isnan(audit.node_error) && isnan(audit.member_error));
     }
-    model_text_free(&m);
+    solved_close(&m);
 }
 
 /* ---- errors ------------------------------------------------------------------------------------------------ */
@@ -384,50 +384,50 @@ typedef enum figure { FORCE, MOMENT, NODE, MEMBER, RESIDUAL, FIGURES } figure;
 
 typedef struct falsehood {
     const char *name;
-    size_t (*entry)(const model_text *m); /* of the column that is changed; NULL: see `spoil` */
+    size_t (*entry)(const solved *m); /* of the column that is changed; NULL: see `spoil` */
     void (*spoil)(state_record *record, form_span *spans);
     figure told;
 } falsehood;
 
-static kl_index found(const model_text *m, kl_kind kind, const char *name)
+static kl_index found(const solved *m, kl_kind kind, const char *name)
 {
     const kl_index index = kl_model_find(m->model, kind, name);
     assert_true(index >= 0);
     return index;
 }
 
-static size_t reaction_entry(const model_text *m)
+static size_t reaction_entry(const solved *m)
 {
     return m->results->run.layout.reaction + 3 * (size_t)found(m, KL_KIND_NODE, "G") + 1;
 }
 
-static size_t couple_entry(const model_text *m)
+static size_t couple_entry(const solved *m)
 {
     return m->results->run.layout.reaction + 3 * (size_t)found(m, KL_KIND_NODE, "H") + 2;
 }
 
-static size_t row_entry(const model_text *m)
+static size_t row_entry(const solved *m)
 {
     return m->results->run.layout.row + 3;
 }
 
-static size_t field_entry(const model_text *m, size_t what)
+static size_t field_entry(const solved *m, size_t what)
 {
     const mesh_member *cap = &m->results->run.mesh.members[found(m, KL_KIND_MEMBER, "cap")];
     return m->results->run.layout.field + FIELD_AT(cap->first, 2) + what;
 }
 
-static size_t axial_entry(const model_text *m)
+static size_t axial_entry(const solved *m)
 {
     return field_entry(m, FIELD_N);
 }
 
-static size_t shear_entry(const model_text *m)
+static size_t shear_entry(const solved *m)
 {
     return field_entry(m, FIELD_V);
 }
 
-static size_t moment_entry(const model_text *m)
+static size_t moment_entry(const solved *m)
 {
     return field_entry(m, FIELD_M);
 }
@@ -483,11 +483,11 @@ static void figures_of(const kl_audit *audit, double out[FIGURES])
 static void audit_sees_a_false_number(void **state)
 {
     const falsehood *f = *state;
-    model_text m;
+    solved m;
     kl_audit audit;
     double figures[FIGURES];
     double *block = NULL;
-    model_text_run(&m, built_in_stages, NULL);
+    solved_run(&m, built_in_stages, NULL);
     const kl_index step = 2;
     state_record *record = &m.results->steps[step];
     form_span *copy = mem_array(record->span_count, sizeof(form_span));
@@ -515,7 +515,7 @@ static void audit_sees_a_false_number(void **state)
     assert_string_equal(last->name, "audit-failed");
     mem_free(block);
     mem_free(copy);
-    model_text_free(&m);
+    solved_close(&m);
 }
 
 /* ---- memory ------------------------------------------------------------------------------------------------ */
@@ -523,9 +523,9 @@ static void audit_sees_a_false_number(void **state)
 static void audit_without_memory_says_so(void **state)
 {
     (void)state;
-    model_text m;
+    solved m;
     kl_audit audit;
-    model_text_run(&m, built_in_stages, NULL);
+    solved_run(&m, built_in_stages, NULL);
     const kl_index last = kl_step_count(m.results) - 1;
     kl_status status = KL_NO_MEMORY;
     long k = 0;
@@ -538,7 +538,7 @@ static void audit_without_memory_says_so(void **state)
     assert_int_equal(status, KL_OK);
     assert_true(k > 5);
     assert_true(audit.passed);
-    model_text_free(&m);
+    solved_close(&m);
 }
 
 /* ---- the list ---------------------------------------------------------------------------------------------- */

@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: MIT */
 #include <string.h>
 
+#include "draft.h"
 #include "readings.h"
 
 void openblas_set_num_threads(int count); /* of OpenBLAS */
@@ -68,7 +69,7 @@ static void add_cap(text_draft *t)
         "stage done at 60 day { load girders; grout T1 T2 }\n");
 }
 
-static void assert_same_bits(const model_text *a, const model_text *b)
+static void assert_same_bits(const solved *a, const solved *b)
 {
     assert_int_equal(states_count(a), states_count(b));
     for (kl_index i = 0; i < states_count(a); i++) {
@@ -85,20 +86,20 @@ static void assert_same_bits(const model_text *a, const model_text *b)
 
 static void compare_runs(const char *text)
 {
-    model_text first;
+    solved first;
     openblas_set_num_threads(1);
-    model_text_run(&first, text, NULL);
+    solved_run(&first, text, NULL);
     for (int threads = 1; threads <= 2; threads++) {
         for (int again = 0; again < 3; again++) {
-            model_text m;
+            solved m;
             openblas_set_num_threads(threads);
-            model_text_run(&m, text, NULL);
+            solved_run(&m, text, NULL);
             assert_same_bits(&m, &first);
-            model_text_free(&m);
+            solved_close(&m);
         }
     }
     openblas_set_num_threads(1);
-    model_text_free(&first);
+    solved_close(&first);
 }
 
 static void staged_cap_is_the_same_to_the_last_bit(void **state)

@@ -90,7 +90,7 @@ static void forget_gaps(readings *r)
     }
 }
 
-static void assert_causes_add_up(const model_text *m, kl_state state)
+static void assert_causes_add_up(const solved *m, kl_state state)
 {
     kl_cause causes[16];
     kl_index count = DIM(causes);
@@ -110,7 +110,7 @@ static void assert_causes_add_up(const model_text *m, kl_state state)
     readings_free(&sum);
 }
 
-static void assert_sound_at_every_step(const model_text *m)
+static void assert_sound_at_every_step(const solved *m)
 {
     for (kl_index i = 0; i < kl_step_count(m->results); i++) {
         kl_audit audit;
@@ -124,18 +124,18 @@ static void what_has_gone_leaves_no_trace(void **state)
 {
     (void)state;
     for (size_t i = 0; i < DIM(pairs); i++) {
-        model_text way, straight;
-        model_text_run(&way, pairs[i].way, NULL);
-        model_text_run(&straight, pairs[i].straight, NULL);
+        solved way, straight;
+        solved_run(&way, pairs[i].way, NULL);
+        solved_run(&straight, pairs[i].straight, NULL);
         assert_sound_at_every_step(&way);
-        readings got = readings_take(&way, after_stage(&way, "last"), NULL);
-        readings want = readings_take(&straight, after_stage(&straight, "last"), NULL);
+        readings got = readings_take(&way, solved_after(&way, "last"), NULL);
+        readings want = readings_take(&straight, solved_after(&straight, "last"), NULL);
         print_message("           %s\n", pairs[i].title);
         readings_agree(&got, &want, 1e-9);
         readings_free(&got);
         readings_free(&want);
-        model_text_free(&way);
-        model_text_free(&straight);
+        solved_close(&way);
+        solved_close(&straight);
     }
 }
 
@@ -144,29 +144,28 @@ static void what_has_gone_leaves_no_trace(void **state)
 static void locked_joint_keeps_what_it_holds_and_is_rigid_from_then_on(void **state)
 {
     (void)state;
-    model_text m, rigid;
-    model_text_run(&m,
-                   FRAME COL_2 FIXED CAST
-                   "stage struck at 40 day { release bents }\n"
-                   "stage open at 41 day { unlock col_2 start; load girders }\n"
-                   "stage shut at 42 day { lock col_2 start }\n"
-                   "stage last at 43 day { load uplift }\n",
-                   NULL);
-    model_text_run(&rigid,
-                   FRAME COL_2 FIXED CAST "stage struck at 40 day { release bents }\n"
-                                          "stage last at 43 day { load uplift }\n",
-                   NULL);
+    solved m, rigid;
+    solved_run(&m,
+               FRAME COL_2 FIXED CAST "stage struck at 40 day { release bents }\n"
+                                      "stage open at 41 day { unlock col_2 start; load girders }\n"
+                                      "stage shut at 42 day { lock col_2 start }\n"
+                                      "stage last at 43 day { load uplift }\n",
+               NULL);
+    solved_run(&rigid,
+               FRAME COL_2 FIXED CAST "stage struck at 40 day { release bents }\n"
+                                      "stage last at 43 day { load uplift }\n",
+               NULL);
     assert_sound_at_every_step(&m);
-    assert_close(on_member(&m, after_stage(&m, "open"), KL_MOMENT, KL_TOTAL, "col_2", 0.0), 0.0,
+    assert_close(solved_part(&m, solved_after(&m, "open"), KL_TOTAL, KL_MOMENT, "col_2", 0.0), 0.0,
                  0.0, 1e-3);
-    assert_true(fabs(on_member(&m, after_stage(&m, "struck"), KL_MOMENT, KL_TOTAL, "col_2", 0.0)) >
-                1e4);
-    readings open = readings_take(&m, after_stage(&m, "open"), NULL);
-    readings shut = readings_take(&m, after_stage(&m, "shut"), NULL);
+    assert_true(
+        fabs(solved_part(&m, solved_after(&m, "struck"), KL_TOTAL, KL_MOMENT, "col_2", 0.0)) > 1e4);
+    readings open = readings_take(&m, solved_after(&m, "open"), NULL);
+    readings shut = readings_take(&m, solved_after(&m, "shut"), NULL);
     readings_agree(&shut, &open, 1e-12);
-    readings got = readings_take(&m, after_stage(&m, "last"), NULL);
-    readings want = readings_take(&rigid, after_stage(&rigid, "last"), NULL);
-    readings before = readings_take(&rigid, after_stage(&rigid, "struck"), NULL);
+    readings got = readings_take(&m, solved_after(&m, "last"), NULL);
+    readings want = readings_take(&rigid, solved_after(&rigid, "last"), NULL);
+    readings before = readings_take(&rigid, solved_after(&rigid, "struck"), NULL);
     readings_add(&want, &before, -1.0);
     readings_add(&want, &shut, 1.0);
     readings_agree(&got, &want, 1e-9);
@@ -175,8 +174,8 @@ static void locked_joint_keeps_what_it_holds_and_is_rigid_from_then_on(void **st
     readings_free(&got);
     readings_free(&want);
     readings_free(&before);
-    model_text_free(&m);
-    model_text_free(&rigid);
+    solved_close(&m);
+    solved_close(&rigid);
 }
 
 int main(void)

@@ -5,7 +5,7 @@
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
-#include "model_text.h"
+#include "solved.h"
 
 #define PI 3.14159265358979323846
 #define MATERIALS                                                                                  \
@@ -22,41 +22,42 @@
 static void bearing_without_its_deck_holds_nothing(void **state)
 {
     (void)state;
-    model_text m;
-    model_text_run(&m,
-                   MATERIALS
-                   "node G at (0 m, 0 m); node P at (0 m, 5 m); node Q at (0 m, 5 m)\n"
-                   "node R at (9 m, 5 m)\nmember pier from G to P section col of mix\n"
-                   "member deck from Q to R section box of mix\n"
-                   "bearing Q on P { x 50 kN/mm; y fixed }\nsupport G fixed; support R pinned\n"
-                   "load push { point 100 kN at P right }\n"
-                   "stage one { place pier; load push }\nstage two { place deck; remove deck }\n",
-                   NULL);
+    solved m;
+    solved_run(&m,
+               MATERIALS
+               "node G at (0 m, 0 m); node P at (0 m, 5 m); node Q at (0 m, 5 m)\n"
+               "node R at (9 m, 5 m)\nmember pier from G to P section col of mix\n"
+               "member deck from Q to R section box of mix\n"
+               "bearing Q on P { x 50 kN/mm; y fixed }\nsupport G fixed; support R pinned\n"
+               "load push { point 100 kN at P right }\n"
+               "stage one { place pier; load push }\nstage two { place deck; remove deck }\n",
+               NULL);
     const double area = PI * 1.2 * 1.2 / 4.0;
     const double inertia = PI * pow(1.2, 4) / 64.0;
     const double want =
         100e3 * 125.0 / (3.0 * 30e9 * inertia) + 100e3 * 5.0 * 2.4 / (30e9 * 0.9 * area);
-    assert_close(at_node(&m, after_stage(&m, "one"), KL_SWAY, "P"), want, 1e-9, 0.0);
-    assert_close(at_node(&m, after_stage(&m, "two"), KL_SWAY, "P"), want, 1e-9, 0.0);
-    assert_close(reaction_at(&m, after_stage(&m, "two"), KL_Y, "G"), 24e3 * area * 5.0, 1e-9, 0.0);
-    model_text_free(&m);
+    assert_close(solved_node(&m, solved_after(&m, "one"), KL_SWAY, "P"), want, 1e-9, 0.0);
+    assert_close(solved_node(&m, solved_after(&m, "two"), KL_SWAY, "P"), want, 1e-9, 0.0);
+    assert_close(solved_reaction(&m, solved_after(&m, "two"), "G", KL_Y), 24e3 * area * 5.0, 1e-9,
+                 0.0);
+    solved_close(&m);
 }
 
 /* What is placed, loaded and removed leaves nothing, rigid ends and loads at ends included. */
 static void removed_member_leaves_nothing(void **state)
 {
     (void)state;
-    model_text m;
-    model_text_run(&m,
-                   MATERIALS
-                   "node G at (0 m, 0 m); node P at (0 m, 5 m); node E at (6 m, 5 m)\n"
-                   "member pier from G to P section col of mix\n"
-                   "member arm from P to E section box of mix { rigid start 0.6 m }\n"
-                   "support G fixed\nload on_arm { uniform 10 kN/m on arm; point 8 kN on arm at "
-                   "start; point 5 kN on arm at 0.3 m; point 7 kN at E }\n"
-                   "stage one { place pier }\nstage two { place arm; load on_arm; remove arm }\n"
-                   "stage three { place arm; unload on_arm }\nstage four { load on_arm }\n",
-                   NULL);
+    solved m;
+    solved_run(&m,
+               MATERIALS
+               "node G at (0 m, 0 m); node P at (0 m, 5 m); node E at (6 m, 5 m)\n"
+               "member pier from G to P section col of mix\n"
+               "member arm from P to E section box of mix { rigid start 0.6 m }\n"
+               "support G fixed\nload on_arm { uniform 10 kN/m on arm; point 8 kN on arm at "
+               "start; point 5 kN on arm at 0.3 m; point 7 kN at E }\n"
+               "stage one { place pier }\nstage two { place arm; load on_arm; remove arm }\n"
+               "stage three { place arm; unload on_arm }\nstage four { load on_arm }\n",
+               NULL);
     const double pier = 24e3 * PI * 0.36 * 5.0;
     const double arm = 24e3 * 0.8 * 6.0;
     const double want[3][2] = {{pier, 0.0},
@@ -64,52 +65,51 @@ static void removed_member_leaves_nothing(void **state)
                                {pier + arm + 80e3, arm * 3.0 + 180e3 + 1.5e3 + 42e3}};
     static const char *const stage[3] = {"two", "three", "four"};
     for (int i = 0; i < 3; i++) {
-        const kl_state after = after_stage(&m, stage[i]);
-        assert_close(reaction_at(&m, after, KL_Y, "G"), want[i][0], 1e-9, 0.0);
-        assert_close(reaction_at(&m, after, KL_TURN, "G"), want[i][1], 1e-9, 1e-3);
+        const kl_state after = solved_after(&m, stage[i]);
+        assert_close(solved_reaction(&m, after, "G", KL_Y), want[i][0], 1e-9, 0.0);
+        assert_close(solved_reaction(&m, after, "G", KL_TURN), want[i][1], 1e-9, 1e-3);
     }
-    model_text_free(&m);
+    solved_close(&m);
 }
 
 /* A load on a part of an axial member: to its ends by the lever, all of it and no more. */
 static void partial_load_on_axial_member_goes_to_its_ends(void **state)
 {
     (void)state;
-    model_text m;
-    model_text_run(&m,
-                   MATERIALS "node A at (0 m, 0 m); node B at (10 m, 0 m)\n"
-                             "member tie from A to B section rod of steel { axial_only }\n"
-                             "support A pinned; support B pinned\n"
-                             "load part { uniform 2 kN/m on tie from 2 m to 5 m }\n"
-                             "load turn { moment 30 kN-m on tie at 4 m }\n",
-                   NULL);
-    const kl_state part = under_case(&m, "part");
-    assert_close(reaction_at(&m, part, KL_Y, "A"), 6e3 * 0.65, 1e-12, 0.0);
-    assert_close(reaction_at(&m, part, KL_Y, "B"), 6e3 * 0.35, 1e-12, 0.0);
-    const kl_state turn = under_case(&m, "turn");
-    assert_close(reaction_at(&m, turn, KL_Y, "A"), 3e3, 1e-12, 0.0);
-    assert_close(reaction_at(&m, turn, KL_Y, "B"), -3e3, 1e-12, 0.0);
-    model_text_free(&m);
+    solved m;
+    solved_run(&m,
+               MATERIALS "node A at (0 m, 0 m); node B at (10 m, 0 m)\n"
+                         "member tie from A to B section rod of steel { axial_only }\n"
+                         "support A pinned; support B pinned\n"
+                         "load part { uniform 2 kN/m on tie from 2 m to 5 m }\n"
+                         "load turn { moment 30 kN-m on tie at 4 m }\n",
+               NULL);
+    const kl_state part = solved_under(&m, "part");
+    assert_close(solved_reaction(&m, part, "A", KL_Y), 6e3 * 0.65, 1e-12, 0.0);
+    assert_close(solved_reaction(&m, part, "B", KL_Y), 6e3 * 0.35, 1e-12, 0.0);
+    const kl_state turn = solved_under(&m, "turn");
+    assert_close(solved_reaction(&m, turn, "A", KL_Y), 3e3, 1e-12, 0.0);
+    assert_close(solved_reaction(&m, turn, "B", KL_Y), -3e3, 1e-12, 0.0);
+    solved_close(&m);
 }
 
 /* The section steps inside the rigid end: 0.8 m^2 for 0.3 m, then a tee of 2 x 0.3 + 0.6 x 1.5 = 1.5 m^2. */
 static void section_step_inside_a_rigid_end_is_weighed(void **state)
 {
     (void)state;
-    model_text m;
-    model_text_run(&m,
-                   MATERIALS
-                   "node A at (0 m, 0 m); node B at (10 m, 0 m)\n"
-                   "member beam from A to B of mix { section box at start; section box at "
-                   "0.3 m; section deep at 0.3 m; section deep at end; rigid start 1 m }\n"
-                   "support A fixed\nload dead { weight }\n",
-                   NULL);
-    const kl_state dead = under_case(&m, "dead");
+    solved m;
+    solved_run(&m,
+               MATERIALS "node A at (0 m, 0 m); node B at (10 m, 0 m)\n"
+                         "member beam from A to B of mix { section box at start; section box at "
+                         "0.3 m; section deep at 0.3 m; section deep at end; rigid start 1 m }\n"
+                         "support A fixed\nload dead { weight }\n",
+               NULL);
+    const kl_state dead = solved_under(&m, "dead");
     const double first = 24e3 * 0.8 * 0.3;
     const double rest = 24e3 * 1.5 * 9.7;
-    assert_close(reaction_at(&m, dead, KL_Y, "A"), first + rest, 1e-12, 0.0);
-    assert_close(reaction_at(&m, dead, KL_TURN, "A"), first * 0.15 + rest * 5.15, 1e-12, 0.0);
-    model_text_free(&m);
+    assert_close(solved_reaction(&m, dead, "A", KL_Y), first + rest, 1e-12, 0.0);
+    assert_close(solved_reaction(&m, dead, "A", KL_TURN), first * 0.15 + rest * 5.15, 1e-12, 0.0);
+    solved_close(&m);
 }
 
 int main(void)

@@ -3,9 +3,10 @@
  * The flexibility element integrates polynomial courses without error; a tapered section's flexibility is no
  * polynomial, nor is the force of a tendon that loses by exp(-(mu a + K x)).
  * SPDX-License-Identifier: MIT */
+#include "draft.h"
 #include "readings.h"
 
-static void run(model_text *m, double mesh, bool tapered, bool staged)
+static void run(solved *m, double mesh, bool tapered, bool staged)
 {
     text_draft t = {0};
     draft_add(&t, "show si\nconcrete mix { strength 40 MPa; transfer_strength 30 MPa; unit_weight "
@@ -50,13 +51,13 @@ static void run(model_text *m, double mesh, bool tapered, bool staged)
     } else {
         draft_add(&t, "load own { weight }\n");
     }
-    model_text_run(m, t.text, NULL);
+    solved_run(m, t.text, NULL);
     draft_free(&t);
 }
 
 static void compare_halved(double mesh, bool tapered, bool staged, double tolerance)
 {
-    model_text whole, halved;
+    solved whole, halved;
     run(&whole, mesh, tapered, staged);
     run(&halved, mesh / 2.0, tapered, staged);
     for (kl_index i = 0; i < states_count(&whole); i++) {
@@ -66,8 +67,8 @@ static void compare_halved(double mesh, bool tapered, bool staged, double tolera
         readings_free(&got);
         readings_free(&want);
     }
-    model_text_free(&whole);
-    model_text_free(&halved);
+    solved_close(&whole);
+    solved_close(&halved);
 }
 
 static void halved_prismatic_members_change_nothing(void **state)

@@ -2,6 +2,7 @@
  *
  * The phrases of a model are dealt like cards; only the order of stages, and of what is in them, means something.
  * SPDX-License-Identifier: MIT */
+#include "draft.h"
 #include "random.h"
 #include "readings.h"
 
@@ -101,27 +102,27 @@ deal(const char *const *phrases, size_t count, uint64_t seed, const char *stages
 }
 
 static void
-run(const char *const *phrases, size_t count, uint64_t seed, const char *stages, model_text *m)
+run(const char *const *phrases, size_t count, uint64_t seed, const char *stages, solved *m)
 {
     text_draft t = {0};
     deal(phrases, count, seed, stages, &t);
-    model_text_run(m, t.text, NULL);
+    solved_run(m, t.text, NULL);
     draft_free(&t);
 }
 
 /* The case of the same name, or the same step. */
-static kl_state same_state(const model_text *m, const model_text *first, kl_state state)
+static kl_state same_state(const solved *m, const solved *first, kl_state state)
 {
-    return state.kind == KL_STATE_CASE ? under_case(m, first->model->cases[state.index].name)
+    return state.kind == KL_STATE_CASE ? solved_under(m, first->model->cases[state.index].name)
                                        : state;
 }
 
 static void compare_deals(const char *const *phrases, size_t count, const char *stages)
 {
-    model_text first;
+    solved first;
     run(phrases, count, 0, stages, &first);
     for (uint64_t seed = 1; seed <= 12; seed++) {
-        model_text m;
+        solved m;
         run(phrases, count, seed, stages, &m);
         for (kl_index i = 0; i < states_count(&first); i++) {
             const kl_state state = states_at(&first, i);
@@ -131,9 +132,9 @@ static void compare_deals(const char *const *phrases, size_t count, const char *
             readings_free(&want);
             readings_free(&got);
         }
-        model_text_free(&m);
+        solved_close(&m);
     }
-    model_text_free(&first);
+    solved_close(&first);
 }
 
 static void order_of_phrases_of_a_frame_does_not_matter(void **state)

@@ -66,18 +66,17 @@ static const struct {
              {KL_SWAY, KL_TOTAL},
              {KL_ROTATION, KL_TOTAL}};
 
-static void compare_member(const model_text *actions,
-                           const model_text *loads,
-                           kl_state state,
-                           const char *member)
+static void
+compare_member(const solved *actions, const solved *loads, kl_state state, const char *member)
 {
-    const double length = length_of(actions, member);
+    const double length = solved_length(actions, member);
     for (size_t q = 0; q < DIM(asked); q++) {
         double largest = 0.0, worst = 0.0;
         for (int k = 0; k <= 173; k++) {
             const double x = length * k / 173.0;
-            const double a = on_member(actions, state, asked[q].quantity, asked[q].part, member, x);
-            const double b = on_member(loads, state, asked[q].quantity, KL_TOTAL, member, x);
+            const double a =
+                solved_part(actions, state, asked[q].part, asked[q].quantity, member, x);
+            const double b = solved_part(loads, state, KL_TOTAL, asked[q].quantity, member, x);
             largest = fmax(largest, fabs(a));
             worst = fmax(worst, fabs(a - b));
         }
@@ -89,33 +88,34 @@ static void compare_member(const model_text *actions,
     }
 }
 
-static void compare_ground(const model_text *actions, const model_text *loads, kl_state state)
+static void compare_ground(const solved *actions, const solved *loads, kl_state state)
 {
     const double scale = 1e6; /* N: a row carries some 3e5, a column 5e6 */
     for (kl_index i = 0; i < actions->model->falsework[0].row_count; i++) {
-        const kl_post_row a = row_of(actions, state, "bents", i);
-        const kl_post_row b = row_of(loads, state, "bents", i);
+        const kl_post_row a = solved_post(actions, state, "bents", i);
+        const kl_post_row b = solved_post(loads, state, "bents", i);
         assert_int_equal(a.bears, b.bears);
         assert_close(b.force, a.force, 0.0, 1e-9 * scale);
         assert_close(b.gap, a.gap, 0.0, 1e-9 * 1e-3);
     }
     for (int d = 0; d < 3; d++) {
-        assert_close(reaction_at(loads, state, (kl_direction)d, "A"),
-                     reaction_at(actions, state, (kl_direction)d, "A"), 0.0, 1e-9 * scale);
-        assert_close(reaction_at(loads, state, (kl_direction)d, "B"),
-                     reaction_at(actions, state, (kl_direction)d, "B"), 0.0, 1e-9 * scale);
+        assert_close(solved_reaction(loads, state, "A", (kl_direction)d),
+                     solved_reaction(actions, state, "A", (kl_direction)d), 0.0, 1e-9 * scale);
+        assert_close(solved_reaction(loads, state, "B", (kl_direction)d),
+                     solved_reaction(actions, state, "B", (kl_direction)d), 0.0, 1e-9 * scale);
     }
 }
 
 static void prestress_as_loads_strains_the_concrete_as_actions_do(void **state)
 {
     (void)state;
-    model_text actions, loads;
+    solved actions, loads;
     kl_settings settings = kl_settings_default();
-    model_text_run(&actions, cap_text, &settings);
+    solved_run(&actions, cap_text, &settings);
     settings.tendons_as_loads = true;
-    model_text_run(&loads, cap_text, &settings);
-    for (kl_index i = after_stage(&actions, "wet").index; i < kl_step_count(actions.results); i++) {
+    solved_run(&loads, cap_text, &settings);
+    for (kl_index i = solved_after(&actions, "wet").index; i < kl_step_count(actions.results);
+         i++) {
         const kl_state step = kl_state_step(i);
         compare_member(&actions, &loads, step, "cap");
         compare_ground(&actions, &loads, step);
@@ -126,15 +126,15 @@ static void prestress_as_loads_strains_the_concrete_as_actions_do(void **state)
             assert_close(b, a, 1e-9, 0.0);
         }
     }
-    const kl_state pulled = after_stage(&actions, "step_1");
+    const kl_state pulled = solved_after(&actions, "step_1");
     int lifted = 0;
     for (kl_index i = 0; i < actions.model->falsework[0].row_count; i++) {
-        lifted += row_of(&actions, pulled, "bents", i).bears ? 0 : 1;
+        lifted += solved_post(&actions, pulled, "bents", i).bears ? 0 : 1;
     }
     assert_true(lifted > 0);
-    assert_true(fabs(on_member(&actions, pulled, KL_MOMENT, KL_PRIMARY, "cap", 15.0)) > 1e6);
-    model_text_free(&actions);
-    model_text_free(&loads);
+    assert_true(fabs(solved_part(&actions, pulled, KL_PRIMARY, KL_MOMENT, "cap", 15.0)) > 1e6);
+    solved_close(&actions);
+    solved_close(&loads);
 }
 
 int main(void)

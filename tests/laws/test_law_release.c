@@ -6,6 +6,7 @@
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
+#include "draft.h"
 #include "readings.h"
 
 #define DIM(array)  (sizeof(array) / sizeof((array)[0]))
@@ -64,19 +65,19 @@ typedef struct ground {
     double force, level, moment;
 } ground;
 
-static ground ground_of(const model_text *m, kl_state state)
+static ground ground_of(const solved *m, kl_state state)
 {
     ground g = {0.0, 0.0, 0.0};
     static const char *const feet[] = {"A", "B"};
     static const double x[] = {4.0, 17.0};
     for (int i = 0; i < 2; i++) {
-        const double up = reaction_at(m, state, KL_Y, feet[i]);
+        const double up = solved_reaction(m, state, feet[i], KL_Y);
         g.force += up;
-        g.level += reaction_at(m, state, KL_X, feet[i]);
-        g.moment += up * x[i] + reaction_at(m, state, KL_TURN, feet[i]);
+        g.level += solved_reaction(m, state, feet[i], KL_X);
+        g.moment += up * x[i] + solved_reaction(m, state, feet[i], KL_TURN);
     }
     for (size_t i = 0; i < DIM(row_at); i++) {
-        const kl_post_row row = row_of(m, state, "bents", (kl_index)i);
+        const kl_post_row row = solved_post(m, state, "bents", (kl_index)i);
         g.force += row.stands ? row.force : 0.0;
         g.moment += row.stands ? row.force * row_at[i] : 0.0;
     }
@@ -92,9 +93,9 @@ static void weight_stays_on_the_ground_at_every_release(void **state)
         text_draft t = {0};
         draft_add(&t, "%s%s%s%sstage pulled at 40 day { stress T }\n", FRAME, BENTS, TENDON, POUR);
         add_releases(&t, orders[k], DIM(row_at));
-        model_text m;
-        model_text_run(&m, t.text, NULL);
-        const kl_index poured = after_stage(&m, "wet").index;
+        solved m;
+        solved_run(&m, t.text, NULL);
+        const kl_index poured = solved_after(&m, "wet").index;
         int lifted = 0;
         for (kl_index i = poured; i < kl_step_count(m.results); i++) {
             const ground g = ground_of(&m, kl_state_step(i));
@@ -103,28 +104,28 @@ static void weight_stays_on_the_ground_at_every_release(void **state)
             assert_close(g.level, 0.0, 0.0, 1e-9 * weight);
         }
         for (kl_index i = 0; i < (kl_index)DIM(row_at); i++) {
-            const kl_post_row row = row_of(&m, after_stage(&m, "pulled"), "bents", i);
+            const kl_post_row row = solved_post(&m, solved_after(&m, "pulled"), "bents", i);
             lifted += row.bears ? 0 : 1;
-            assert_false(row_of(&m, after_stage(&m, "struck"), "bents", i).stands);
+            assert_false(solved_post(&m, solved_after(&m, "struck"), "bents", i).stands);
         }
         assert_true(lifted > 0); /* the law holds also where contacts change */
-        model_text_free(&m);
+        solved_close(&m);
         draft_free(&t);
     }
 }
 
 /* Every row that stands bears, at every step from the pour on. */
-static void assert_no_contact_changes(const model_text *m)
+static void assert_no_contact_changes(const solved *m)
 {
-    for (kl_index s = after_stage(m, "wet").index; s < kl_step_count(m->results); s++) {
+    for (kl_index s = solved_after(m, "wet").index; s < kl_step_count(m->results); s++) {
         for (kl_index i = 0; i < (kl_index)DIM(row_at); i++) {
-            const kl_post_row row = row_of(m, kl_state_step(s), "bents", i);
+            const kl_post_row row = solved_post(m, kl_state_step(s), "bents", i);
             assert_true(!row.stands || row.bears);
         }
     }
 }
 
-static void run_weight_only(model_text *m, const kl_index *order)
+static void run_weight_only(solved *m, const kl_index *order)
 {
     text_draft t = {0};
     draft_add(&t, "%s%s%s", FRAME, BENTS, POUR);
@@ -133,7 +134,7 @@ static void run_weight_only(model_text *m, const kl_index *order)
     } else {
         draft_add(&t, "stage struck at 42 day { release bents }\n");
     }
-    model_text_run(m, t.text, NULL);
+    solved_run(m, t.text, NULL);
     assert_no_contact_changes(m);
     draft_free(&t);
 }
@@ -141,20 +142,20 @@ static void run_weight_only(model_text *m, const kl_index *order)
 static void rows_struck_one_by_one_end_as_all_at_once(void **state)
 {
     (void)state;
-    model_text at_once;
+    solved at_once;
     run_weight_only(&at_once, NULL);
-    readings want = readings_take(&at_once, after_stage(&at_once, "struck"), NULL);
+    readings want = readings_take(&at_once, solved_after(&at_once, "struck"), NULL);
     static const kl_index *const safe[] = {inward, scattered};
     for (size_t k = 0; k < DIM(safe); k++) {
-        model_text m;
+        solved m;
         run_weight_only(&m, safe[k]);
-        readings got = readings_take(&m, after_stage(&m, "struck"), NULL);
+        readings got = readings_take(&m, solved_after(&m, "struck"), NULL);
         readings_agree(&got, &want, 1e-9);
         readings_free(&got);
-        model_text_free(&m);
+        solved_close(&m);
     }
     readings_free(&want);
-    model_text_free(&at_once);
+    solved_close(&at_once);
 }
 
 /* Simple spans from carrier to carrier: 3 m | 4 m (C) | 6 m and 13.5 m | 17 m (D) | 19 m. */
@@ -164,7 +165,7 @@ static void rows_struck_one_by_one_end_as_all_at_once(void **state)
 static void struck_cap_is_the_pour_on_columns_and_the_rest_on_the_frame(void **state)
 {
     (void)state;
-    model_text staged, columns, frame;
+    solved staged, columns, frame;
     run_weight_only(&staged, NULL);
     text_draft t = {0};
     draft_add(
@@ -177,37 +178,37 @@ static void struck_cap_is_the_pour_on_columns_and_the_rest_on_the_frame(void **s
         "support B fixed\n"
         "load pour { weight; point %.17g N at C; point %.17g N at D }\n",
         SHARE_C, SHARE_D);
-    model_text_run(&columns, t.text, NULL);
+    solved_run(&columns, t.text, NULL);
     draft_free(&t);
     draft_add(&t, "%sload rest { weight of cap; point %.17g N at C up; point %.17g N at D up }\n",
               FRAME, SHARE_C, SHARE_D);
-    model_text_run(&frame, t.text, NULL);
+    solved_run(&frame, t.text, NULL);
     draft_free(&t);
-    const kl_state struck = after_stage(&staged, "struck");
+    const kl_state struck = solved_after(&staged, "struck");
     const kl_state one = kl_state_case(0);
     static const kl_quantity asked[] = {KL_MOMENT, KL_SHEAR, KL_AXIAL};
     for (size_t q = 0; q < DIM(asked); q++) {
         for (int i = 0; i < 22; i++) {
-            assert_close(on_member(&staged, struck, asked[q], KL_TOTAL, "cap", i),
-                         on_member(&frame, one, asked[q], KL_TOTAL, "cap", i), 0.0, 1e-9 * 1e6);
+            assert_close(solved_part(&staged, struck, KL_TOTAL, asked[q], "cap", i),
+                         solved_part(&frame, one, KL_TOTAL, asked[q], "cap", i), 0.0, 1e-9 * 1e6);
         }
         for (int i = 0; i < 8; i++) {
-            assert_close(on_member(&staged, struck, asked[q], KL_TOTAL, "col_2", i),
-                         on_member(&frame, one, asked[q], KL_TOTAL, "col_2", i) +
-                             on_member(&columns, one, asked[q], KL_TOTAL, "col_2", i),
+            assert_close(solved_part(&staged, struck, KL_TOTAL, asked[q], "col_2", i),
+                         solved_part(&frame, one, KL_TOTAL, asked[q], "col_2", i) +
+                             solved_part(&columns, one, KL_TOTAL, asked[q], "col_2", i),
                          0.0, 1e-9 * 1e6);
         }
     }
     for (int i = 0; i < 22;
          i++) { /* counted from the cap's set, when the pour's part had happened */
-        assert_close(on_member(&staged, struck, KL_DEFLECTION, KL_TOTAL, "cap", i),
-                     on_member(&frame, one, KL_DEFLECTION, KL_TOTAL, "cap", i), 0.0, 1e-9 * 1e-3);
+        assert_close(solved_part(&staged, struck, KL_TOTAL, KL_DEFLECTION, "cap", i),
+                     solved_part(&frame, one, KL_TOTAL, KL_DEFLECTION, "cap", i), 0.0, 1e-9 * 1e-3);
     }
-    assert_close(reaction_at(&staged, struck, KL_TURN, "A"), reaction_at(&frame, one, KL_TURN, "A"),
-                 0.0, 1e-9 * 1e6);
-    model_text_free(&staged);
-    model_text_free(&columns);
-    model_text_free(&frame);
+    assert_close(solved_reaction(&staged, struck, "A", KL_TURN),
+                 solved_reaction(&frame, one, "A", KL_TURN), 0.0, 1e-9 * 1e6);
+    solved_close(&staged);
+    solved_close(&columns);
+    solved_close(&frame);
 }
 
 #define BEAM                                                                                       \
@@ -223,28 +224,28 @@ static void struck_cap_is_the_pour_on_columns_and_the_rest_on_the_frame(void **s
 static void deck_that_only_rows_carried_ends_as_if_cast_at_once(void **state)
 {
     (void)state;
-    model_text staged, at_once;
-    model_text_run(&staged,
-                   BEAM "falsework rows under deck from 0.5 m to 29.5 m every 2.9 m { stiffness 90 "
-                        "kN/mm; capacity 900 kN }\n"
-                        "stage wet at 0 day { erect rows; cast deck }\n"
-                        "stage propped at 20 day { support L pinned; support M y fixed; support R "
-                        "y fixed turn fixed }\n"
-                        "stage struck at 21 day { release rows }\n",
-                   NULL);
-    model_text_run(
+    solved staged, at_once;
+    solved_run(&staged,
+               BEAM "falsework rows under deck from 0.5 m to 29.5 m every 2.9 m { stiffness 90 "
+                    "kN/mm; capacity 900 kN }\n"
+                    "stage wet at 0 day { erect rows; cast deck }\n"
+                    "stage propped at 20 day { support L pinned; support M y fixed; support R "
+                    "y fixed turn fixed }\n"
+                    "stage struck at 21 day { release rows }\n",
+               NULL);
+    solved_run(
         &at_once,
         BEAM
         "support L pinned; support M y fixed; support R y fixed turn fixed\nload all { weight }\n",
         NULL);
-    const kl_state struck = after_stage(&staged, "struck");
+    const kl_state struck = solved_after(&staged, "struck");
     readings got = readings_take(&staged, struck, &at_once);
     readings want = readings_take(&at_once, kl_state_case(0), NULL);
     readings_agree(&got, &want, 1e-9);
     readings_free(&got);
     readings_free(&want);
-    model_text_free(&staged);
-    model_text_free(&at_once);
+    solved_close(&staged);
+    solved_close(&at_once);
 }
 
 int main(void)

@@ -5,6 +5,7 @@
  * out: tendon i loses n f_c1 (N - i), the mean is (N-1)/(2N) n f_cgp (prestressing texts; AASHTO LRFD 5.9.3.2.3b); it
  * is off by (N-1) rho at most.
  * SPDX-License-Identifier: MIT */
+#include "draft.h"
 #include "readings.h"
 
 #define E_CONCRETE 30e9
@@ -41,7 +42,7 @@ static void add_tendon(text_draft *t, const char *name, int count, const char *b
         name, count, bond);
 }
 
-static double force_in(const model_text *m, kl_state state, kl_index tendon)
+static double force_in(const solved *m, kl_state state, kl_index tendon)
 {
     double force = 0.0;
     assert_int_equal(kl_tendon_force(m->results, state, tendon, 8.0, KL_RIGHT, &force), KL_OK);
@@ -59,9 +60,9 @@ static void tendons_lose_by_those_that_come_after(void **state)
     }
     draft_add(
         &t, "stage set at 0 day { place beam }\nstage pulled at 7 day { stress T1 T2 T3 T4 T5 }\n");
-    model_text m;
-    model_text_run(&m, t.text, NULL);
-    const kl_state pulled = after_stage(&m, "pulled");
+    solved m;
+    solved_run(&m, t.text, NULL);
+    const kl_state pulled = solved_after(&m, "pulled");
     double sum = 0.0;
     double sum_of_losses = 0.0;
     for (int i = 1; i <= TENDONS; i++) {
@@ -82,9 +83,10 @@ static void tendons_lose_by_those_that_come_after(void **state)
         resisted += (k - 1) * JACK * RHO / (1.0 + (k - 1) * RHO);
     }
     assert_close(sum_of_losses, resisted, 1e-9, 0.0);
-    assert_close(on_member(&m, pulled, KL_AXIAL, KL_CONCRETE_SHARE, "beam", 5.0), -sum, 1e-10, 0.0);
-    assert_close(on_member(&m, pulled, KL_AXIAL, KL_TOTAL, "beam", 5.0), 0.0, 0.0, 1e-9 * sum);
-    model_text_free(&m);
+    assert_close(solved_part(&m, pulled, KL_CONCRETE_SHARE, KL_AXIAL, "beam", 5.0), -sum, 1e-10,
+                 0.0);
+    assert_close(solved_part(&m, pulled, KL_TOTAL, KL_AXIAL, "beam", 5.0), 0.0, 0.0, 1e-9 * sum);
+    solved_close(&m);
     draft_free(&t);
 }
 
@@ -95,12 +97,12 @@ static void mean_own_loss_of_a_group_is_the_hand_rules(void **state)
     add_prism(&t, "sections gross");
     add_tendon(&t, "T", TENDONS, "unbonded");
     draft_add(&t, "stage set at 0 day { place beam }\nstage pulled at 7 day { stress T }\n");
-    model_text m;
-    model_text_run(&m, t.text, NULL);
+    solved m;
+    solved_run(&m, t.text, NULL);
     const double group = TENDONS * JACK * RHO; /* n f_cgp times the area of one */
-    const double force = force_in(&m, after_stage(&m, "pulled"), 0);
+    const double force = force_in(&m, solved_after(&m, "pulled"), 0);
     assert_close(force, JACK - group * (TENDONS - 1) / (2.0 * TENDONS), 1e-10, 0.0);
-    model_text_free(&m);
+    solved_close(&m);
     draft_free(&t);
 }
 
@@ -114,12 +116,12 @@ static void grouted_tendon_follows_its_section(void **state)
     add_tendon(&t, "T2", 1, "bonded grouted");
     draft_add(&t, "stage set at 0 day { place beam }\nstage pulled at 28 day { stress T1; grout "
                   "T1; stress T2 }\n");
-    model_text m;
-    model_text_run(&m, t.text, NULL);
+    solved m;
+    solved_run(&m, t.text, NULL);
     const double strain = JACK / (E_CONCRETE * (CONCRETE - STEEL) + E_STEEL * STEEL);
-    assert_close(force_in(&m, after_stage(&m, "pulled"), 0), JACK - E_STEEL * STEEL * strain, 1e-10,
-                 0.0);
-    model_text_free(&m);
+    assert_close(force_in(&m, solved_after(&m, "pulled"), 0), JACK - E_STEEL * STEEL * strain,
+                 1e-10, 0.0);
+    solved_close(&m);
     draft_free(&t);
 }
 
@@ -139,18 +141,18 @@ static void ungrouted_tendon_ties_the_beam(void **state)
         "load middle { point 100 kN on beam at 10 m }\n"
         "stage set at 0 day { place beam }\nstage pulled at 7 day { stress T }\nstage loaded at 8 "
         "day { load middle }\n");
-    model_text m;
-    model_text_run(&m, t.text, NULL);
+    solved m;
+    solved_run(&m, t.text, NULL);
     const double inertia = 0.8 / 12.0;
     const double give = span / (E_STEEL * STEEL) + span / (E_CONCRETE * CONCRETE) +
                         e * e * span / (E_CONCRETE * inertia);
     const double change = e * (load * span * span / 8.0) / (E_CONCRETE * inertia) / give;
-    const kl_state pulled = after_stage(&m, "pulled");
-    const kl_state loaded = after_stage(&m, "loaded");
+    const kl_state pulled = solved_after(&m, "pulled");
+    const kl_state loaded = solved_after(&m, "loaded");
     assert_close(force_in(&m, loaded, 0) - force_in(&m, pulled, 0), change, 1e-9, 0.0);
-    assert_close(on_member(&m, loaded, KL_MOMENT, KL_CONCRETE_SHARE, "beam", 10.0),
+    assert_close(solved_part(&m, loaded, KL_CONCRETE_SHARE, KL_MOMENT, "beam", 10.0),
                  load * span / 4.0 - e * (JACK + change), 1e-9, 0.0);
-    model_text_free(&m);
+    solved_close(&m);
     draft_free(&t);
 }
 

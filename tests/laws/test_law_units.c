@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "draft.h"
 #include "readings.h"
 
 #define FT  0.3048
@@ -65,11 +66,11 @@ static void write_in(bool si, const char *text, text_draft *t)
 
 static void compare_systems(const char *text)
 {
-    model_text m[2];
+    solved m[2];
     for (int si = 0; si < 2; si++) {
         text_draft t = {0};
         write_in(si, text, &t);
-        model_text_run(&m[si], t.text, NULL);
+        solved_run(&m[si], t.text, NULL);
         draft_free(&t);
     }
     for (kl_index i = 0; i < states_count(&m[0]); i++) {
@@ -80,7 +81,7 @@ static void compare_systems(const char *text)
         readings_free(&si);
     }
     for (int si = 0; si < 2; si++) {
-        model_text_free(&m[si]);
+        solved_close(&m[si]);
     }
 }
 

@@ -3,7 +3,8 @@
  * that).
  * SPDX-License-Identifier: MIT */
 #include "fault.h"
-#include "model_text.h"
+#include "kernline/check.h"
+#include "solved.h"
 
 /* Small, but with everything that allocates: posts, contact, two tendons of which one follows, grout, a load, release,
  * hinges, removal, a support of later, a combination, a check and expectations. */
@@ -40,7 +41,7 @@ static const char small_text[] =
     "expect max moment on cap during last = 0 kN-m within 1e9 kN-m\n"
     "expect force of T1 at mid after last = 0 kN within 1e9 kN\n";
 
-static kl_status analyse(const model_text *m, kl_diags *diags)
+static kl_status analyse(const solved *m, kl_diags *diags)
 {
     kl_results *results = NULL;
     kl_check_report *report = NULL;
@@ -61,8 +62,8 @@ static kl_status analyse(const model_text *m, kl_diags *diags)
 static void analyze_that_runs_out_of_memory_says_so_and_frees_all(void **state)
 {
     (void)state;
-    model_text m;
-    model_text_read(&m, small_text);
+    solved m;
+    solved_read_well(&m, small_text);
     kl_status status = KL_NO_MEMORY;
     long k = 0;
     for (; status != KL_OK; k++) {
@@ -71,12 +72,15 @@ static void analyze_that_runs_out_of_memory_says_so_and_frees_all(void **state)
         status = analyse(&m, diags);
         const int struck = fault_struck();
         fault_after(-1);
+        /* only the text of a message may be lost in silence, and the list tells */
+        const bool lost = kl_diags_lost(diags);
         kl_diags_destroy(diags);
-        assert_int_equal(status, struck ? KL_NO_MEMORY : KL_OK);
+        assert_true(status == KL_NO_MEMORY ? struck : status == KL_OK && (!struck || lost));
+        status = struck ? KL_NO_MEMORY : status;
         assert_true(k < 1000000);
     }
     assert_true(k > 20);
-    model_text_free(&m);
+    solved_close(&m);
 }
 
 int main(void)

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "result_store.h"
 #include "solved.h"
 
 #define PI 3.14159265358979323846
@@ -27,6 +28,17 @@
     "profile from top { anchor at start depth 0.3 m; anchor at end depth 0.3 m straight } }\n"     \
     "stage one { place b }\nstage two { stress T1 }\nstage three { grout T1 }\nstage four { "      \
     "stress T2; grout T2 }\n"
+
+#define SLOPING                                                                                    \
+    "show si\nmaterial oak { modulus 30 GPa; unit_weight 25 kN/m^3 }\n"                            \
+    "prestressing strand { ultimate 1860 MPa; yield 1670 MPa; modulus 200 GPa; relaxation none "   \
+    "}\n"                                                                                          \
+    "section r { rectangle width 1 m depth 3 m }\nnode A at (0 m, 0 m)\nnode B at (12 m, 0 m)\n"   \
+    "member b from A to B section r of oak\nsupport A pinned\nsupport B roller\n"                  \
+    "tendon T1 in b { of strand; strands 10 area 200 mm^2; jack start force 1000 kN; bonded "      \
+    "grouted\n"                                                                                    \
+    "profile from line { anchor at start height 1 m; anchor at end height -1 m straight } }\n"     \
+    "stage one { place b; stress T1; grout T1 }\n"
 
 typedef struct by_hand {
     double a, s,
@@ -61,7 +73,7 @@ static void open(solved *s, const char *head, const char *line)
     solved_open(s, text);
 }
 
-static void section_carrying_is_net_then_transformed(void **state)
+static void kl_section_of_state_is_net_then_transformed(void **state)
 {
     (void)state;
     const double hole1 = 2 * PI * 0.01 / 4;
@@ -85,7 +97,7 @@ static void section_carrying_is_net_then_transformed(void **state)
     solved_close(&s);
 }
 
-static void section_carrying_gross_is_gross_throughout(void **state)
+static void kl_section_of_state_gross_is_gross_throughout(void **state)
 {
     (void)state;
     solved s;
@@ -98,7 +110,7 @@ static void section_carrying_gross_is_gross_throughout(void **state)
 }
 
 /* A line along the top describes the same concrete: the same section about its own centroid. */
-static void section_carrying_does_not_depend_on_the_line(void **state)
+static void kl_section_of_state_does_not_depend_on_the_line(void **state)
 {
     (void)state;
     solved s;
@@ -132,21 +144,11 @@ static void section_book_update_is_what_stressing_acts_on(void **state)
 }
 
 /* At an angle the tendon counts with cos^3: E A' = sum of E_p A_p cos^3 theta. A harped tendon, slope 1 in 6. */
-static void section_carrying_of_a_sloping_tendon_has_the_cube_of_the_cosine(void **state)
+static void kl_section_of_state_of_a_sloping_tendon_has_the_cube_of_the_cosine(void **state)
 {
     (void)state;
     solved s;
-    solved_open(
-        &s,
-        "show si\nmaterial oak { modulus 30 GPa; unit_weight 25 kN/m^3 }\n"
-        "prestressing strand { ultimate 1860 MPa; yield 1670 MPa; modulus 200 GPa; relaxation none "
-        "}\n"
-        "section r { rectangle width 1 m depth 3 m }\nnode A at (0 m, 0 m)\nnode B at (12 m, 0 m)\n"
-        "member b from A to B section r of oak\nsupport A pinned\nsupport B roller\n"
-        "tendon T1 in b { of strand; strands 10 area 200 mm^2; jack start force 1000 kN; bonded "
-        "grouted\n"
-        "profile from line { anchor at start height 1 m; anchor at end height -1 m straight } }\n"
-        "stage one { place b; stress T1; grout T1 }\n");
+    solved_open(&s, SLOPING);
     const double cosine = 6.0 / sqrt(37.0);
     const double height = 1.0 - 4.5 / 6.0;
     by_hand h = {3.0, 0.0, 27.0 / 12.0};
@@ -160,14 +162,95 @@ static void section_carrying_of_a_sloping_tendon_has_the_cube_of_the_cosine(void
     solved_close(&s);
 }
 
+/* ---- the rigidities themselves -------------------------------------------------------------------------------- */
+
+/* D of every quadrature point of the state as it is at the end, against E_c (A, S, I) by hand at the point's station. */
+static void assert_rigidities(solved *s,
+                              void (*by_hand_at)(double x, by_hand *h),
+                              double modulus,
+                              double tolerance)
+{
+    analysis_run *run = &s->results->run;
+    section_book_update(&run->book, &run->state, true);
+    for (kl_index e = 0; e < run->mesh.element_count; e++) {
+        for (int p = 0; p < QUADRATURE_POINTS; p++) {
+            by_hand h;
+            by_hand_at(mesh_point_station(&run->mesh, e, p), &h);
+            const section_rigidity *d = &run->book.rigidity[e][p];
+            assert_close(d->ea, modulus * h.a, tolerance, 0.0);
+            assert_close(d->es, modulus * h.s, tolerance, tolerance * modulus);
+            assert_close(d->ei, modulus * h.i, tolerance, 0.0);
+            assert_true(isinf(d->shear));
+        }
+    }
+}
+
+static void both_grouted(double x, by_hand *h)
+{
+    (void)x;
+    *h = (by_hand){2.0, 0.0, 2.0 / 3.0};
+    add(h, (200.0 / 30.0 - 1) * 4000e-6, -0.6);
+    add(h, (200.0 / 30.0 - 1) * 1000e-6, 0.7);
+}
+
+static void both_holes(double x, by_hand *h)
+{
+    (void)x;
+    *h = (by_hand){2.0, 0.0, 2.0 / 3.0};
+    add(h, -2 * PI * 0.01 / 4, -0.6);
+    add(h, -PI * 0.0036 / 4, 0.7);
+}
+
+static void gross(double x, by_hand *h)
+{
+    (void)x;
+    *h = (by_hand){2.0, 0.0, 2.0 / 3.0};
+}
+
+static void section_book_update_has_holes_then_steel(void **state)
+{
+    (void)state;
+    solved s;
+    open(&s, "", "");
+    assert_rigidities(&s, both_grouted, 30e9, 1e-12);
+    for (kl_index t = 0; t < 2; t++) {
+        s.results->run.state.tendons[t].phase = KL_TENDON_STRESSED;
+    }
+    assert_rigidities(&s, both_holes, 30e9, 1e-12);
+    s.results->run.state.tendons[0].phase = KL_TENDON_ABSENT;
+    assert_rigidities(&s, both_holes, 30e9, 1e-12);
+    solved_close(&s);
+    open(&s, "sections gross\n", "");
+    assert_rigidities(&s, gross, 30e9, 1e-12);
+    solved_close(&s);
+}
+
+/* From 1 m above to 1 m below the line over 12 m: cos^3 theta of the steel at its own height, all the displaced concrete. */
+static void sloping(double x, by_hand *h)
+{
+    *h = (by_hand){3.0, 0.0, 27.0 / 12.0};
+    add(h, 200.0 / 30.0 * 2000e-6 * pow(6.0 / sqrt(37.0), 3) - 2000e-6, 1.0 - x / 6.0);
+}
+
+static void section_book_update_of_a_sloping_tendon_has_the_cube_of_the_cosine(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s, SLOPING);
+    assert_rigidities(&s, sloping, 30e9, 1e-12);
+    solved_close(&s);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(section_carrying_is_net_then_transformed),
-        cmocka_unit_test(section_carrying_gross_is_gross_throughout),
-        cmocka_unit_test(section_carrying_does_not_depend_on_the_line),
+        cmocka_unit_test(kl_section_of_state_is_net_then_transformed),
+        cmocka_unit_test(kl_section_of_state_gross_is_gross_throughout),
+        cmocka_unit_test(kl_section_of_state_does_not_depend_on_the_line),
+        cmocka_unit_test(section_book_update_has_holes_then_steel),
+        cmocka_unit_test(section_book_update_of_a_sloping_tendon_has_the_cube_of_the_cosine),
         cmocka_unit_test(section_book_update_is_what_stressing_acts_on),
-        cmocka_unit_test(section_carrying_of_a_sloping_tendon_has_the_cube_of_the_cosine),
+        cmocka_unit_test(kl_section_of_state_of_a_sloping_tendon_has_the_cube_of_the_cosine),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

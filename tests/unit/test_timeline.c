@@ -335,6 +335,28 @@ static void operation_lose_takes_a_stress_off(void **state)
     solved_close(&s);
 }
 
+/* A further stress brings the tendon to its force, whatever it has lost or gained since: the loss of 100 MPa and the
+ * load's X (see above) are made up. */
+static void operation_stress_makes_up_for_changes_since(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(
+        &s, HEAD BEAM TENDON
+        "load l { moment 800 kN-m at A clockwise; moment 800 kN-m at B }\n"
+        "stage one { place b }\nstage half { stress T1 to 50 % }\n"
+        "stage less { lose T1 100 MPa }\nstage more { load l }\nstage full { stress T1 }\n");
+    const double x = -Y * 800e3 / EI / (1 / AE + 1 / EA + Y * Y / EI);
+    assert_close(solved_force(&s, solved_after(&s, "more"), "T1", 6.0), P / 2 - 100e3 + x, 1e-11,
+                 0.0);
+    const kl_state full = solved_after(&s, "full");
+    assert_close(solved_force(&s, full, "T1", 6.0), P, 1e-12, 0.0);
+    assert_close(solved_part(&s, full, KL_CONCRETE_SHARE, KL_AXIAL, "b", 6.0), -P, 1e-11, 0.0);
+    assert_close(solved_part(&s, full, KL_CONCRETE_SHARE, KL_MOMENT, "b", 6.0),
+                 P * Y + W * L * L / 8 + 800e3, 1e-11, 0.0);
+    solved_close(&s);
+}
+
 /* A group of n like tendons loses by its own stressing (n-1)/(2n) of what the whole group's shortening would take:
  * AASHTO LRFD 5.9.3.2.3b. The shortening at the tendon is n P (1/EA + y^2/EI). */
 static void operation_stress_of_a_group_loses_by_its_own_shortening(void **state)
@@ -429,6 +451,7 @@ int main(void)
         cmocka_unit_test(operation_stress_leaves_a_tendon_that_follows),
         cmocka_unit_test(operation_grout_makes_the_tendon_follow_each_section),
         cmocka_unit_test(operation_lose_takes_a_stress_off),
+        cmocka_unit_test(operation_stress_makes_up_for_changes_since),
         cmocka_unit_test(operation_stress_of_a_group_loses_by_its_own_shortening),
         cmocka_unit_test(timeline_run_loads_on_the_modulus_of_the_day),
         cmocka_unit_test(timeline_run_makes_a_step_of_each_operation),
