@@ -11,8 +11,8 @@
 #include "mem.h"
 #include "near.h"
 
-#define MESH_LIMIT_ELEMENTS 50000000
-#define MESH_DIVISIONS      20 /* language: the default element is a twentieth of the member */
+#define MESH_LIMIT_ELEMENTS 1000000 /* some 3 GB with all that belongs to them */
+#define MESH_DIVISIONS      20      /* language: the default element is a twentieth of the member */
 #define UPRIGHT_COSINE      0.05
 
 typedef struct stop {
@@ -472,6 +472,13 @@ kl_status mesh_create(const kl_model *model,
     *out = (frame_mesh){.model = model, .rule = quadrature_make()};
     mesher m = {.model = model, .mesh = out, .diags = diags};
     const kl_status status = create(&m, breaks, break_count, a);
+    if (status == KL_TOO_LARGE) {
+        kl_diags_add(diags, KL_ERROR, "too-many-elements", model->members[0].origin,
+                     "the %d members of the model make more than %d elements",
+                     (int)model->member_count, MESH_LIMIT_ELEMENTS);
+        kl_diags_hint(diags,
+                      "`mesh` sets the longest element of a member; by default it is a twentieth");
+    }
     mem_free(m.stops.items);
     mem_free(m.elements);
     mem_free(m.nodes);

@@ -9,6 +9,22 @@
 #include "material.h"
 #include "operations.h"
 
+/* ---- room ------------------------------------------------------------------------------------------------ */
+
+/* All states are kept until the results are destroyed: some ten thousand steps of a large bent. */
+#define RESULTS_BYTES ((size_t)2 << 30)
+
+static kl_status check_room(const kl_results *results, kl_origin origin, const char *name)
+{
+    if (results->a.bytes <= RESULTS_BYTES) {
+        return KL_OK;
+    }
+    kl_diags_add(results->run.diags, KL_ERROR, "results-too-large", origin,
+                 "the results up to %s take more than %d MiB", name, (int)(RESULTS_BYTES >> 20));
+    kl_diags_hint(results->run.diags, "a coarser mesh, fewer stages or fewer cases will do");
+    return KL_TOO_LARGE;
+}
+
 /* ---- stages ---------------------------------------------------------------------------------------------- */
 
 static kl_index count_steps(const kl_model *model)
@@ -63,6 +79,7 @@ static kl_status take_step(kl_results *results, kl_index stage, kl_index operati
     record->step.contact_changes = run->contact_changes;
     KL_TRY(store_record(results, record));
     results->step_count++;
+    KL_TRY(check_room(results, of->origin, of->name));
     return audit_require(results, kl_state_step(results->step_count - 1),
                          op ? op->origin : of->origin);
 }
@@ -251,6 +268,8 @@ static kl_status run_case(kl_results *results, kl_index load_case, const saved_s
     KL_TRY(store_record(results, record));
     KL_TRY(subtract_before(results, record, &saved->state.set));
     restore_state(run, saved, has_contacts(run));
+    KL_TRY(check_room(results, run->model->cases[load_case].origin,
+                      run->model->cases[load_case].name));
     return audit_require(results, kl_state_case(load_case), run->model->cases[load_case].origin);
 }
 
