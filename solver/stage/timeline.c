@@ -20,7 +20,7 @@ static kl_status check_room(const kl_results *results, kl_origin origin, const c
         return KL_OK;
     }
     kl_diags_add(results->run.diags, KL_ERROR, "results-too-large", origin,
-                 "the results up to %s take more than %d MiB", name, (int)(RESULTS_BYTES >> 20));
+                 "The results up to %s take more than %d MiB.", name, (int)(RESULTS_BYTES >> 20));
     kl_diags_hint(results->run.diags, "a coarser mesh, fewer stages or fewer cases will do");
     return KL_TOO_LARGE;
 }
