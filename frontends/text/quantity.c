@@ -124,7 +124,8 @@ static const char *const spellings[][2] = {
     {"percent", "%"},       {"pct", "%"},          {"pcnt", "%"},        {"celsius", "degC"},
     {"fahrenheit", "degF"}, {"kft", "kip-ft"},     {"kipft", "kip-ft"},  {"kipin", "kip-in"},
     {"knm", "kN-m"},        {"sqft", "ft^2"},      {"sqin", "in^2"},     {"kipsft", "kip-ft"},
-    {"newton", "N"},        {"newtons", "N"},      {"pascal", "Pa"},     {"tonne", "kN"},
+    {"newton", "N"},        {"newtons", "N"},      {"pascal", "Pa"},     {"f", "degF"},
+    {"c", "degC"},
 };
 
 static bool same_letters(const char *text, const char *word, size_t length)
