@@ -100,7 +100,7 @@ bool quantity_unit(const char *text, size_t length, kl_unit *unit)
     char spaced[QUANTITY_UNIT_LENGTH];
     size_t n = 0;
     for (size_t i = 0; i < length; i++) {
-        const char c = text[i] == '\t' ? ' ' : text[i];
+        const char c = (char)(text[i] == '\t' ? ' ' : text[i]);
         const bool is_double = c == ' ' && (n == 0 || spaced[n - 1] == ' ');
         if (!is_double && n == sizeof spaced) {
             return false;
