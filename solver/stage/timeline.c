@@ -90,8 +90,10 @@ static void tell_breakdown(const analysis_run *run, kl_origin origin, const char
     if (kl_diags_count_of(run->diags, KL_ERROR) == 0) {
         kl_diags_add(run->diags, KL_ERROR, "arithmetic", origin,
                      "The numbers differ or grow beyond what can be computed %s.", where);
-        kl_diags_hint(run->diags,
-                      "look for a size, a stiffness or a load that is out of all proportion");
+        kl_diags_hint(
+            run->diags,
+            "look for a size, a stiffness or a load that is out of all proportion, and for "
+            "places on a member that lie very close together");
     }
 }
 
