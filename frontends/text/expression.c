@@ -235,8 +235,12 @@ static bool tell_unknown_name(reader *r, const token *t)
         }
     }
     if (kl_unit_find(text, length) != NULL) {
-        complain(r->cursor->diags, "unit-without-number", cursor_origin(r->cursor, t),
-                 "multiply the value by `1 ft`, or write the number here",
+        const bool divides = cursor_last(r->cursor)->kind == TOKEN_DIVIDE;
+        snprintf(hint, sizeof hint,
+                 divides ? "write `per %.*s` behind the number"
+                         : "multiply the value by `1 %.*s`, or write the number here",
+                 (int)length, text);
+        complain(r->cursor->diags, "unit-without-number", cursor_origin(r->cursor, t), hint,
                  "`%.*s` is a unit: it follows a number and nothing else.", (int)length, text);
     } else if (grammar_is_function(text, length)) {
         snprintf(hint, sizeof hint, "write `%.*s(…)`", (int)length, text);

@@ -225,8 +225,9 @@ static void tell_unknown_mark(parser *p, const grammar_row *row)
         return;
     }
     if (kl_unit_find(text, token_length(t)) != NULL) {
-        complain(p->diags, "unit-without-number", here,
-                 "multiply the value by `1 ft`, or write the number here",
+        snprintf(hint, sizeof hint, "multiply the value by `1 %.*s`, or write the number here",
+                 length, text);
+        complain(p->diags, "unit-without-number", here, hint,
                  "`%.*s` is a unit: it follows a number and nothing else.", length, text);
         return;
     }
