@@ -125,13 +125,13 @@ static void expect_post_is_per_post_and_gone_after_release(void **state)
 static void expect_largest_post_is_that_of_all_rows(void **state)
 {
     (void)state;
-    fake_row(&expect_results, 3, 0, 120e3); /* the others 100 and 90 kN, two posts each */
+    fake_row(&expect_results, 3, 0, 240e3); /* the others 200 and 90 kN, two posts each */
     fake_row(&expect_results, 3, 1, 20e3);
     kl_expectation e = expect_blank(KL_POST);
     e.falsework = 0;
     assert_false(expect_run(&e).known); /* which row? */
     e.extreme = KL_LARGEST;
-    assert_close(expect_run(&e).value, 60e3, 1e-12, 0.0);
+    assert_close(expect_run(&e).value, 120e3, 1e-12, 0.0);
     e.extreme = KL_SMALLEST;
     assert_close(expect_run(&e).value, 10e3, 1e-12, 0.0);
     e.when.first = e.when.last = 2; /* released */
