@@ -102,7 +102,6 @@ static exit_status table_solve(work *w, const table_recipe *recipe, const option
     selection_wish wish;
     kl_status status = work_read(w, o->operands[0]);
     if (status == KL_OK && !choose_wish(o, w->model, &wish)) {
-        work_tell(w, KL_OK, true);
         return EXIT_WRONG_USE;
     }
     if (status == KL_OK) {

@@ -3,13 +3,15 @@
 #include "summary.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "label.h"
 #include "summary_parts.h"
 #include "summary_tables.h"
 #include "table_text.h"
 
-#define SUMMARY_WIDTH 100
+#define SUMMARY_WIDTH     100
+#define SUMMARY_OF_A_KIND 3 /* warnings of one name that are told in print */
 
 /* ", 3 members": counts that are zero are not told. */
 static void
@@ -60,6 +62,9 @@ static void summary_write_verdict(const summary_input *in, FILE *out)
     }
     if (v.checks == 0) {
         fputs("Checks        none in the model\n", out);
+    } else if (v.checks_failed > 0 && isinf(v.worst_ratio)) {
+        fprintf(out, "Checks        %d of %d FAIL, among them limits of 0\n", (int)v.checks_failed,
+                (int)v.checks);
     } else if (v.checks_failed > 0) {
         fprintf(out, "Checks        %d of %d FAIL, worst ratio %.3g\n", (int)v.checks_failed,
                 (int)v.checks, v.worst_ratio);
@@ -74,6 +79,29 @@ static void summary_write_verdict(const summary_input *in, FILE *out)
     }
 }
 
+/* How many warnings before this one have its name. */
+static kl_index summary_told_before(const summary_input *in, kl_index i)
+{
+    kl_index count = 0;
+    for (kl_index k = 0; k < i; ++k) {
+        count += strcmp(in->warnings[k].name, in->warnings[i].name) == 0;
+    }
+    return count;
+}
+
+static void summary_write_warning(const summary_message *w, FILE *out)
+{
+    if (w->place[0] != '\0') {
+        fprintf(out, "  %s [%s]\n", w->place, w->name);
+    } else {
+        fprintf(out, "  [%s]\n", w->name);
+    }
+    text_write_wrapped(out, "      ", 6, SUMMARY_WIDTH, w->text);
+    if (w->hint != NULL && w->hint[0] != '\0') {
+        text_write_wrapped(out, "      hint: ", 12, SUMMARY_WIDTH, w->hint);
+    }
+}
+
 static void summary_write_warnings(const summary_input *in, FILE *out)
 {
     if (in->warning_count == 0) {
@@ -81,17 +109,17 @@ static void summary_write_warnings(const summary_input *in, FILE *out)
         return;
     }
     fprintf(out, "Warnings      %d\n", (int)in->warning_count);
+    kl_index left_out = 0;
     for (kl_index i = 0; i < in->warning_count; ++i) {
-        const summary_message *w = &in->warnings[i];
-        if (w->place[0] != '\0') {
-            fprintf(out, "  %s [%s]\n", w->place, w->name);
+        if (summary_told_before(in, i) < SUMMARY_OF_A_KIND) {
+            summary_write_warning(&in->warnings[i], out);
         } else {
-            fprintf(out, "  [%s]\n", w->name);
+            ++left_out;
         }
-        text_write_wrapped(out, "      ", 6, SUMMARY_WIDTH, w->text);
-        if (w->hint != NULL && w->hint[0] != '\0') {
-            text_write_wrapped(out, "      hint: ", 12, SUMMARY_WIDTH, w->hint);
-        }
+    }
+    if (left_out > 0) {
+        fprintf(out, "  … and %d more of these kinds: `kernline run --json` tells all\n",
+                (int)left_out);
     }
 }
 

@@ -82,7 +82,7 @@ static void check_put_short(table *t, const kl_results *results, const kl_check_
     table_put_state(t, results, r->state);
     table_put(t, r->demand);
     table_put(t, r->limit);
-    table_put(t, r->ratio);
+    table_put(t, isinf(r->ratio) ? (double)NAN : r->ratio); /* beyond a limit of 0 */
     table_put_text(t, r->passed ? "passes" : "FAILS");
 }
 

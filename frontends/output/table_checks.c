@@ -61,7 +61,7 @@ static void check_put(table *t, const kl_results *results, const kl_check_result
     table_put_state(t, results, r->state);
     table_put(t, r->demand);
     table_put(t, r->limit);
-    table_put(t, r->ratio);
+    table_put(t, isinf(r->ratio) ? (double)NAN : r->ratio); /* beyond a limit of 0 */
     table_put_text(t, r->passed ? "passes" : "FAILS");
     table_put_flag(t, r->passed);
     table_put_flag(t, r->ends_stage_well);
@@ -86,7 +86,8 @@ void table_build_checks(table *t, kl_results *results, const selection *s)
             any_from_memory = any_from_memory || r->from_memory;
         }
     }
-    table_note(t, "%s A ratio up to 1 passes.", LABEL_SIGNS_STRESS);
+    table_note(t, "%s A ratio up to 1 passes; beside a limit of 0 there is none.",
+               LABEL_SIGNS_STRESS);
     if (any_from_memory) {
         table_note(t, "(*) The rule's figure has not been compared with the printed text: look it "
                       "up before relying "

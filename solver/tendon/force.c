@@ -156,7 +156,7 @@ static kl_status jack(force_work *work, const bool ends[2])
 static kl_status refuse_seating(const force_work *work, kl_diags *diags)
 {
     kl_diags_add(diags, KL_ERROR, "seating-leaves-no-force", work->tendon->origin,
-                 "Seating of the wedges would take all the force out of tendon `%s`: it is too "
+                 "Seating of the wedges would take all the force out of tendon %s: it is too "
                  "short for its set.",
                  work->tendon->name);
     kl_diags_hint(diags, "use bars or shims, or give the set that remains after shimming");
@@ -235,13 +235,13 @@ static kl_status check_start(const force_work *work, kl_diags *diags)
         !isfinite(work->rigidity)) {
         kl_diags_add(
             diags, KL_ERROR, "tendon-no-force", t->origin,
-            "Tendon `%s` cannot be stressed: its jacking force, area and modulus must be positive.",
+            "Tendon %s cannot be stressed: its jacking force, area and modulus must be positive.",
             t->name);
         return KL_BAD_MODEL;
     }
     if (!(work->phi <= FORCE_MOST_PHI)) {
         kl_diags_add(diags, KL_ERROR, "friction-leaves-no-force", t->origin,
-                     "Friction would leave no force at the far end of tendon `%s`.", t->name);
+                     "Friction would leave no force at the far end of tendon %s.", t->name);
         kl_diags_hint(diags,
                       "look at the units of `friction` (per radian) and `wobble` (per length)");
         return KL_BAD_MODEL;
@@ -320,7 +320,7 @@ kl_status force_stress(const kl_model *model,
     if (!(record->elongation[0] > 0.0) && !(record->elongation[1] > 0.0)) {
         kl_diags_add(
             diags, KL_WARNING, "stress-moves-nothing", t->origin,
-            "Stressing tendon `%s` moves nothing: its anchors hold more than the jack pulls.",
+            "Stressing tendon %s moves nothing: its anchors hold more than the jack pulls.",
             t->name);
     }
     *before = work.before;

@@ -74,7 +74,8 @@ double path_piece_alpha_rate(const path_piece *piece, double t)
 kl_index path_piece_panels(const path_piece *piece, double t, double t_to)
 {
     const double change = fabs(2.0 * piece->c * (t_to - t));
-    return change < 31.5 ? 1 + (kl_index)(2.0 * change) : 64; /* profile_build refuses steeper ones */
+    return change < 31.5 ? 1 + (kl_index)(2.0 * change)
+                         : 64; /* profile_build refuses steeper ones */
 }
 
 typedef double piece_integrand(const path_piece *piece, double t);

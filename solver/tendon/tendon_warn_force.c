@@ -35,7 +35,7 @@ static void warn_stress(const kl_model *model,
     tendon_show(model, KL_MEASURE_STRESS, stress, shown);
     tendon_show(model, KL_MEASURE_STRESS, limit, most);
     kl_diags_add(diags, KL_WARNING, name, tendon->origin,
-                 "Tendon `%s` is stressed to %s %s (%.3g of its ultimate); usual is at most %s.",
+                 "Tendon %s is stressed to %s %s (%.3g of its ultimate); usual is at most %s.",
                  tendon->name, shown, where, stress / model->materials[tendon->material].ultimate,
                  most);
 }
@@ -110,7 +110,7 @@ static kl_status warn_seating(const kl_tendon *tendon,
     arena_free(&memory);
     KL_TRY(status);
     kl_diags_add(diags, KL_WARNING, "seating-takes-whole-tendon", tendon->origin,
-                 "Seating of the anchor reaches all of tendon `%s` and takes %.3g %% of its force.",
+                 "Seating of the anchor reaches all of tendon %s and takes %.3g %% of its force.",
                  tendon->name, 100.0 * (was - is) / was);
     kl_diags_hint(diags, "a short tendon loses least with a nut run tight against its plate, power "
                          "seating or shims");
@@ -130,7 +130,7 @@ static void warn_ram(const kl_model *model, const kl_tendon *tendon, kl_diags *d
     tendon_show(model, KL_MEASURE_PRESSURE, pressure, shown);
     tendon_show(model, KL_MEASURE_PRESSURE, LOW_GAUGE, usual);
     kl_diags_add(diags, KL_WARNING, "ram-too-large", tendon->origin,
-                 "The ram for tendon `%s` is large: the gauge shows only %s at full force, and "
+                 "The ram for tendon %s is large: the gauge shows only %s at full force, and "
                  "below %s it reads coarsely.",
                  tendon->name, shown, usual);
 }

@@ -75,11 +75,11 @@ warn_faces(const kl_model *model, const kl_tendon *tendon, const tendon_path *pa
     tendon_show(model, KL_MEASURE_SIZE, usual, want);
     if (least < 0.0) {
         kl_diags_add(diags, KL_WARNING, "duct-outside-section", tendon->origin,
-                     "The duct of tendon `%s` reaches %s beyond the section's face at %s.",
+                     "The duct of tendon %s reaches %s beyond the section's face at %s.",
                      tendon->name, clear, place);
     } else {
         kl_diags_add(diags, KL_WARNING, "duct-near-face", tendon->origin,
-                     "Only %s of concrete lie between the duct of tendon `%s` and the section's "
+                     "Only %s of concrete lie between the duct of tendon %s and the section's "
                      "face at %s; %s is usual.",
                      clear, tendon->name, place, want);
     }
@@ -100,7 +100,7 @@ static void warn_corner(const kl_model *model,
         char place[PROFILE_PLACE];
         profile_place(model, worst->from, place);
         kl_diags_add(diags, KL_WARNING, "profile-corner", tendon->origin,
-                     "Tendon `%s` turns a corner of %.3g rad at %s; a duct needs a curve or a "
+                     "Tendon %s turns a corner of %.3g rad at %s; a duct needs a curve or a "
                      "deviator there.",
                      tendon->name, worst->corner, place);
     }
@@ -130,7 +130,7 @@ static void warn_radius(const kl_model *model,
         tendon_show(model, KL_MEASURE_STATION, usual, want);
         kl_diags_add(
             diags, KL_WARNING, "tight-radius", tendon->origin,
-            "The curve of tendon `%s` beyond %s has a radius of %s; for its duct %s is usual.",
+            "The curve of tendon %s beyond %s has a radius of %s; for its duct %s is usual.",
             tendon->name, place, radius, want);
     }
 }
@@ -234,7 +234,7 @@ void tendon_warn_ducts(const kl_model *model,
     char place[PROFILE_PLACE];
     profile_place(model, meeting.station, place);
     kl_diags_add(diags, KL_WARNING, "ducts-meet", b->origin,
-                 "The ducts of tendons `%s` and `%s` pass through each other at %s on member `%s`.",
+                 "The ducts of tendons %s and %s pass through each other at %s on member %s.",
                  a->name, b->name, place, model->members[meeting.member].name);
     kl_diags_hint(diags, "if they lie side by side there, nothing is amiss");
 }
