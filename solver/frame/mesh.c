@@ -403,7 +403,7 @@ static kl_status place_row(mesher *m, const kl_falsework *item, kl_index row, me
     out->foot = KL_NONE;
     if (out->top == KL_NONE) {
         kl_diags_add(m->diags, KL_ERROR, "row-in-rigid-end", item->origin,
-                     "row %d of %s stands under a rigid end of %s", (int)(row + 1), item->name,
+                     "Row %d of %s stands under a rigid end of %s.", (int)(row + 1), item->name,
                      m->model->members[item->member].name);
         return KL_BAD_MODEL;
     }
@@ -412,8 +412,8 @@ static kl_status place_row(mesher *m, const kl_falsework *item, kl_index row, me
             mesh_node_at(m->mesh, item->carrier, station_at_x(m->mesh, item->carrier, out->x));
         if (out->foot == KL_NONE) {
             kl_diags_add(m->diags, KL_ERROR, "row-without-foot", item->origin,
-                         "row %d of %s, x = %.4g m, has no part of %s below it to stand on",
-                         (int)(row + 1), item->name, out->x, m->model->members[item->carrier].name);
+                         "Row %d of %s has no part of %s below it to stand on.", (int)(row + 1),
+                         item->name, m->model->members[item->carrier].name);
             return KL_BAD_MODEL;
         }
     }
