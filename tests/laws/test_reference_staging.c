@@ -291,7 +291,7 @@ static void build_cap(cap_frame *w, ref_compare *c)
     clear(s, PRESTRESS, 60.0);
     s->pull[1] = 1.0;
     s->being_stressed[1] = true;
-    s->own[1] = 2.0 / 6.0;
+    s->uniform[1] = reference_own_loss(f, s, 1);
     reference_solve(f, s);
     f->tendons[1].phase = REF_STRESSED;
     look(c, w, "again", true);

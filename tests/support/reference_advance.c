@@ -238,3 +238,22 @@ double reference_tendon_at(const ref_frame *f, int tendon, double x)
     const ref_element *el = element_at(f, f->tendons[tendon].member, x, false, &e);
     return el->tendon[tendon][e];
 }
+
+double reference_own_loss(const ref_frame *f, const ref_step *s, int tendon)
+{
+    const double little = 1e-4, n = f->tendons[tendon].count;
+    ref_frame *trial = malloc(sizeof(*trial));
+    ref_step *step = malloc(sizeof(*step));
+    assert_non_null(trial);
+    assert_non_null(step);
+    *trial = *f;
+    *step = *s;
+    step->own[tendon] = little;
+    reference_solve(trial, step);
+    const double x = f->tendons[tendon].pieces[0].from;
+    const double change =
+        reference_tendon_at(trial, tendon, x) - reference_pull(&f->tendons[tendon], x);
+    free(trial);
+    free(step);
+    return change / little * (n - 1.0) / (2.0 * n);
+}

@@ -151,6 +151,10 @@ void reference_rigidity(
 /* Solve one increment and add it to everything. Fails the test when contact is not found. */
 void reference_solve(ref_frame *f, ref_step *s);
 
+/* (n - 1)/(2n) of what the whole group's pull would take from a tendon that followed: counted once, so that the loss
+ * does not lessen itself. Found with a tendon that follows a little. */
+double reference_own_loss(const ref_frame *f, const ref_step *s, int tendon);
+
 typedef struct ref_section_state {
     double axial, shear, moment; /* total */
     double primary_axial, primary_shear, primary_moment;
