@@ -12,7 +12,8 @@ static double travel(const ref_tie *t, const double *u)
 {
     double sum = 0.0;
     for (int k = 0; k < 3; k++) {
-        sum += t->along[k] * (u[3 * t->a + k] - (t->b < 0 ? 0.0 : u[3 * t->b + k]));
+        sum += reference_along(t, 0, k) * u[3 * t->a + k];
+        sum -= t->b < 0 ? 0.0 : reference_along(t, 1, k) * u[3 * t->b + k];
     }
     return sum;
 }

@@ -84,6 +84,7 @@ typedef struct ref_tendon {
 typedef struct ref_tie {
     int a, b; /* b < 0: the ground */
     double along[3];
+    double lever; /* along's turn of node b is this much more: a rigid arm there */
     double compliance; /* 0: rigid */
     bool one_sided, stands, closed;
     double force[REF_CAUSES];
@@ -166,6 +167,8 @@ typedef struct ref_section_state {
 ref_section_state reference_at(const ref_frame *f, int member, double x, bool left, int cause);
 double reference_tendon_at(const ref_frame *f, int tendon, double x);
 double reference_tie_force(const ref_tie *t);
+/* Direction at node a (end 0) or b. */
+double reference_along(const ref_tie *t, int end, int k);
 
 /* ---- reference_tendon.c ---- */
 

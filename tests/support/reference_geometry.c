@@ -74,6 +74,11 @@ int reference_member(
     return number;
 }
 
+double reference_along(const ref_tie *t, int end, int k)
+{
+    return t->along[k] + (end == 1 && k == 2 ? t->lever : 0.0);
+}
+
 ref_cut reference_cut(const ref_member *m, double x)
 {
     ref_cut c;

@@ -346,8 +346,8 @@ static void add_ties(const ref_frame *f, const ref_step *st, const bool *closed,
             *at(s, row, 3 * t->a + k) += t->along[k];
             *at(s, 3 * t->a + k, row) -= t->along[k];
             if (t->b >= 0) {
-                *at(s, row, 3 * t->b + k) -= t->along[k];
-                *at(s, 3 * t->b + k, row) += t->along[k];
+                *at(s, row, 3 * t->b + k) -= reference_along(t, 1, k);
+                *at(s, 3 * t->b + k, row) += reference_along(t, 1, k);
             }
         }
         *at(s, row, row) += t->compliance;
