@@ -100,6 +100,7 @@ static bool tell_missing_brace(parser *p, const token *t)
                  "`}` is missing for `%s`, opened on line %d: `%.*s` does not stand inside it.",
                  p->block->title, (int)p->block->line, (int)length, text);
         p->unwind = b->depth;
+        p->is_cut = true;
         return true;
     }
     return false;

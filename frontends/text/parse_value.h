@@ -30,6 +30,10 @@ typedef struct parser {
     const parse_block *block;
     int unwind; /* depth at which reading goes on after a missing `}`; -1: none is missing */
     size_t phrases;
+    bool lost;           /* a phrase was left out: then the model has errors, whatever was told */
+    bool is_cut;         /* … and phrases may be missing of which nothing is known */
+    text_broken *broken; /* of those that were left out; on the heap */
+    size_t broken_count, broken_capacity;
     kl_status failure; /* KL_NO_MEMORY ends everything */
 } parser;
 
@@ -78,7 +82,7 @@ bool parse_tell_dimension(parser *p,
                           kl_measure measure,
                           const text_quantity *q);
 
-/* ---- checks of a whole phrase (parse_check.c) --------------------------------------------------------- */
+/* ---- a whole phrase (parse_draft.c, parse_check.c) --------------------------------------------------------- */
 
 /* What has been read of a phrase so far; freed by the parser. */
 typedef struct parse_draft {
@@ -91,6 +95,12 @@ typedef struct parse_draft {
     bool broken; /* a mistake in it was told: what is missing is not */
 } parse_draft;
 
+bool parse_add_slot(parser *p, parse_draft *draft, const char *mark, const text_value *value);
+bool parse_add_child(parser *p, parse_draft *draft, const phrase *child);
+/* Move what was read to the arena. */
+bool parse_end_draft(parser *p, const parse_draft *draft, phrase *out);
+void parse_free_draft(parse_draft *draft);
+
 /* May `row` stand (again) in the draft? Once, and one of its group. */
 bool parse_check_once(parser *p,
                       const parse_draft *draft,
@@ -102,6 +112,13 @@ void parse_check_range(parser *p, const grammar_row *row, const text_value *valu
 bool parse_check_whole(parser *p, const parse_draft *draft);
 /* Names for messages: "`member cap`". */
 const char *parse_title(parser *p, const parse_draft *draft);
+
+/* ---- phrases that are left out (parse_broken.c) -------------------------------------------------------- */
+
+/* A top-level phrase that begins with this token has a mistake: remember what it would have declared. */
+void parse_note_broken(parser *p, const token *word);
+/* Move what was remembered to the document; frees it in every case. */
+void parse_end_broken(parser *p, text_document *document);
 
 /* ---- messages about words (parse_message.c) ----------------------------------------------------------- */
 

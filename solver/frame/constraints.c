@@ -21,7 +21,7 @@ static kl_status take_slopes(const frame_mesh *mesh, kl_diags *diags, unknown_ma
         if (turned &&
             (fabs(axis->cosine - slope.cosine) > 1e-12 || fabs(axis->sine - slope.sine) > 1e-12)) {
             kl_diags_add(diags, KL_ERROR, "slopes-disagree", support->origin,
-                         "two inclined supports at node %s have different slopes",
+                         "Two inclined supports at node %s have different slopes.",
                          model->nodes[support->node].name);
             return KL_BAD_MODEL;
         }
@@ -33,7 +33,7 @@ static kl_status take_slopes(const frame_mesh *mesh, kl_diags *diags, unknown_ma
                             !is_exact_zero(map->axis[bearing->base].sine);
         if (turned) {
             kl_diags_add(diags, KL_ERROR, "slope-at-bearing", bearing->origin,
-                         "an inclined support and a bearing stand at one node (%s or %s)",
+                         "An inclined support and a bearing stand at one node (%s or %s).",
                          model->nodes[bearing->node].name, model->nodes[bearing->base].name);
             return KL_BAD_MODEL;
         }

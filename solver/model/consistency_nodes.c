@@ -97,6 +97,47 @@ static kl_status nodes_at_one_place(consistency *c, const bool *used)
     return KL_OK;
 }
 
+/* The member on whose line the place lies, between its ends; NAN or KL_NONE when there is none. */
+static kl_index member_through(const consistency *c, const kl_node *node, double *station)
+{
+    for (kl_index m = 0; m < c->model->member_count; m++) {
+        const kl_node *from = &c->model->nodes[c->model->members[m].from];
+        const kl_node *to = &c->model->nodes[c->model->members[m].to];
+        const double length = hypot(to->x - from->x, to->y - from->y);
+        const double along =
+            ((node->x - from->x) * (to->x - from->x) + (node->y - from->y) * (to->y - from->y)) /
+            length;
+        const double off =
+            ((node->y - from->y) * (to->x - from->x) - (node->x - from->x) * (to->y - from->y)) /
+            length;
+        if (fabs(off) <= c->near && along > 0.0 && along < length) {
+            *station = along;
+            return m;
+        }
+    }
+    return KL_NONE;
+}
+
+/* A node written with coordinates on the line of a member looks joined to it and is not. */
+static void tell_unused(consistency *c, kl_index n)
+{
+    const kl_node *node = &c->model->nodes[n];
+    double station = 0.0;
+    const kl_index m = member_through(c, node, &station);
+    if (m == KL_NONE) {
+        kl_diags_add(c->diags, KL_WARNING, "node-unused", node->origin,
+                     "No member and no bearing is at node %s.", node->name);
+        return;
+    }
+    const char *member = c->model->members[m].name;
+    const build_number at = build_show(c->model, KL_MEASURE_STATION, station);
+    const bool held = c->support_first[n] != KL_NONE;
+    kl_diags_add(c->diags, KL_WARNING, "node-unused", node->origin,
+                 "Node %s stands on the line of member %s, but they are not joined%s.", node->name,
+                 member, held ? ": its support holds nothing" : "");
+    kl_diags_hint(c->diags, "write `node %s on %s at %s`", node->name, member, at.text);
+}
+
 kl_status consistency_nodes(consistency *c)
 {
     const bool *used = mark_used(c);
@@ -106,9 +147,7 @@ kl_status consistency_nodes(consistency *c)
     consistency_tally tally = {0};
     for (kl_index n = 0; n < c->model->node_count; n++) {
         if (!used[n] && consistency_tell(&tally)) {
-            const kl_node *node = &c->model->nodes[n];
-            kl_diags_add(c->diags, KL_WARNING, "node-unused", node->origin,
-                         "No member and no bearing is at node %s.", node->name);
+            tell_unused(c, n);
         }
     }
     consistency_tell_rest(c, tally, KL_WARNING, "node-unused");

@@ -104,7 +104,8 @@ static void replay_until(replay *r, const kl_step *step)
 /* What is on after a step. */
 static kl_status replay_step(const audit_work *w, const kl_step *step, double *on)
 {
-    replay r = {.w = w, .on = on};
+    replay r = {.w = w};
+    r.on = on;
     r.stands = mem_array((size_t)w->model->member_count + 1, sizeof(bool));
     r.meeting = mem_array((size_t)w->model->node_count + 1, sizeof(kl_index));
     const bool complete = r.stands && r.meeting;

@@ -34,7 +34,7 @@ static kl_status refuse_standing(analysis_run *run, const kl_operation *op, cons
     for (kl_index i = 0; i < op->items.count; i++) {
         if (run->state.members[op->items.items[i]].stands) {
             kl_diags_add(run->diags, KL_ERROR, "stands-already", op->origin,
-                         "%s %s, which stands already", what,
+                         "%s %s, which stands already.", what,
                          run->model->members[op->items.items[i]].name);
             return KL_BAD_MODEL;
         }
@@ -62,7 +62,7 @@ kl_status operation_erect(analysis_run *run, const kl_operation *op)
         const kl_falsework *item = &run->model->falsework[falsework];
         if (item->carrier != KL_NONE && !run->state.members[item->carrier].stands) {
             kl_diags_add(run->diags, KL_ERROR, "no-footing", op->origin,
-                         "%s is to stand on %s, which does not stand yet", item->name,
+                         "%s is to stand on %s, which does not stand yet.", item->name,
                          run->model->members[item->carrier].name);
             return KL_BAD_MODEL;
         }
@@ -70,7 +70,7 @@ kl_status operation_erect(analysis_run *run, const kl_operation *op)
              r++) {
             if (run->state.rows[r].phase == ROW_READY || run->state.rows[r].phase == ROW_SET) {
                 kl_diags_add(run->diags, KL_ERROR, "erected-already", op->origin,
-                             "%s stands already", item->name);
+                             "%s stands already.", item->name);
                 return KL_BAD_MODEL;
             }
             run->state.rows[r] = (row_state){ROW_READY, false, 0.0};
@@ -270,7 +270,7 @@ kl_status operation_release(analysis_run *run, const kl_operation *op)
     KL_TRY(forms_strike_rest(run));
     if (released == 0) {
         kl_diags_add(run->diags, KL_WARNING, "nothing-to-release", op->origin,
-                     "no row of it stands here any more");
+                     "No row of it stands here any more.");
     }
     return increment_solve(run, KL_CAUSE_WEIGHT, KL_NONE, KL_NONE);
 }

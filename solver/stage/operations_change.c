@@ -42,7 +42,7 @@ static kl_status refuse_turn(analysis_run *run, const kl_load *load)
 {
     kl_diags_add(
         run->diags, KL_ERROR, "mechanism", load->origin,
-        "a couple acts at node %s, where only hinged ends meet: nothing resists turning there",
+        "A couple acts at node %s, where only hinged ends meet: nothing resists turning there.",
         run->model->nodes[load->node].name);
     return KL_MECHANISM;
 }
@@ -93,7 +93,8 @@ add_tendon_load(analysis_run *run, const kl_load *load, kl_index load_case, doub
         change[i] = factor * tendon->count * force_at(tendon, &run->paths[t], &after, x, KL_RIGHT);
     }
     run->state.tendons[t] = (tendon_state){.phase = KL_TENDON_STRESSED, .curve = after};
-    operation_record(run, t, 1.0, &r, &after, 0.0);
+    const stressing_pull pull = {.tendon = t, .share = 1.0};
+    KL_TRY(operation_record(run, &pull, &r, &after));
     return operation_tendon_change(run, t, change, KL_CAUSE_PRESTRESS, load_case);
 }
 
@@ -103,7 +104,7 @@ static kl_status apply_load(analysis_run *run, kl_index load_case, kl_index inde
     const kl_load *load = &item->loads[index];
     if (!stands_for(run, load)) {
         kl_diags_add(run->diags, KL_ERROR, "load-on-nothing", load->origin,
-                     "a load of case %s acts on %s, which does not stand then", item->name,
+                     "A load of case %s acts on %s, which does not stand then.", item->name,
                      load->member != KL_NONE ? run->model->members[load->member].name
                                              : run->model->nodes[load->node].name);
         return KL_BAD_MODEL;
@@ -199,7 +200,7 @@ kl_status operation_free(analysis_run *run, const kl_operation *op)
     }
     if (freed == 0) {
         kl_diags_add(run->diags, KL_ERROR, "nothing-to-free", op->origin,
-                     "node %s is not held that way", run->model->nodes[op->items.items[0]].name);
+                     "Node %s is not held that way.", run->model->nodes[op->items.items[0]].name);
         return KL_BAD_MODEL;
     }
     return increment_solve(run, KL_CAUSE_MOVEMENT, KL_NONE, KL_NONE);
@@ -214,7 +215,7 @@ static kl_status hinge_place(analysis_run *run, const kl_operation *op, kl_index
     const kl_index member = op->items.items[0];
     const mesh_member *of = &run->mesh.members[member];
     if (!run->state.members[member].stands) {
-        kl_diags_add(run->diags, KL_ERROR, "not-standing", op->origin, "member %s does not stand",
+        kl_diags_add(run->diags, KL_ERROR, "not-standing", op->origin, "Member %s does not stand.",
                      run->model->members[member].name);
         return KL_BAD_MODEL;
     }
@@ -235,7 +236,7 @@ kl_status operation_unlock(analysis_run *run, const kl_operation *op)
     KL_TRY(hinge_place(run, op, &e, &end));
     if (run->state.hinge[e][end]) {
         kl_diags_add(run->diags, KL_ERROR, "hinge-open", op->origin,
-                     "there is an open hinge already");
+                     "There is an open hinge already.");
         return KL_BAD_MODEL;
     }
     for (kl_index i = 0; i < run->state.set.count; i++) {
@@ -262,7 +263,7 @@ kl_status operation_lock(analysis_run *run, const kl_operation *op)
     KL_TRY(hinge_place(run, op, &e, &end));
     if (!run->state.hinge[e][end]) {
         kl_diags_add(run->diags, KL_ERROR, "no-hinge", op->origin,
-                     "there is no open hinge to lock");
+                     "There is no open hinge to lock.");
         return KL_BAD_MODEL;
     }
     run->state.hinge[e][end] = false;

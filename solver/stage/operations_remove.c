@@ -13,7 +13,7 @@ static kl_status refuse_busy(analysis_run *run, const kl_operation *op, kl_index
     const char *name = run->model->members[member].name;
     if (!run->state.members[member].stands) {
         kl_diags_add(run->diags, KL_ERROR, "not-standing", op->origin,
-                     "remove %s, which does not stand", name);
+                     "%s is removed, but it does not stand.", name);
         return KL_BAD_MODEL;
     }
     for (kl_index i = 0; i < run->mesh.row_count; i++) {
@@ -21,7 +21,7 @@ static kl_status refuse_busy(analysis_run *run, const kl_operation *op, kl_index
         if (run->state.rows[i].phase == ROW_SET &&
             (item->member == member || item->carrier == member)) {
             kl_diags_add(run->diags, KL_ERROR, "falsework-left", op->origin,
-                         "remove %s while %s still stands under or on it", name, item->name);
+                         "%s is removed while %s still stands under or on it.", name, item->name);
             return KL_BAD_MODEL;
         }
     }
@@ -31,7 +31,7 @@ static kl_status refuse_busy(analysis_run *run, const kl_operation *op, kl_index
             if (run->model->tendons[t].members[k] == member &&
                 (phase == KL_TENDON_STRESSED || phase == KL_TENDON_GROUTED)) {
                 kl_diags_add(run->diags, KL_ERROR, "tendon-left", op->origin,
-                             "remove %s while tendon %s in it is stressed", name,
+                             "%s is removed while tendon %s in it is stressed.", name,
                              run->model->tendons[t].name);
                 return KL_BAD_MODEL;
             }

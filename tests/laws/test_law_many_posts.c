@@ -65,7 +65,7 @@ static void run(solved *m, const kl_settings *settings)
 
 static kl_state after_pull(const solved *m, int pull)
 {
-    char name[16];
+    char name[24];
     snprintf(name, sizeof name, "pull_%d", pull);
     return solved_after(m, name);
 }

@@ -105,7 +105,7 @@ static void drop(frame *f)
 /* ---- the second opinion ------------------------------------------------------------------------------------ */
 
 typedef struct dense {
-    int n, first_equation; /* unknowns in all; where the multipliers begin */
+    int n; /* unknowns, then multipliers */
     double a[MOST][MOST + 1];
 } dense;
 
@@ -231,7 +231,7 @@ static void dense_solve(const frame *f, double *u)
     dense *d = calloc(1, sizeof *d);
     assert_non_null(d);
     const int n = 3 * f->mesh.node_count;
-    d->n = d->first_equation = n;
+    d->n = n;
     for (int i = 0; i < n; i++) {
         d->a[i][MOST] = f->loads.node[i];
     }

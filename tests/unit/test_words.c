@@ -97,7 +97,7 @@ static void explain_unknown_word_names_the_nearest(void **state)
 static void warnings_print_what_they_are_given(void **state)
 {
     (void)state;
-    const words_warning list[] = {{"row-overloaded", "a row of posts above its rated load"}};
+    const kl_warning_name list[] = {{"row-overloaded", "a row of posts above its rated load"}};
     printed p;
     print_start(&p);
     words_warnings(p.stream, list, 1);
