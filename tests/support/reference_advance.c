@@ -112,7 +112,7 @@ static void add_end(ref_frame *f,
     el->stress[e][0] += modulus * (e0 - k * cut.top);
     el->stress[e][1] += modulus * (e0 - k * cut.bottom);
     for (int j = 0; j < f->tendon_count; j++) {
-        if (f->tendons[j].member == el->member && f->tendons[j].phase == REF_GROUTED) {
+        if (f->tendons[j].member == el->member && f->tendons[j].phase == REF_GROUTED && !f->gross) {
             double slope;
             const double y = reference_path(&f->tendons[j], x, e == 1, &slope, NULL);
             change[j] +=
