@@ -97,7 +97,8 @@ static void add_end(ref_frame *f,
         double a[3];
         reference_unit_action(&f->tendons[j], x, e == 1, a);
         change[j] = st->uniform[j];
-        change[j] += st->pull[j] > 0.0 ? st->pull[j] * reference_pull(&f->tendons[j], x) : 0.0;
+        change[j] +=
+            fabs(st->pull[j]) > 0.0 ? st->pull[j] * reference_pull(&f->tendons[j], x) : 0.0;
         for (int c = 0; c < COLUMNS; c++) {
             change[j] += s->b[c][s->first_tendon + j];
         }

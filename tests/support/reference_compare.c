@@ -154,7 +154,7 @@ void reference_compare_cause(ref_compare *c,
             double got = NAN;
             const kl_side side = i % 2 == 0 ? KL_LEFT : KL_RIGHT;
             assert_int_equal(kl_value_on_member(c->program->results, part, quantity, KL_TOTAL,
-                                                number, stations->at[i / 2], side, &got),
+                                                number, stations->at[i / 2] - c->shift, side, &got),
                              KL_OK);
             char what[40];
             (void)snprintf(what, sizeof(what), "%s of cause %d", questions[q].name, column);

@@ -15,6 +15,7 @@ typedef struct ref_compare {
     const solved *program;
     const ref_frame *frame;
     double tolerance;
+    double shift; /* stations of the reference begin here in the program's member */
     int looked, wrong;
     double worst; /* ratio of a difference to what it is held against */
     const char *where;

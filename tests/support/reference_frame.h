@@ -37,6 +37,7 @@ typedef struct ref_member {
     double rigid[2];
     double diameter;        /* a circle, or a rectangle: */
     double width, depth[2]; /* depth at start and end, linear between */
+    double peak_at, peak;   /* a depth on the way when peak_at > 0 */
     double flange, web;     /* a tee when flange > 0: its thickness; width of the web */
     ref_line line;
     bool shear;         /* shear flexible */
@@ -73,6 +74,7 @@ typedef struct ref_tendon {
     double area, modulus; /* of one tendon */
     double duct;          /* diameter */
     double friction, wobble, jack[2], set[2];
+    bool in_turn; /* pulled and seated at the start, then at the end; else at both at once */
     ref_piece pieces[REF_PIECES];
     ref_phase phase;
     /* Found by reference_tendon_pull. */
@@ -84,7 +86,7 @@ typedef struct ref_tendon {
 typedef struct ref_tie {
     int a, b; /* b < 0: the ground */
     double along[3];
-    double lever; /* along's turn of node b is this much more: a rigid arm there */
+    double lever;      /* along's turn of node b is this much more: a rigid arm there */
     double compliance; /* 0: rigid */
     bool one_sided, stands, closed;
     double force[REF_CAUSES];

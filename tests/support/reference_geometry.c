@@ -79,6 +79,16 @@ double reference_along(const ref_tie *t, int end, int k)
     return t->along[k] + (end == 1 && k == 2 ? t->lever : 0.0);
 }
 
+static double depth_at(const ref_member *m, double x)
+{
+    if (m->peak_at <= 0.0) {
+        return m->depth[0] + (m->depth[1] - m->depth[0]) * x / m->length;
+    }
+    return x < m->peak_at
+               ? m->depth[0] + (m->peak - m->depth[0]) * x / m->peak_at
+               : m->peak + (m->depth[1] - m->peak) * (x - m->peak_at) / (m->length - m->peak_at);
+}
+
 ref_cut reference_cut(const ref_member *m, double x)
 {
     ref_cut c;
@@ -88,7 +98,7 @@ ref_cut reference_cut(const ref_member *m, double x)
         c.shear = m->shear ? 0.9 * c.area : 0.0;
         return c;
     }
-    const double d = m->depth[0] + (m->depth[1] - m->depth[0]) * x / m->length;
+    const double d = depth_at(m, x);
     if (m->flange > 0.0) {
         const double af = m->width * m->flange, dw = d - m->flange, aw = m->web * dw;
         const double yf = d - m->flange / 2.0, yw = dw / 2.0, yc = (af * yf + aw * yw) / (af + aw);

@@ -171,7 +171,8 @@ static void add_point(
             continue;
         }
         reference_unit_action(&f->tendons[t], x, false, a);
-        const double pull = s->pull[t] > 0.0 ? s->pull[t] * reference_pull(&f->tendons[t], x) : 0.0;
+        const double pull =
+            fabs(s->pull[t]) > 0.0 ? s->pull[t] * reference_pull(&f->tendons[t], x) : 0.0;
         for (int i = 0; i < r->size; i++) {
             const double work =
                 w * f->tendons[t].count * (b[0][i] * a[0] + b[1][i] * a[1] - b[2][i] * a[2]);

@@ -88,12 +88,31 @@ static double curve(const ref_tendon *t, int end, double x)
     return t->jack[end] * exp(-(end == 0 ? e : whole(t) - e));
 }
 
-/* Movement that the reversed curve from `end` to the still point z takes up: integral of (P - P_after) ds / (E A). */
+/* Seated at the start only. */
+static double locked(const ref_tendon *t, double x)
+{
+    const double force = curve(t, 0, x), still = curve(t, 0, t->still[0]);
+    return x < t->still[0] ? still * still / force : force;
+}
+
+/* Before the seating of that end. */
+static double before(const ref_tendon *t, int end, double x)
+{
+    const double force = curve(t, end, x);
+    return end == 1 && t->in_turn ? fmax(force, locked(t, x)) : force;
+}
+
+/* The reversed curve from the still point z. */
+static double reversed(const ref_tendon *t, int end, double z, double x)
+{
+    return before(t, end, z) * exp(-fabs(exponent(t, x) - exponent(t, z)));
+}
+
+/* Movement that the reversed curve takes up: integral of (P - P_after) ds / (E A) from the end to z. */
 static double taken_up(const ref_tendon *t, int end, double z)
 {
     const double a = end == 0 ? t->pieces[0].from : z;
     const double b = end == 0 ? z : t->pieces[t->piece_count - 1].to;
-    const double c = curve(t, end, z) * curve(t, end, z);
     double sum = 0.0;
     for (int p = 0; p < t->piece_count; p++) {
         const double from = fmax(a, t->pieces[p].from), to = fmin(b, t->pieces[p].to);
@@ -105,8 +124,8 @@ static double taken_up(const ref_tendon *t, int end, double z)
                 const double x = from + (k + 0.5 + 0.5 * (g < 0 ? -gauss_x[i] : gauss_x[i])) * h;
                 double slope;
                 (void)on_piece(&t->pieces[p], x, &slope, 0);
-                const double force = curve(t, end, x);
-                sum += 0.5 * h * gauss_w[i] * sqrt(1.0 + slope * slope) * (force - c / force);
+                sum += 0.5 * h * gauss_w[i] * sqrt(1.0 + slope * slope) *
+                       (before(t, end, x) - reversed(t, end, z, x));
             }
         }
     }
@@ -146,13 +165,12 @@ double reference_pull(const ref_tendon *t, double x)
     double best = 0.0;
     for (int end = 0; end < 2; end++) {
         if (t->jack[end] > 0.0) {
-            double force = curve(t, end, x);
-            if (end == 0 ? x < t->still[0] : x > t->still[1]) {
-                const double still = curve(t, end, t->still[end]);
-                return still * still / force; /* the zones do not meet in the models here */
+            if (end == 0 ? x < t->still[0] && !t->in_turn : x > t->still[1]) {
+                return reversed(t, end, t->still[end],
+                                x); /* the zones do not meet in the models here */
             }
-            best = fmax(best, force);
+            best = fmax(best, before(t, end, x));
         }
     }
-    return best;
+    return t->in_turn ? before(t, 1, x) : best;
 }
