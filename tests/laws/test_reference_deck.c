@@ -185,8 +185,12 @@ static int look(ref_compare *c, const deck_frame *w, const char *stage)
     if (w->f.tendons[0].phase != REF_EMPTY) {
         reference_compare_tendon(c, state, "T", 0, &w->stations);
     }
-    const kl_cause causes[] = {{KL_CAUSE_WEIGHT, KL_NONE}, {KL_CAUSE_PRESTRESS, KL_NONE}};
-    for (int i = 0; i < 2; i++) {
+    const kl_index paving = solved_index(c->program, KL_KIND_CASE, "paving");
+    const kl_cause causes[] = {{KL_CAUSE_WEIGHT, KL_NONE},
+                               {KL_CAUSE_PRESTRESS, KL_NONE},
+                               {KL_CAUSE_LOSSES, KL_NONE},
+                               {KL_CAUSE_CASE, paving}};
+    for (int i = 0; i < 4; i++) {
         reference_compare_cause(c, state, causes[i], i, "up", w->up, &w->stations);
         reference_compare_cause(c, state, causes[i], i, "low", w->low, &w->stations);
     }
@@ -256,7 +260,6 @@ static void build(deck_frame *w, ref_compare *c)
     pave(s, w, 1.0);
     reference_solve(f, s);
     lifted += look(c, w, "paved");
-    print_message("rows lifted, summed over stages: %d\n", lifted);
     (void)release(w, c, s, 34.0, 0.0, 24.0, "free");
     f->tendons[0].phase = REF_GROUTED;
     (void)look(c, w, "grouted");

@@ -318,12 +318,6 @@ static void look_girder(ref_compare *c, const girder_case *w, const char *stage)
     }
     reference_compare_value(c, "reaction G2", 0, solved_reaction(c->program, state, "G2", KL_Y),
                             reference_tie_force(&w->f.ties[w->push[2]]), 1e5);
-    print_message("%s: pushes %g %g %g kN, gaps %g %g %g mm\n", stage,
-                  1e-3 * reference_tie_force(&w->f.ties[w->push[0]]),
-                  1e-3 * reference_tie_force(&w->f.ties[w->push[1]]),
-                  1e-3 * reference_tie_force(&w->f.ties[w->push[2]]),
-                  1e3 * w->f.ties[w->push[0]].gap, 1e3 * w->f.ties[w->push[1]].gap,
-                  1e3 * w->f.ties[w->push[2]].gap);
 }
 
 static void put(girder_case *w, ref_step *s, int what, double factor)

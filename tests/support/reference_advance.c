@@ -179,6 +179,11 @@ void reference_solve(ref_frame *f, ref_step *st)
             f->moved[i / 3][i % 3] += s->b[c][i];
         }
     }
+    for (int j = 0; j < f->tendon_count; j++) {
+        for (int c = 0; c < COLUMNS; c++) {
+            f->tendons[j].gained[c] += s->b[c][s->first_tendon + j];
+        }
+    }
     free(s->a);
     free(s);
 }

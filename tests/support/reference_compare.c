@@ -123,8 +123,8 @@ void reference_compare_member(ref_compare *c,
             double got = NAN;
             const kl_side side = i % 2 == 0 ? KL_LEFT : KL_RIGHT;
             assert_int_equal(kl_value_on_member(c->program->results, state, questions[q].quantity,
-                                                questions[q].part, number, stations->at[i / 2],
-                                                side, &got),
+                                                questions[q].part, number,
+                                                stations->at[i / 2] - c->shift, side, &got),
                              KL_OK);
             reference_compare_value(c, questions[q].name, stations->at[i / 2], got, want[i], scale);
         }

@@ -77,6 +77,7 @@ typedef struct ref_tendon {
     bool in_turn; /* pulled and seated at the start, then at the end; else at both at once */
     ref_piece pieces[REF_PIECES];
     ref_phase phase;
+    double gained[REF_CAUSES]; /* by following the concrete, one tendon */
     /* Found by reference_tendon_pull. */
     double angle[REF_PIECES + 1], way[REF_PIECES + 1], still[2];
     double length;
