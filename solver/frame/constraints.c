@@ -77,6 +77,11 @@ static void mark_present(const frame_mesh *mesh, const frame_structure *s, unkno
             }
         }
     }
+    for (kl_index n = 0; s->stands && n < mesh->model->node_count; n++) {
+        if (mesh->fixture[n] && s->stands[n]) { /* it turns only with what holds or joins it */
+            map->kind[3 * n] = map->kind[3 * n + 1] = UNKNOWN_FREE;
+        }
+    }
 }
 
 static bool stands(const unknown_map *map, kl_index node)

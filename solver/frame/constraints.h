@@ -53,6 +53,7 @@ typedef struct frame_structure {
     kl_index joint_count;
     const frame_strut *struts;
     kl_index strut_count;
+    const bool *stands; /* by node, for fixtures of the mesh: they are there; NULL: none is */
 } frame_structure;
 
 typedef struct unknown_map {

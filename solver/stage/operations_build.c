@@ -23,10 +23,10 @@ void operation_stand_all(analysis_run *run)
     for (kl_index m = 0; m < run->model->member_count; m++) {
         stand(run, m, 0.0);
     }
-    state_count_nodes(&run->mesh, &run->state);
     for (kl_index i = 0; i < run->state.hold_count; i++) {
         run->state.holds[i].active = true;
     }
+    state_count_nodes(&run->mesh, &run->state);
 }
 
 static kl_status refuse_standing(analysis_run *run, const kl_operation *op, const char *what)

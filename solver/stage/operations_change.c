@@ -154,6 +154,7 @@ kl_status operation_support(analysis_run *run, const kl_operation *op)
             run->structure_changed = true;
         }
     }
+    state_count_nodes(&run->mesh, &run->state);
     return KL_OK;
 }
 
