@@ -27,7 +27,7 @@ static const table_recipe table_list[] = {
      true, table_build_posts},
     {"tendons", "tendons along their length: profile, angle, force before and after seating",
      SELECTION_NONE, false, table_build_tendons},
-    {"stressing", "what the stressing of each tendon did: forces, elongations, seating",
+    {"stressing", "each pull of a tendon: gauge, forces, elongations, seating",
      SELECTION_NONE, false, table_build_stressing},
     {"losses", "force in each tendon by step, and what it lost since seating", SELECTION_ALL, false,
      table_build_losses},

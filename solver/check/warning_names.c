@@ -54,7 +54,7 @@ static const kl_warning_name warning_names[] = {
     {"nodes-not-joined", "two nodes at one place with nothing between them"},
     {"square-and-plain", "a skewed model mixes `square` and plain stations along one member"},
     {"members-cross", "members cross or lie on one another without a node"},
-    {"support-pulls", "a fixed support holds the structure down"},
+    {"support-pulls", "a support holds the structure down"},
     {"cracked-section",
      "tension beyond usual cracking: uncracked stiffness overstates what it attracts"},
     /* checks */

@@ -61,7 +61,8 @@ typedef struct frame_mesh {
     kl_index row_count;
 } frame_mesh;
 
-/* A place where an element must end for a reason that the model does not show (kinks of tendon forces). */
+/* A place where an element should end for a reason that the model does not show (kinks of tendon forces); it is left
+ * out just beside another place. */
 typedef struct mesh_break {
     kl_index member;
     double station;

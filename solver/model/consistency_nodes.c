@@ -46,7 +46,8 @@ say_same_place(consistency *c, const kl_node *node, const kl_node *other, const 
     kl_diags_hint(c->diags, "use %s for both", other->name);
 }
 
-static void check_on_member(consistency *c, kl_index m, const kl_node *node, const kl_node *before)
+/* @return false after telling that the node cannot be there. */
+static bool check_on_member(consistency *c, kl_index m, const kl_node *node, const kl_node *before)
 {
     const kl_model *model = c->model;
     const kl_member *member = &model->members[m];
@@ -66,16 +67,20 @@ static void check_on_member(consistency *c, kl_index m, const kl_node *node, con
                       model->nodes[start ? member->from : member->to].name, node->name);
     } else if (before != NULL && node->station - before->station <= spare) {
         say_same_place(c, node, before, member);
+    } else {
+        return true;
     }
+    return false;
 }
 
-static void nodes_on_members(consistency *c)
+/* Nodes that are told here are told: they no longer count as used. */
+static void nodes_on_members(consistency *c, bool *used)
 {
     for (kl_index m = 0; m < c->model->member_count; m++) {
         const kl_node *before = NULL;
         for (kl_index i = c->on_start[m]; i < c->on_start[m + 1]; i++) {
             const kl_node *node = &c->model->nodes[c->on_nodes[i]];
-            check_on_member(c, m, node, before);
+            used[c->on_nodes[i]] = check_on_member(c, m, node, before);
             before = node;
         }
     }
@@ -147,21 +152,60 @@ static kl_status nodes_at_one_place(consistency *c, const bool *used)
     return KL_OK;
 }
 
+/* The member on whose line the place lies, between its ends; NAN or KL_NONE when there is none. */
+static kl_index member_through(const consistency *c, const kl_node *node, double *station)
+{
+    for (kl_index m = 0; m < c->model->member_count; m++) {
+        const kl_node *from = &c->model->nodes[c->model->members[m].from];
+        const kl_node *to = &c->model->nodes[c->model->members[m].to];
+        const double length = hypot(to->x - from->x, to->y - from->y);
+        const double along =
+            ((node->x - from->x) * (to->x - from->x) + (node->y - from->y) * (to->y - from->y)) /
+            length;
+        const double off =
+            ((node->y - from->y) * (to->x - from->x) - (node->x - from->x) * (to->y - from->y)) /
+            length;
+        if (fabs(off) <= c->near && along > 0.0 && along < length) {
+            *station = along;
+            return m;
+        }
+    }
+    return KL_NONE;
+}
+
+/* A node written with coordinates on the line of a member looks joined to it and is not. */
+static void tell_unused(consistency *c, kl_index n)
+{
+    const kl_node *node = &c->model->nodes[n];
+    double station = 0.0;
+    const kl_index m = member_through(c, node, &station);
+    if (m == KL_NONE) {
+        kl_diags_add(c->diags, KL_WARNING, "node-unused", node->origin,
+                     "No member and no bearing is at node %s.", node->name);
+        return;
+    }
+    const char *member = c->model->members[m].name;
+    const build_number at = build_show(c->model, KL_MEASURE_STATION, station);
+    const bool held = c->support_first[n] != KL_NONE;
+    kl_diags_add(c->diags, KL_WARNING, "node-unused", node->origin,
+                 "Node %s stands on the line of member %s, but they are not joined%s.", node->name,
+                 member, held ? ": its support holds nothing" : "");
+    kl_diags_hint(c->diags, "write `node %s on %s at %s`", node->name, member, at.text);
+}
+
 kl_status consistency_nodes(consistency *c)
 {
-    const bool *used = mark_used(c);
+    bool *used = mark_used(c);
     if (used == NULL) {
         return KL_NO_MEMORY;
     }
-    nodes_on_members(c);
     consistency_tally tally = {0};
     for (kl_index n = 0; n < c->model->node_count; n++) {
         if (!used[n] && consistency_tell(&tally)) {
-            const kl_node *node = &c->model->nodes[n];
-            kl_diags_add(c->diags, KL_WARNING, "node-unused", node->origin,
-                         "No member and no bearing is at node %s.", node->name);
+            tell_unused(c, n);
         }
     }
     consistency_tell_rest(c, tally, KL_WARNING, "node-unused");
+    nodes_on_members(c, used);
     return nodes_at_one_place(c, used);
 }

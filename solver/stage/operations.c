@@ -123,7 +123,7 @@ static kl_status unload_cases(analysis_run *run, const kl_operation *op)
         const kl_index load_case = op->items.items[i];
         if (!(fabs(run->state.case_factor[load_case]) > 0.0)) {
             kl_diags_add(run->diags, KL_WARNING, "unload-nothing", op->origin,
-                         "case %s is unloaded, but it is not on",
+                         "Case %s is unloaded, but it is not on.",
                          run->model->cases[load_case].name);
             continue;
         }

@@ -263,6 +263,19 @@ static void operation_stress_in_parts_and_slacken(void **state)
     kl_stressing r;
     assert_int_equal(kl_tendon_stressing(s.results, 0, &r), KL_OK);
     assert_close(r.jack_force, P, 1e-14, 0.0);
+    assert_int_equal(kl_pull_count(s.results), 2);
+    for (kl_index i = 0; i < 2; i++) { /* without friction and set each half moves P L / (2 A E) */
+        kl_index tendon = KL_NONE;
+        assert_int_equal(kl_pull_at(s.results, i, &tendon, &r), KL_OK);
+        assert_int_equal(tendon, 0);
+        assert_true(r.was_seated == (i == 1));
+        assert_close(r.share, 0.5 * (i + 1), 1e-14, 0.0);
+        assert_close(r.jack_force, 0.5 * (i + 1) * P, 1e-14, 0.0);
+        assert_close(r.elongation[0], P * L / AE / 2, 1e-3, 0.0);
+        assert_close(r.before_reference[0], 0.0, 0.0, 1e-15);
+    }
+    kl_index none;
+    assert_int_equal(kl_pull_at(s.results, 2, &none, &r), KL_NOT_THERE);
     solved_close(&s);
 }
 
