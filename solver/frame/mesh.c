@@ -475,6 +475,24 @@ static kl_status keep(mesher *m, arena *a)
     return out->elements && out->nodes && out->sections ? KL_OK : KL_NO_MEMORY;
 }
 
+/* A bearing may stand on a support, or carry one, without a member between. */
+static kl_status find_fixtures(mesher *m, arena *a)
+{
+    const kl_model *model = m->model;
+    bool *fixture = arena_array(a, (size_t)m->mesh->node_count, sizeof(bool));
+    if (!fixture) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index i = 0; i < model->bearing_count; i++) {
+        fixture[model->bearings[i].node] = fixture[model->bearings[i].base] = true;
+    }
+    for (kl_index e = 0; e < m->mesh->element_count; e++) {
+        fixture[m->mesh->elements[e].node[0]] = fixture[m->mesh->elements[e].node[1]] = false;
+    }
+    m->mesh->fixture = fixture;
+    return KL_OK;
+}
+
 static kl_status create(mesher *m, const mesh_break *breaks, kl_index break_count, arena *a)
 {
     const kl_model *model = m->model;
@@ -490,6 +508,7 @@ static kl_status create(mesher *m, const mesh_break *breaks, kl_index break_coun
     KL_TRY(collect_stops(m, breaks, break_count));
     KL_TRY(cut_all(m));
     KL_TRY(keep(m, a));
+    KL_TRY(find_fixtures(m, a));
     return place_rows(m, a);
 }
 

@@ -54,6 +54,7 @@ typedef struct frame_mesh {
     kl_index element_count;
     kl_point *nodes;
     kl_index node_count;
+    bool *fixture; /* by node of the model: no member meets it, but a bearing does */
     mesh_section *sections;
     mesh_row *rows;
     kl_index *first_row; /* of each falsework; falsework_count + 1 entries */

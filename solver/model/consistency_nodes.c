@@ -1,4 +1,4 @@
-/* consistency_nodes.c - nodes at one place that nothing joins, and nodes that nothing uses.
+/* consistency_nodes.c - nodes on members, nodes at one place that nothing joins, nodes that nothing uses.
  *
  * Nodes are sorted by x; runs of nearly equal x are sorted by y and neighbours compared. O(n log n).
  * SPDX-License-Identifier: MIT */
@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "consistency.h"
+#include "near.h"
 
 typedef struct placed_node {
     double x, y;
@@ -32,6 +33,60 @@ static int compare_y(const void *a, const void *b)
     const int by_y = compare(l->y, r->y);
     return by_y != 0 ? by_y : compare_x(a, b);
 }
+
+/* ---- nodes on members --------------------------------------------------------------------------------- */
+
+/* Two nodes of one place would be two joints of which the member knows one. */
+static void
+say_same_place(consistency *c, const kl_node *node, const kl_node *other, const kl_member *member)
+{
+    kl_diags_add(c->diags, KL_ERROR, "node-on-node", node->origin,
+                 "Node %s on member %s stands where its node %s is already.", node->name,
+                 member->name, other->name);
+    kl_diags_hint(c->diags, "use %s for both", other->name);
+}
+
+/* @return false after telling that the node cannot be there. */
+static bool check_on_member(consistency *c, kl_index m, const kl_node *node, const kl_node *before)
+{
+    const kl_model *model = c->model;
+    const kl_member *member = &model->members[m];
+    const double length = kl_member_length(model, m);
+    const double spare = NEAR_STATION * length;
+    if (node->station <= spare) {
+        say_same_place(c, node, &model->nodes[member->from], member);
+    } else if (node->station >= length - spare) {
+        say_same_place(c, node, &model->nodes[member->to], member);
+    } else if (node->station <= member->rigid_start + spare ||
+               node->station >= length - member->rigid_end - spare) {
+        const bool start = node->station <= member->rigid_start + spare;
+        kl_diags_add(c->diags, KL_ERROR, "node-in-rigid-end", node->origin,
+                     "Node %s stands in the rigid %s of member %s, where nothing can be joined.",
+                     node->name, start ? "start" : "end", member->name);
+        kl_diags_hint(c->diags, "join at node %s, or let the rigid part end before %s",
+                      model->nodes[start ? member->from : member->to].name, node->name);
+    } else if (before != NULL && node->station - before->station <= spare) {
+        say_same_place(c, node, before, member);
+    } else {
+        return true;
+    }
+    return false;
+}
+
+/* Nodes that are told here are told: they no longer count as used. */
+static void nodes_on_members(consistency *c, bool *used)
+{
+    for (kl_index m = 0; m < c->model->member_count; m++) {
+        const kl_node *before = NULL;
+        for (kl_index i = c->on_start[m]; i < c->on_start[m + 1]; i++) {
+            const kl_node *node = &c->model->nodes[c->on_nodes[i]];
+            used[c->on_nodes[i]] = check_on_member(c, m, node, before);
+            before = node;
+        }
+    }
+}
+
+/* ---- nodes at one place, nodes of nothing ------------------------------------------------------------- */
 
 /* Nodes of members and bearings. The others are told apart, so they do not count as a place. */
 static bool *mark_used(consistency *c)
@@ -140,7 +195,7 @@ static void tell_unused(consistency *c, kl_index n)
 
 kl_status consistency_nodes(consistency *c)
 {
-    const bool *used = mark_used(c);
+    bool *used = mark_used(c);
     if (used == NULL) {
         return KL_NO_MEMORY;
     }
@@ -151,5 +206,6 @@ kl_status consistency_nodes(consistency *c)
         }
     }
     consistency_tell_rest(c, tally, KL_WARNING, "node-unused");
+    nodes_on_members(c, used);
     return nodes_at_one_place(c, used);
 }

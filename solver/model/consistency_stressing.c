@@ -82,10 +82,10 @@ static void grout(replay *r, kl_index t)
                    "Stage %s grouts tendon %s, which is grouted already.", r->at->name,
                    tendon_name(r, t));
     } else if (!state->stressed) {
-        REPLAY_SAY(r, KL_WARNING, "grouted-unstressed",
+        REPLAY_SAY(r, KL_ERROR, "grouted-unstressed",
                    "Stage %s grouts tendon %s before it is stressed.", r->at->name,
                    tendon_name(r, t));
-        state->told = true;
+        kl_diags_hint(r->c->diags, "grout holds a tendon fast: `stress` it first");
     } else if (r->at->has_time && r->at->time - state->time > LONG_UNGROUTED) {
         const build_number days =
             build_show(r->c->model, KL_MEASURE_TIME, r->at->time - state->time);

@@ -30,7 +30,8 @@ static void list_structure(analysis_run *run)
                            .hinge = hinge,
                            .holds = run->holds,
                            .joints = run->joints,
-                           .struts = run->struts};
+                           .struts = run->struts,
+                           .stands = state->node_stands};
     for (kl_index i = 0; i < state->hold_count; i++) {
         const hold_state *hold = &state->holds[i];
         if (hold->active) {

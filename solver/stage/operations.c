@@ -151,9 +151,9 @@ kl_status operation_apply(analysis_run *run, const kl_operation *op, kl_index it
     case KL_OP_STRESS:
         return operation_stress(run, op, one);
     case KL_OP_SLACKEN:
-        return operation_slacken(run, one, op);
+        return operation_slacken(run, one);
     case KL_OP_GROUT:
-        return operation_grout(run, one, op);
+        return operation_grout(run, one);
     case KL_OP_LOSE:
         return operation_lose(run, one, op);
     case KL_OP_RELEASE:

@@ -53,22 +53,22 @@ kl_status operation_tendon_change(analysis_run *run,
     return KL_OK;
 }
 
-static kl_status refuse(analysis_run *run, const kl_operation *op, kl_index tendon, const char *why)
+/* What tendons are stressed, slackened, grouted and lose is refused by kl_model_check where it cannot be; what slips
+ * through is the caller's mistake. */
+static kl_status need(bool possible)
 {
-    kl_diags_add(run->diags, KL_ERROR, "tendon-operation", op->origin, "Tendon %s %s.",
-                 run->model->tendons[tendon].name, why);
-    return KL_BAD_MODEL;
+    return possible ? KL_OK : KL_MISUSE;
 }
 
-static kl_status check_members(analysis_run *run, const kl_operation *op, kl_index tendon)
+static bool members_stand(const analysis_run *run, kl_index tendon)
 {
     const kl_tendon *item = &run->model->tendons[tendon];
     for (kl_index i = 0; i < item->member_count; i++) {
         if (!run->state.members[item->members[i]].stands) {
-            return refuse(run, op, tendon, "is stressed before all its members stand");
+            return false;
         }
     }
-    return KL_OK;
+    return true;
 }
 
 /* The force that the curve as it stands is locked at, changes since included. */
@@ -222,10 +222,7 @@ kl_status operation_stress(analysis_run *run, const kl_operation *op, kl_index t
     tendon_state *state = &run->state.tendons[tendon];
     const bool seated = state->phase == KL_TENDON_STRESSED;
     const force_curve old = seated ? locked_curve(run, state) : (force_curve){NULL, 0};
-    KL_TRY(check_members(run, op, tendon));
-    if (state->phase == KL_TENDON_GROUTED) {
-        return refuse(run, op, tendon, "is grouted and cannot be stressed");
-    }
+    KL_TRY(need(members_stand(run, tendon) && state->phase != KL_TENDON_GROUTED));
     force_curve before;
     force_curve after;
     force_record r;
@@ -254,12 +251,10 @@ kl_status operation_stress(analysis_run *run, const kl_operation *op, kl_index t
     return own_loss(run, tendon, elongation);
 }
 
-kl_status operation_slacken(analysis_run *run, kl_index tendon, const kl_operation *op)
+kl_status operation_slacken(analysis_run *run, kl_index tendon)
 {
     tendon_state *state = &run->state.tendons[tendon];
-    if (state->phase != KL_TENDON_STRESSED) {
-        return refuse(run, op, tendon, "is not stressed (or is grouted) and cannot be slackened");
-    }
+    KL_TRY(need(state->phase == KL_TENDON_STRESSED));
     const kl_index points = run->traces[tendon].count * QUADRATURE_POINTS;
     for (kl_index i = 0; i < run->state.set.count; i++) {
         const cause_column *c = &run->state.set.columns[i];
@@ -281,29 +276,23 @@ kl_status operation_slacken(analysis_run *run, kl_index tendon, const kl_operati
     return KL_OK;
 }
 
-kl_status operation_grout(analysis_run *run, kl_index tendon, const kl_operation *op)
+kl_status operation_grout(analysis_run *run, kl_index tendon)
 {
     tendon_state *state = &run->state.tendons[tendon];
-    if (state->phase != KL_TENDON_STRESSED) {
-        return refuse(run, op, tendon,
-                      state->phase == KL_TENDON_GROUTED ? "is grouted already"
-                                                        : "is grouted before it is stressed");
-    }
-    if (run->model->tendons[tendon].bond == KL_UNBONDED) {
-        return refuse(run, op, tendon, "is unbonded and is never grouted");
-    }
+    KL_TRY(need(state->phase == KL_TENDON_STRESSED &&
+                run->model->tendons[tendon].bond != KL_UNBONDED));
     state->phase = KL_TENDON_GROUTED;
     run->structure_changed = true;
     return KL_OK;
 }
 
+/* The loss is put in; grouted or not, the tendon then follows what the concrete does when it gives way, like every
+ * tendon in every increment but its own stressing. */
 kl_status operation_lose(analysis_run *run, kl_index tendon, const kl_operation *op)
 {
     const tendon_trace *trace = &run->traces[tendon];
     tendon_state *state = &run->state.tendons[tendon];
-    if (state->phase != KL_TENDON_STRESSED && state->phase != KL_TENDON_GROUTED) {
-        return refuse(run, op, tendon, "carries no force that could be lost");
-    }
+    KL_TRY(need(state->phase == KL_TENDON_STRESSED || state->phase == KL_TENDON_GROUTED));
     double *change = trace_array(run, tendon);
     if (!change) {
         return KL_NO_MEMORY;
@@ -315,5 +304,5 @@ kl_status operation_lose(analysis_run *run, kl_index tendon, const kl_operation 
         state->uniform -= op->value * trace->area / run->model->tendons[tendon].count;
     }
     KL_TRY(operation_tendon_change(run, tendon, change, KL_CAUSE_LOSSES, KL_NONE));
-    return increment_solve(run, KL_CAUSE_LOSSES, KL_NONE, tendon);
+    return increment_solve(run, KL_CAUSE_LOSSES, KL_NONE, KL_NONE);
 }
