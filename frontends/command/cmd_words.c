@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#include "quantity.h"
 #include "words.h"
 #include "work.h"
 
@@ -25,10 +26,13 @@ exit_status cmd_words(const options *o)
         return EXIT_ALL_WELL;
     }
     const char *near = NULL;
+    char unit[40];
     if (words_explain(stdout, word, &near)) {
         return EXIT_ALL_WELL;
     }
-    if (near != NULL) {
+    if (quantity_spell_unit(word, strlen(word), unit, sizeof unit)) {
+        work_complain("the language has no word `%s`; the unit is written `%s`", word, unit);
+    } else if (near != NULL) {
         work_complain("the language has no word `%s`; did you mean `%s`?", word, near);
     } else {
         work_complain("the language has no word `%s`", word);
