@@ -24,6 +24,7 @@ kl_status bind_document(const text_document *document, kl_diags *diags, kl_model
 /* Bind what text_parse left, if that makes sense: after mistakes as well, so that those that only references show
  * are told in the same run, but not when phrases may be missing of which nothing is known.
  * @param read what text_parse returned. @return that, or what bind_document returns. */
-kl_status bind_after(kl_status read, const text_document *document, kl_diags *diags, kl_model **out);
+kl_status
+bind_after(kl_status read, const text_document *document, kl_diags *diags, kl_model **out);
 
 #endif
