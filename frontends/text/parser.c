@@ -539,7 +539,7 @@ kl_status text_parse(
     text_sources *sources, const char *path, arena *a, kl_diags *diags, text_document *document)
 {
     int32_t file;
-    *document = (text_document){0};
+    *document = (text_document){.is_wrong = true, .is_cut = true}; /* until it is read */
     if (diags == NULL) {
         return KL_MISUSE; /* mistakes are counted there */
     }
@@ -556,7 +556,7 @@ kl_status text_parse_text(text_sources *sources,
                           text_document *document)
 {
     int32_t file;
-    *document = (text_document){0};
+    *document = (text_document){.is_wrong = true, .is_cut = true}; /* until it is read */
     if (diags == NULL) {
         return KL_MISUSE; /* mistakes are counted there */
     }

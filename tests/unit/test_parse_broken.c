@@ -49,6 +49,7 @@ static const broken_case cases[] = {
     {"behind_a_lost_brace_nothing_is_concluded",
      "section sill { rectangle width 10 in depth 3 in\nload q { uniform 9 plf on bord }\n",
      "missing-brace"},
+    {"of_a_text_that_is_no_text_nothing_is_concluded", "\xE0\xE0\n", "invalid-utf8"},
     {"two_of_one_name_are_silent_when_one_is_broken",
      "section plank { rectangle width 10 depth 3 in }\n", "missing-unit"},
 };
