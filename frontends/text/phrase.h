@@ -95,12 +95,22 @@ struct phrase {
     kl_origin close;      /* the `}` or nowhere */
 };
 
+/* A name that a phrase with mistakes would have declared, so that asking for it is no second mistake. */
+typedef struct text_broken {
+    const char *word; /* of the phrase, static: "member"; NULL: the word itself is unknown, it may be any */
+    text_name name;
+} text_broken;
+
 /* A parsed file (with its includes): the top-level phrases in order. */
 typedef struct text_document {
     const phrase *phrases;
     kl_index phrase_count;
     double skew;
     bool has_skew;
+    const text_broken *broken; /* of the phrases that were left out for a mistake */
+    kl_index broken_count;
+    bool is_wrong; /* there were mistakes */
+    bool is_cut;   /* … and phrases may be missing of which nothing is known: a lost `}`, a file not read */
 } text_document;
 
 /* The value of a mark, NULL when absent. "" is the phrase's own first value, e.g. a new name. */

@@ -176,12 +176,15 @@ kl_status kl_tendon_force(const kl_results *results,
 /* What the stressing of one tendon did (its last full `stress`, or its first where there is one only). */
 typedef struct kl_stressing {
     kl_index step;      /* KL_NONE: model without stages */
+    double share;                 /* of the jacking force that it was pulled to */
+    bool was_seated;              /* it carried force from a pull before: elongations count from that */
     double jack_force;  /* N in one tendon */
     double jack_stress; /* Pa */
     double force_at[2]; /* N at start, end after seating */
     double elongation
         [2]; /* m at start, end: tendon movement at that jack, without grip, 0 if not jacked */
     double grip[2];  /* m: part of the tendon beyond the anchor, at full force */
+    double before_reference[2];   /* m: how much of elongation + grip had happened at the first reading; 0 without `reference` */
     double dead_end; /* m, draw-in stated for the far anchor */
     double seating_length
         [2]; /* m of tendon that the set runs into from start, end; NAN: that end is not seated */
@@ -194,6 +197,11 @@ typedef struct kl_stressing {
     double smallest_force, smallest_station;
 } kl_stressing;
 kl_status kl_tendon_stressing(const kl_results *results, kl_index tendon, kl_stressing *out);
+
+/* Every stressing of a model with stages in the order of the site, partial ones and repetitions too. */
+kl_index kl_pull_count(const kl_results *results);
+/* @return KL_NOT_THERE beyond the last. */
+kl_status kl_pull_at(const kl_results *results, kl_index i, kl_index *tendon, kl_stressing *out);
 
 /* Points along a tendon for tables and pictures. */
 typedef struct kl_tendon_point {

@@ -17,4 +17,8 @@ bool str_equal(const char *text, const char *other, size_t length);
  * restricted Damerau-Levenshtein distance, for "did you mean …?". Bytes, case-sensitive. */
 int str_distance(const char *a, size_t na, const char *b, size_t nb);
 
+/* "3.12", "10008", "41368", "0" (also for -0), "none" for NAN: so many significant figures, whole numbers in full,
+ * no zeros behind the last figure, an exponent only below 1e-4 and from 1e9 on. Writes at most `size` bytes. */
+void str_number(char *out, size_t size, double value, int figures);
+
 #endif
