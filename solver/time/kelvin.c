@@ -103,6 +103,35 @@ double kelvin_fit_error(const kelvin_chain *chain, double loading)
     return largest;
 }
 
+/* Parts of stress that came at an even rate and are still to act at the end of a step of x retardation times: with
+ * weights that are constant in the step,  m = (1/x) integral of exp(-s), s = 0 … x;  and that grow from 0 to 1,
+ * late = (1 - m) / x. */
+static double even_share(double x, double share, double *late)
+{
+    if (x < 1e-3) { /* the differences would cancel; the next term of the series is x^3 / 120 */
+        *late = 0.5 - x / 6.0 + x * x / 24.0;
+        return 1.0 - x * *late;
+    }
+    const double mean = share / x;
+    *late = (1.0 - mean) / x;
+    return mean;
+}
+
+static void fill_enters(const kelvin_chain *chain, const double *first, kelvin_step *step)
+{
+    for (int k = 0; k < KELVIN_UNITS; k++) {
+        const double last = step->weights[k];
+        double late = 0.0;
+        if (chain->rule == KELVIN_ENDS) {
+            step->enters[k] = 0.5 * (first[k] * step->decay[k] + last);
+        } else {
+            const double x = (step->to - step->from) / kelvin_time(k);
+            const double all = even_share(x, step->share[k], &late);
+            step->enters[k] = first[k] * (all - late) + last * late;
+        }
+    }
+}
+
 void kelvin_step_set(
     const kelvin_chain *chain, double from, double to, const kelvin_step *before, kelvin_step *step)
 {
@@ -117,15 +146,17 @@ void kelvin_step_set(
     step->from = from;
     step->to = to;
     kelvin_weights(chain, to, step->weights);
-    /* (J(to, from) + J(to, to)) / 2 */
-    step->compliance = 0.5 * (chain->law.elastic(chain->law.context, from) +
-                              chain->law.elastic(chain->law.context, to));
     for (int k = 0; k < KELVIN_UNITS; k++) {
         const double power = -(to - from) / kelvin_time(k);
         step->decay[k] = exp(power);
         step->share[k] = -expm1(power);
-        step->enters[k] = 0.5 * (first[k] * step->decay[k] + step->weights[k]);
-        step->compliance += 0.5 * first[k] * step->share[k];
+    }
+    fill_enters(chain, first, step);
+    /* What has acted by the end of the step: all of it less what is still to come. */
+    step->compliance = 0.5 * (chain->law.elastic(chain->law.context, from) +
+                              chain->law.elastic(chain->law.context, to));
+    for (int k = 0; k < KELVIN_UNITS; k++) {
+        step->compliance += 0.5 * (first[k] + step->weights[k]) - step->enters[k];
     }
 }
 

@@ -32,8 +32,7 @@ const char *time_law_source(time_law law)
     static const char *const sources[] = {
         [TIME_LAW_NONE] = "none",
         [TIME_LAW_AASHTO_2020] = "aashto 2020 (AASHTO LRFD, 9th edition, 5.4.2.3, from memory)",
-        [TIME_LAW_ACI209_1992] = "aci209 1992 (ACI 209R-92, factors as printed in ACI 209.2R-08 "
-                                 "appendix C; times and loading ages from memory)",
+        [TIME_LAW_ACI209_1992] = "aci209 1992 (ACI 209R-92 chapter 2, in part from memory)",
         [TIME_LAW_MC1990] = "mc1990 (CEB-FIP Model Code 1990, 2.1.6.4, in part from memory)",
         [TIME_LAW_MC1999] = "mc1990 as updated 1999 (ACI 209.2R-08, in part from memory)",
         [TIME_LAW_EN1992_2004] = "en1992 2004 (EN 1992-1-1:2004, 3.1.4 and annex B, from memory)",

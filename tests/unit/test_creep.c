@@ -4,8 +4,8 @@
 
 #include <string.h>
 
-#include "aashto_2020.h"
-#include "material.h"
+#include "aci209_1992.h"
+#include "mc1999.h"
 #include "mc2010.h"
 #include "time_case.h"
 
@@ -186,6 +186,43 @@ static void time_law_of_the_language_finds_its_law_and_source(void **state)
     assert_non_null(strstr(time_law_source(TIME_LAW_EN1992_2004), "annex B"));
 }
 
+/* k_s = 1.45 - 0.13 x 2 = 1.19 at 2 in, 1 from 3.46 in on. */
+static void creep_coefficient_of_aashto_grows_in_thin_members(void **state)
+{
+    (void)state;
+    const kl_material mix = time_case_mix(5 * KSI);
+    time_concrete c = time_case_concrete(&mix);
+    const double thick = creep_coefficient(TIME_LAW_AASHTO_2020, &c, 1e4 * DAY, 14 * DAY);
+    c.volume_to_surface = 2 * INCH;
+    assert_close(creep_coefficient(TIME_LAW_AASHTO_2020, &c, 1e4 * DAY, 14 * DAY), 1.19 * thick,
+                 1e-12, 0);
+}
+
+/* Massive members dry no slower than beta_H = 1500 (35 / f_cm)^0.5 days, here 1500 x 0.9022 = 1353.3; 1500 for mc1990. */
+static void mc1999_drying_time_is_capped(void **state)
+{
+    (void)state;
+    const kl_material mix = time_case_mix(35 * MPA);
+    time_concrete c = time_case_concrete(&mix);
+    c.volume_to_surface = 1.0;
+    assert_close(mc1999_creep_factors(&c, 14, true).drying_time, 1353.3, 1e-4, 0);
+    const double half = pow(0.5, 0.3); /* of the end, beta_H days after loading */
+    const double end = creep_coefficient(TIME_LAW_MC1990, &c, 1e12 * DAY, 14 * DAY);
+    assert_close(creep_coefficient(TIME_LAW_MC1990, &c, 1514 * DAY, 14 * DAY), half * end, 1e-6, 0);
+}
+
+/* 0.30 + 0.014 F up to F = 50 %, 0.90 + 0.002 F above: 1.00 and 1.02 at 60 %. */
+static void aci209_1992_fines_above_half_take_the_flat_line(void **state)
+{
+    (void)state;
+    const kl_material mix = time_case_mix(35 * MPA);
+    time_mix parts = {NAN, 0.60, NAN, NAN};
+    const time_concrete c = {&mix, 0.70, 100 * MM, &parts};
+    assert_close(aci209_1992_shrinkage_factors(&c).fines, 1.02, 1e-12, 0);
+    parts.fines = 0.50;
+    assert_close(aci209_1992_shrinkage_factors(&c).fines, 1.00, 1e-12, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -199,6 +236,9 @@ int main(void)
         cmocka_unit_test(creep_coefficient_of_aashto_stays_finite_far_out_of_scope),
         cmocka_unit_test(creep_outside_names_what_is_outside),
         cmocka_unit_test(time_law_of_the_language_finds_its_law_and_source),
+        cmocka_unit_test(creep_coefficient_of_aashto_grows_in_thin_members),
+        cmocka_unit_test(mc1999_drying_time_is_capped),
+        cmocka_unit_test(aci209_1992_fines_above_half_take_the_flat_line),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -146,6 +146,27 @@ static void relaxation_outside_names_the_stress(void **state)
                         "stress above 0.80 of ultimate");
 }
 
+/* Class 1 by hand at 0.70: 5.39 x 8 exp(6.7 x 0.70) 1e-5 = 4.694 % at 1000 hours. */
+static void relaxation_intrinsic_of_class_1_gives_the_worked_value(void **state)
+{
+    (void)state;
+    const double initial = 0.70 * steels[2].ultimate;
+    assert_close(relaxation_intrinsic(&steels[2], initial, 1000 * HOUR), 0.04694 * initial, 2e-4,
+                 0);
+}
+
+/* Held below its threshold for a year and then stressed up, steel of the log law begins at the end of its first hour:
+ * an hour later log10(2) of the decade is lost. */
+static void relaxation_step_after_rest_below_the_threshold_begins_anew(void **state)
+{
+    (void)state;
+    relaxation_state s = {0, 0};
+    relaxation_step(&steels[0], 0.5 * steels[0].yield, 8760 * HOUR, &s);
+    const double stress = 0.75 * steels[0].ultimate;
+    assert_close(relaxation_step(&steels[0], stress, HOUR, &s),
+                 log10(2) * relaxation_intrinsic(&steels[0], stress, 10 * HOUR), 1e-12, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -156,6 +177,8 @@ int main(void)
         cmocka_unit_test(relaxation_step_of_slackened_steel_is_nothing),
         cmocka_unit_test(relaxation_intrinsic_takes_the_loss_at_1000_hours_as_a_ratio),
         cmocka_unit_test(relaxation_outside_names_the_stress),
+        cmocka_unit_test(relaxation_intrinsic_of_class_1_gives_the_worked_value),
+        cmocka_unit_test(relaxation_step_after_rest_below_the_threshold_begins_anew),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
