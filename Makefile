@@ -19,7 +19,7 @@ FRONTEND_DIRS := text output command
 override CFLAGS   += -std=c17 -fno-common -ffp-contract=off $(WARN) $(FLAGS_$(BUILD))
 override CPPFLAGS += -D_POSIX_C_SOURCE=200809L -Iinclude $(SOLVER_DIRS:%=-Isolver/%) \
                      $(FRONTEND_DIRS:%=-Ifrontends/%) -Itests/support -MMD -MP
-LAPACK_LIBS  := -llapacke -lopenblas -lm
+LAPACK_LIBS  := -lamd -llapacke -lopenblas -lm
 JSON_LIBS    := -ljansson
 # Tests make the k-th allocation fail by standing between the code and the C library.
 FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc -Wl,--undefined=fault_after
@@ -52,6 +52,15 @@ $(shell mkdir -p $(O); printf '%s\n' '$(CC) $(CPPFLAGS) $(CFLAGS) $(LDFLAGS)' | 
 $(O)/%.o: %.c $(STAMP)
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(CPPFLAGS) $(CFLAGS) -c -o $@ $<
+
+# The inner loops of the solver alone are optimized further and may contract a * b + c; on x86-64 they are compiled again for
+# wider vectors, and the program takes what the machine has (solver/sparse/numeric.h).
+PASSES_FLAGS := -ffp-contract=fast $(if $(filter release,$(BUILD)),-O3)
+$(O)/solver/sparse/passes_%.o $(O)/pic/solver/sparse/passes_%.o: override CFLAGS += $(PASSES_FLAGS)
+ifneq ($(filter x86_64-%,$(shell $(CC) -dumpmachine)),)
+$(O)/solver/sparse/passes_avx2.o $(O)/pic/solver/sparse/passes_avx2.o: override CFLAGS += -march=x86-64-v3
+$(O)/solver/sparse/passes_avx512.o $(O)/pic/solver/sparse/passes_avx512.o: override CFLAGS += -march=x86-64-v4
+endif
 
 deps: ## install what is missing (or say what to install)
 	$(Q)tests/support/deps.sh
