@@ -12,7 +12,8 @@ FLAGS_debug   := -O0 -g3
 FLAGS_asan    := -O1 -g3 -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
 FLAGS_cov     := -O0 -g3 --coverage
 # Library built so that libFuzzer sees its branches; the driver itself is linked into the targets only.
-FLAGS_fuzz    := -O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all
+FLAGS_fuzz    := -O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all \
+                 -DFUZZ_TARGET -Wno-double-promotion -Wno-format-nonliteral
 
 SOLVER_DIRS   := base sparse model frame tendon time stage check field
 FRONTEND_DIRS := text output command
@@ -35,13 +36,13 @@ PROGRAM     := $(O)/kernline
 all: $(O)/libkernline.a $(PROGRAM) ## build the library and the program
 
 $(O)/libkernline.a: $(call obj,$(LIB_SRC))
-	$(Q)rm -f $@; $(AR) rcs $@ $^
+	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
 $(O)/libkernline_front.a: $(call obj,$(FRONT_SRC))
-	$(Q)rm -f $@; $(AR) rcs $@ $^
+	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
 $(PROGRAM): $(call obj,frontends/command/main.c) $(O)/libkernline_front.a $(O)/libkernline.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
 $(O)/libsupport.a: $(call obj,$(SUPPORT_SRC))
-	$(Q)rm -f $@; $(AR) rcs $@ $^
+	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
 $(O)/tests/%: $(O)/tests/%.o $(O)/libsupport.a $(O)/libkernline_front.a $(O)/libkernline.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FAULT_WRAP) -lcmocka $(JSON_LIBS) $(LAPACK_LIBS)
 
@@ -49,6 +50,11 @@ $(O)/tests/%: $(O)/tests/%.o $(O)/libsupport.a $(O)/libkernline_front.a $(O)/lib
 STAMP := $(O)/.flags
 $(shell mkdir -p $(O); printf '%s\n' '$(CC) $(CPPFLAGS) $(CFLAGS) $(LDFLAGS)' | cmp -s - $(STAMP) || \
         printf '%s\n' '$(CC) $(CPPFLAGS) $(CFLAGS) $(LDFLAGS)' > $(STAMP))
+# Likewise the list of sources: a file that is added or gone changes the archives.
+SOURCES := $(O)/.sources
+$(shell printf '%s\n' '$(LIB_SRC) $(FRONT_SRC) $(SUPPORT_SRC)' | cmp -s - $(SOURCES) || \
+        printf '%s\n' '$(LIB_SRC) $(FRONT_SRC) $(SUPPORT_SRC)' > $(SOURCES))
+$(O)/libkernline.a $(O)/libkernline_front.a $(O)/libsupport.a: $(SOURCES)
 $(O)/%.o: %.c $(STAMP)
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(CPPFLAGS) $(CFLAGS) -c -o $@ $<
@@ -83,7 +89,8 @@ coverage: ## lines that the tests reach, file by file (build/coverage.txt)
 	$(Q)tests/support/coverage.sh build/cov | tee build/coverage.txt
 lint: ## include rules and clang-tidy
 	$(Q)CC='$(CC)' tests/check_includes.sh
-	$(Q)clang-tidy --quiet $(LIB_SRC) $(FRONT_SRC) frontends/command/main.c -- -std=c17 $(filter-out -MMD -MP,$(CPPFLAGS))
+	$(Q)printf '%s\n' $(LIB_SRC) $(FRONT_SRC) frontends/command/main.c | \
+	    xargs -P "$$(nproc)" -I '{}' clang-tidy --quiet '{}' -- -std=c17 $(filter-out -MMD -MP,$(CPPFLAGS))
 FORMATTED := $(sort $(wildcard include/kernline/*.h solver/*/*.[ch] frontends/*/*.[ch] tests/*/*.[ch]))
 format: ## write every C file in the project's style
 	$(Q)clang-format -i $(FORMATTED)
@@ -99,13 +106,19 @@ bench: all $(BENCH_BIN) ## time the program on growing models (it reports, it ne
 FUZZ_SECONDS ?= 60
 FUZZ_SRC  := $(sort $(wildcard tests/fuzz/fuzz_*.c))
 FUZZ_BIN  := $(patsubst %.c,$(O)/%,$(FUZZ_SRC))
+FUZZ_HELP := $(O)/tests/fuzz/try_text.o $(O)/tests/fuzz/generate_model.o
 fuzz: ## feed invented models to the reader and the solver (needs clang)
 	$(Q)tests/support/deps.sh clang
 	$(Q)$(MAKE) --no-print-directory BUILD=fuzz CC=clang run-fuzz
-run-fuzz: $(FUZZ_BIN)
+run-fuzz: $(FUZZ_BIN) $(O)/tests/fuzz/dictionary
+	$(Q)$(O)/tests/fuzz/dictionary >build/fuzz/words.dict
 	$(Q)tests/fuzz/run.sh $(FUZZ_SECONDS) $(FUZZ_BIN)
-$(O)/tests/fuzz/fuzz_%: $(O)/tests/fuzz/fuzz_%.o $(O)/libkernline_front.a $(O)/libkernline.a
+$(O)/tests/fuzz/fuzz_%: $(O)/tests/fuzz/fuzz_%.o $(FUZZ_HELP) $(O)/libkernline_front.a $(O)/libkernline.a
 	$(Q)$(CC) $(CFLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
+$(O)/tests/fuzz/dictionary: $(O)/tests/fuzz/dictionary.o $(O)/libkernline_front.a $(O)/libkernline.a
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lm
+# The replay of `make test` is all targets in one program, without libFuzzer.
+$(O)/tests/fuzz/replay_corpus: $(FUZZ_SRC:%.c=$(O)/%.o) $(FUZZ_HELP)
 
 # The shared library has objects of its own (position-independent) and shows only what begins with kl_.
 VERSION := $(shell sed -n 's/^\#define KL_VERSION_TEXT "\(.*\)"/\1/p' include/kernline/version.h)
@@ -145,5 +158,5 @@ print-%: ; @echo '$* = $($*)'
 .DELETE_ON_ERROR:
 .SECONDARY:
 -include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(TEST_SRC) \
-           $(BENCH_SRC) $(FUZZ_SRC))
+           $(BENCH_SRC) $(wildcard tests/fuzz/*.c))
 -include $(PIC_OBJ:.o=.d)

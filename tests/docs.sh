@@ -20,7 +20,7 @@ part_summary() {
     awk '/^```/ && open { exit } open { print } /^```kline/ { open = 1 }' README.md >"$scratch/simple_cap.kline"
     (cd "$scratch" && "$KERNLINE" run simple_cap.kline 2>&1) | awk '
         BEGIN { RS = ""; FS = "\n" }
-        /^Cap on/ || /^Members at/ || /^member cap/ || /^Falsework/ || /^Checks:/ || /^Expectations\n/ {
+        /^Cap on/ || /^Tendons as/ || /^Falsework/ || /^Checks:/ || /^Expectations\n/ {
             print (n++ ? "\n" : "") $0
         }' | fenced
 }
@@ -48,5 +48,14 @@ for file in README.md docs/language.md; do
         echo "$file shows what the program no longer says: read it, then tests/docs.sh --write"
     fi
 done
+# Every file the developers' guide names is there.
+while read -r name; do
+    if compgen -G "solver/$name" >/dev/null || compgen -G "frontends/$name" >/dev/null || compgen -G "$name" >/dev/null; then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        echo "DEVELOPERS.md names $name, which is not there"
+    fi
+done < <(grep -ohE '`[a-z]+/[a-z_/*]+\.(c|h|sh)`' DEVELOPERS.md | tr -d '`' | sort -u)
 echo "docs: $passed passed, $failed failed"
 [ "$failed" -eq 0 ]

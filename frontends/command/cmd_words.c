@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-#include "warning_list.h"
+#include "words.h"
 #include "work.h"
 
 exit_status cmd_words(const options *o)
@@ -20,7 +20,7 @@ exit_status cmd_words(const options *o)
     }
     if (strcmp(word, "warnings") == 0) {
         size_t count = 0;
-        const words_warning *warnings = warning_list(&count);
+        const kl_warning_name *warnings = kl_warning_names(&count);
         words_warnings(stdout, warnings, count);
         return EXIT_ALL_WELL;
     }

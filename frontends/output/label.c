@@ -40,6 +40,10 @@ void label_step(char text[LABEL_SIZE], const kl_results *results, kl_index step)
 static void label_moment(char text[LABEL_SIZE], const kl_results *results, kl_state state)
 {
     const kl_model *model = kl_results_model(results);
+    if (state.index < 0) {
+        snprintf(text, LABEL_SIZE, "never"); /* a check that found nothing to look at */
+        return;
+    }
     switch (state.kind) {
     case KL_STATE_STEP: {
         const kl_step *s = kl_step_at(results, state.index);

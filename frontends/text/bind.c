@@ -51,8 +51,8 @@ static kl_status make_room(binder *b)
     for (size_t i = 0; i < phrases; i++) {
         counts[declared_kind(&b->document->phrases[i])]++;
     }
-    b->symbol_of = arena_array(&b->scratch, phrases, sizeof *b->symbol_of);
-    bool enough = b->symbol_of != NULL;
+    b->declared = arena_array(&b->scratch, phrases, sizeof *b->declared);
+    bool enough = b->declared != NULL;
     for (int kind = 0; kind < BIND_KIND_COUNT; kind++) {
         bind_names *names = &b->names[kind];
         names->symbols = arena_array(&b->scratch, (size_t)counts[kind], sizeof *names->symbols);
@@ -89,7 +89,7 @@ static kl_status declare_all(binder *b)
 {
     KL_TRY(make_room(b));
     for (kl_index i = 0; i < b->document->phrase_count; i++) {
-        KL_TRY(declare(b, &b->document->phrases[i], &b->symbol_of[i]));
+        KL_TRY(declare(b, &b->document->phrases[i], &b->declared[i].symbol));
     }
     return KL_OK;
 }

@@ -89,16 +89,22 @@ take_name(binder *b, const phrase *p, const text_name *name, double factor, fact
     return KL_OK;
 }
 
+static kl_status take_names(binder *b, const phrase *p, factor_list *list)
+{
+    const double factor = bind_own_number(p, 0);
+    const text_value *of = phrase_value(p, "of");
+    for (kl_index i = 0; of != NULL && i < of->count; i++) {
+        KL_TRY(take_name(b, p, &of->names[i], factor, list));
+    }
+    return KL_OK;
+}
+
 static kl_status bind_combination(binder *b, bind_symbol *symbol)
 {
     factor_list list = {NULL, 0, 0};
     const phrase *p = NULL;
     while ((p = phrase_child(symbol->phrase, "factor", p)) != NULL) {
-        const text_value *factor = phrase_own(p, 0);
-        const text_value *of = phrase_value(p, "of");
-        for (kl_index i = 0; factor != NULL && of != NULL && i < of->count; i++) {
-            KL_TRY(take_name(b, p, &of->names[i], factor->quantities[0].value, &list));
-        }
+        KL_TRY(take_names(b, p, &list));
     }
     const kl_combination combination = {symbol->name.text, symbol->phrase->origin, list.items,
                                         list.count};

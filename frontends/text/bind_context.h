@@ -41,26 +41,30 @@ typedef struct bind_names {
     kl_index count;
 } bind_names;
 
+/* What a top-level phrase declares. */
+typedef struct bind_declared {
+    bind_symbol *symbol; /* NULL: nothing, or a name that was taken */
+} bind_declared;
+
 typedef struct binder {
     const text_document *document;
     kl_diags *diags;
     kl_model *model;
     arena scratch; /* everything that is only needed while binding */
     bind_names names[BIND_KIND_COUNT];
-    bind_symbol *
-        *symbol_of; /* by top-level phrase; NULL: names nothing, or a name that was taken */
+    bind_declared *declared; /* by top-level phrase */
     kl_index *late_supports; /* `support` in stages, in order; KL_NONE: wrong */
-    kl_index late_count;
-    bool *held;        /* node * 3 + direction: a support or bearing holds it, for `free` */
-    double stage_time; /* of the stage before, s */
+    kl_index late_count;     /* how many of them are taken */
+    bool *held;              /* node * 3 + direction: a support or bearing holds it, for `free` */
+    double stage_time;       /* of the stage before, s */
     bool stage_has_time;
     bool bad; /* the phrase at hand is wrong, or depends on something that is */
     bool any_bad;
-    long stamp;
+    long stamp;              /* of the list at hand */
     kl_index rows;           /* see bind_count_rows */
+    kl_index listed;         /* names in all lists so far, sets spread out */
     unsigned char *measured; /* by member: BIND_PLAIN, BIND_SQUARE, BIND_MIXED */
-    int listed;              /* names in all lists so far, sets spread out */
-    int suggestions_left; /* looking for a like name costs; only so many messages are ever shown */
+    int suggestions_left;    /* looking for a like name costs; so many messages are ever shown */
 } binder;
 
 /* ---- messages ------------------------------------------------------------------------------------------ */
@@ -97,7 +101,7 @@ kl_status bind_settle(binder *b, bind_symbol *symbol, kl_index index, kl_status 
 /* The parts of a block that may stand many times, in order: those on the phrase's own line (made into phrases) and
  * then the children. `skip` lists the marks that are not such parts, NULL-ended. */
 kl_status bind_parts(
-    binder *b, const phrase *p, const char *const *skip, const phrase ***parts, kl_index *count);
+    binder *b, const phrase *p, const char *const *skip, const phrase **parts, kl_index *count);
 
 /* ---- names ------------------------------------------------------------------------------------------------ */
 

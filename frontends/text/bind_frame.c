@@ -255,6 +255,22 @@ static kl_status fail_rest(binder *b, bind_symbol *symbol)
     return KL_OK;
 }
 
+/* One pass over the text: nodes with coordinates, or everything that waits. */
+static kl_status try_all(binder *b, bool coordinates_only, frame_queue *queue)
+{
+    for (kl_index i = 0; i < b->document->phrase_count; i++) {
+        bind_symbol *symbol = b->declared[i].symbol;
+        const bool in_frame =
+            symbol != NULL && (symbol->kind == KL_KIND_NODE || symbol->kind == KL_KIND_MEMBER);
+        if (!in_frame || symbol->state != BIND_WAITING) {
+            continue;
+        }
+        const bool stands_alone = symbol->kind == KL_KIND_NODE && !phrase_has(symbol->phrase, "on");
+        KL_TRY(stands_alone || !coordinates_only ? try_one(b, symbol, queue) : KL_OK);
+    }
+    return KL_OK;
+}
+
 kl_status bind_frame(binder *b)
 {
     frame_queue queue = {NULL, NULL};
@@ -263,20 +279,8 @@ kl_status bind_frame(binder *b)
     if (b->measured == NULL) {
         return KL_NO_MEMORY;
     }
-    for (kl_index i = 0; i < b->document->phrase_count; i++) {
-        bind_symbol *symbol = b->symbol_of[i];
-        if (symbol != NULL && symbol->kind == KL_KIND_NODE && !phrase_has(symbol->phrase, "on")) {
-            KL_TRY(try_one(b, symbol, &queue));
-        }
-    }
-    for (kl_index i = 0; i < b->document->phrase_count; i++) {
-        bind_symbol *symbol = b->symbol_of[i];
-        const bool in_frame =
-            symbol != NULL && (symbol->kind == KL_KIND_NODE || symbol->kind == KL_KIND_MEMBER);
-        if (in_frame && symbol->state == BIND_WAITING) {
-            KL_TRY(try_one(b, symbol, &queue));
-        }
-    }
+    KL_TRY(try_all(b, true, &queue));
+    KL_TRY(try_all(b, false, &queue));
     KL_TRY(settle_queue(b, &queue));
     KL_TRY(bind_each(b, KL_KIND_NODE, tell_circle));
     return bind_each(b, KL_KIND_MEMBER, fail_rest);

@@ -47,7 +47,7 @@ bind_follow_like(binder *b, bind_symbol *symbol, bind_function *function, bind_c
         const text_name *next = liked_name(walk->phrase);
         walk = next == NULL ? NULL : bind_find_symbol(b, symbol->kind, next->text);
     }
-    if (b->bad) {
+    if (b->bad || other == NULL) {
         return KL_OK;
     }
     if (other->state == BIND_WAITING) {

@@ -81,31 +81,48 @@ spread_set(binder *b, bind_spread *spread, bind_symbol *set, int depth, const te
     return status;
 }
 
+/* A name that is no thing of the kind and no set. */
+static void
+tell_stranger(binder *b, bind_spread *spread, const text_name *name, const text_name *asked)
+{
+    if (asked == NULL) {
+        bind_unknown_name(b, spread->kind, name);
+        return;
+    }
+    bind_error(b, "set-of-others", asked->origin, "Set %s has %s in it, which is not a %s.",
+               asked->text, name->text, bind_kind_name(spread->kind));
+    spread->stop = true;
+}
+
+static kl_status
+spread_one(binder *b, bind_spread *spread, const text_name *name, int depth, const text_name *asked)
+{
+    const text_name *blame = asked != NULL ? asked : name;
+    bind_symbol *thing = bind_find_symbol(b, spread->kind, name->text);
+    bind_symbol *set = bind_find_symbol(b, BIND_SET, name->text);
+    if (thing != NULL && set != NULL && set->state != BIND_BUSY) {
+        bind_error(b, "set-or-thing", blame->origin,
+                   "`%s` is a %s and a set; it is not clear which is meant.", name->text,
+                   bind_kind_name(spread->kind));
+        spread->stop = true;
+        return KL_OK;
+    }
+    if (thing != NULL) {
+        return spread_thing(b, spread, thing, blame);
+    }
+    if (set != NULL) {
+        return spread_set(b, spread, set, depth, blame);
+    }
+    tell_stranger(b, spread, name, asked);
+    return KL_OK;
+}
+
 /* `asked`: the name the user wrote in the list; NULL at the top, where it is each name itself. */
 static kl_status spread_names(
     binder *b, bind_spread *spread, const text_value *value, int depth, const text_name *asked)
 {
     for (kl_index i = 0; i < value->count && !spread->stop; i++) {
-        const text_name *name = &value->names[i];
-        const text_name *blame = asked != NULL ? asked : name;
-        bind_symbol *thing = bind_find_symbol(b, spread->kind, name->text);
-        bind_symbol *set = bind_find_symbol(b, BIND_SET, name->text);
-        if (thing != NULL && set != NULL && set->state != BIND_BUSY) {
-            bind_error(b, "set-or-thing", blame->origin,
-                       "`%s` is a %s and a set; it is not clear which is meant.", name->text,
-                       bind_kind_name(spread->kind));
-            spread->stop = true;
-        } else if (thing != NULL) {
-            KL_TRY(spread_thing(b, spread, thing, blame));
-        } else if (set != NULL) {
-            KL_TRY(spread_set(b, spread, set, depth, blame));
-        } else if (asked != NULL) {
-            bind_error(b, "set-of-others", asked->origin, "Set %s has %s in it, which is not a %s.",
-                       asked->text, name->text, bind_kind_name(spread->kind));
-            spread->stop = true;
-        } else {
-            bind_unknown_name(b, spread->kind, name);
-        }
+        KL_TRY(spread_one(b, spread, &value->names[i], depth, asked));
     }
     return KL_OK;
 }

@@ -153,35 +153,41 @@ static kl_status load_at_node(load_case *c, const phrase *p, kl_load load)
     return b->bad ? KL_OK : add_load(c, &load);
 }
 
-/* One load at each station of each member. */
+/* The load at a station, or at each of a repetition, of one member. */
+static kl_status load_on_member(load_case *c, const phrase *p, kl_load load, const kl_index *member)
+{
+    binder *b = c->b;
+    const bind_line line = bind_line_of_member(b, member);
+    const text_value *at = phrase_value(p, "at");
+    load.member = *member;
+    if (at != NULL) {
+        load.from = bind_station(b, &line, at);
+        return b->bad ? KL_OK : add_load(c, &load);
+    }
+    const double *stations = NULL;
+    kl_index count = 0;
+    KL_TRY(bind_every(b, &line, p, &stations, &count));
+    for (kl_index i = 0; i < count && !b->bad; i++) {
+        load.from = stations[i];
+        KL_TRY(add_load(c, &load));
+    }
+    return KL_OK;
+}
+
 static kl_status load_at_stations(load_case *c, const phrase *p, kl_load load)
 {
     binder *b = c->b;
     kl_list members = {NULL, 0};
     KL_TRY(on_members(c, p, &members));
     const bool repeated = phrase_has(p, "every") || phrase_has(p, "from") || phrase_has(p, "to");
-    const text_value *at = phrase_value(p, "at");
-    if (repeated == (at != NULL)) {
+    if (repeated == phrase_has(p, "at")) {
         bind_error(b, "load-station", p->origin,
-                   at != NULL ? "The load has both `at` and a range."
-                              : "The load does not say at which station of the member it acts.");
+                   repeated ? "The load has both `at` and a range."
+                            : "The load does not say at which station of the member it acts.");
         bind_hint(b, "write `at` and a station, or `from … to … every …`");
     }
     for (kl_index i = 0; i < members.count && !b->bad; i++) {
-        load.member = members.items[i];
-        const bind_line line = bind_line_of_member(b, &members.items[i]);
-        const double *stations = &load.from;
-        kl_index count = 1;
-        if (repeated) {
-            KL_TRY(bind_every(b, &line, p, &stations, &count));
-        } else {
-            load.from = bind_station(b, &line, at);
-        }
-        for (kl_index k = 0; k < count && !b->bad; k++) {
-            kl_load one = load;
-            one.from = stations[k];
-            KL_TRY(add_load(c, &one));
-        }
+        KL_TRY(load_on_member(c, p, load, &members.items[i]));
     }
     return KL_OK;
 }
@@ -203,6 +209,21 @@ static kl_status bind_moment(load_case *c, const phrase *p)
 
 /* ---- along members ------------------------------------------------------------------------------------------ */
 
+static kl_status
+spread_on_member(load_case *c, const phrase *p, kl_load load, const kl_index *member)
+{
+    binder *b = c->b;
+    const bind_line line = bind_line_of_member(b, member);
+    load.member = *member;
+    load.from = bind_mark_station(b, &line, p, "from", 0.0);
+    load.to = bind_mark_station(b, &line, p, "to", NAN);
+    if (load.per_level) {
+        const text_quantity level = {.value = 1.0, .level = true, .origin = p->origin};
+        (void)bind_length(b, &line, &level); /* tells of an upright member */
+    }
+    return b->bad ? KL_OK : add_load(c, &load);
+}
+
 static kl_status bind_spread(load_case *c, const phrase *p, double start, double end)
 {
     binder *b = c->b;
@@ -216,17 +237,7 @@ static kl_status bind_spread(load_case *c, const phrase *p, double start, double
     kl_list members = {NULL, 0};
     KL_TRY(on_members(c, p, &members));
     for (kl_index i = 0; i < members.count && !b->bad; i++) {
-        load.member = members.items[i];
-        const bind_line line = bind_line_of_member(b, &members.items[i]);
-        load.from = bind_mark_station(b, &line, p, "from", 0.0);
-        load.to = bind_mark_station(b, &line, p, "to", NAN);
-        if (load.per_level) {
-            const text_quantity level = {.value = 1.0, .level = true, .origin = p->origin};
-            (void)bind_length(b, &line, &level); /* tells of an upright member */
-        }
-        if (!b->bad) {
-            KL_TRY(add_load(c, &load));
-        }
+        KL_TRY(spread_on_member(c, p, load, &members.items[i]));
     }
     return KL_OK;
 }
@@ -355,13 +366,13 @@ static kl_status bind_load(binder *b, bind_symbol *symbol)
 {
     static const char *const none[] = {NULL};
     load_case c = {.b = b, .name = symbol->name.text, .origin = symbol->phrase->origin};
-    const phrase **parts = NULL;
+    const phrase *parts = NULL;
     kl_index count = 0;
     bool bad = false;
     KL_TRY(bind_parts(b, symbol->phrase, none, &parts, &count));
     for (kl_index i = 0; i < count; i++) {
         b->bad = false;
-        KL_TRY(bind_part(&c, parts[i]));
+        KL_TRY(bind_part(&c, &parts[i]));
         bad = bad || b->bad;
     }
     b->bad = bad;

@@ -97,10 +97,11 @@ kl_status bind_each_phrase(binder *b, const char *word, bind_phrase_function *fu
 {
     for (kl_index i = 0; i < b->document->phrase_count; i++) {
         const phrase *p = &b->document->phrases[i];
-        if (strcmp(p->word, word) == 0) {
-            b->bad = false;
-            KL_TRY(function(b, p));
+        if (strcmp(p->word, word) != 0) {
+            continue;
         }
+        b->bad = false;
+        KL_TRY(function(b, p));
     }
     return KL_OK;
 }
@@ -116,46 +117,44 @@ static bool is_listed(const char *const *list, const char *mark)
 }
 
 /* A part that stands on the phrase's own line, as a phrase of its own. */
-static const phrase *part_of_slot(binder *b, const text_slot *slot)
+static kl_status part_of_slot(binder *b, const text_slot *slot, phrase *part)
 {
-    phrase *part = arena_array(&b->scratch, 1, sizeof *part);
     text_slot *own = arena_array(&b->scratch, 1, sizeof *own);
-    if (part == NULL || own == NULL) {
-        return NULL;
+    if (own == NULL) {
+        return KL_NO_MEMORY;
     }
     *own = (text_slot){"", slot->value};
-    part->word = slot->mark;
-    part->word_origin = slot->value.origin;
-    part->origin = slot->value.origin;
-    part->slots = own;
-    part->slot_count = slot->value.kind == VALUE_FLAG ? 0 : 1;
-    part->close = KL_NOWHERE;
-    return part;
+    *part = (phrase){
+        .word = slot->mark,
+        .word_origin = slot->value.origin,
+        .origin = slot->value.origin,
+        .slots = own,
+        .slot_count = slot->value.kind == VALUE_FLAG ? 0 : 1,
+        .close = KL_NOWHERE,
+    };
+    return KL_OK;
 }
 
 kl_status bind_parts(
-    binder *b, const phrase *p, const char *const *skip, const phrase ***parts, kl_index *count)
+    binder *b, const phrase *p, const char *const *skip, const phrase **parts, kl_index *count)
 {
     const size_t most = (size_t)p->slot_count + (size_t)p->child_count;
-    const phrase **found = arena_array(&b->scratch, most, sizeof *found);
+    phrase *found = arena_array(&b->scratch, most, sizeof *found);
     *count = 0;
     *parts = found;
     if (found == NULL) {
         return KL_NO_MEMORY;
     }
     for (kl_index i = 0; i < p->slot_count; i++) {
-        if (p->slots[i].mark[0] == '\0' || is_listed(skip, p->slots[i].mark)) {
+        const text_slot *slot = &p->slots[i];
+        if (slot->mark[0] == '\0' || is_listed(skip, slot->mark)) {
             continue;
         }
-        const phrase *part = part_of_slot(b, &p->slots[i]);
-        if (part == NULL) {
-            return KL_NO_MEMORY;
-        }
-        found[(*count)++] = part;
+        KL_TRY(part_of_slot(b, slot, &found[(*count)++]));
     }
     for (kl_index i = 0; i < p->child_count; i++) {
         if (!is_listed(skip, p->children[i].word)) {
-            found[(*count)++] = &p->children[i];
+            found[(*count)++] = p->children[i];
         }
     }
     return KL_OK;
@@ -165,30 +164,7 @@ kl_status bind_parts(
 
 const char *bind_kind_name(int kind)
 {
-    switch (kind) {
-    case KL_KIND_MATERIAL:
-        return "material";
-    case KL_KIND_SECTION:
-        return "section";
-    case KL_KIND_NODE:
-        return "node";
-    case KL_KIND_MEMBER:
-        return "member";
-    case KL_KIND_TENDON:
-        return "tendon";
-    case KL_KIND_FALSEWORK:
-        return "falsework";
-    case KL_KIND_CASE:
-        return "load case";
-    case KL_KIND_STAGE:
-        return "stage";
-    case KL_KIND_COMBINATION:
-        return "combination";
-    case KL_KIND_CHECK:
-        return "check";
-    default:
-        return "set";
-    }
+    return kind == BIND_SET ? "set" : kl_kind_name((kl_kind)kind);
 }
 
 bind_symbol *bind_find_symbol(const binder *b, int kind, const char *name)

@@ -171,35 +171,37 @@ static const char *const not_voids[] = {
     "to_bottom", "shear_area",        "width",  "line",    "shear",
     "turned",    "volume_to_surface", "rebar",  NULL};
 
+static kl_status take_void_list(binder *b, kl_section *section, const phrase *parts, kl_index count)
+{
+    kl_polygon *voids = arena_array(&b->scratch, (size_t)count, sizeof *voids);
+    if (voids == NULL) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index k = 0; k < count; k++) {
+        KL_TRY(take_points(b, phrase_own(&parts[k], 0), &voids[k]));
+    }
+    section->voids = voids;
+    section->void_count = count;
+    return KL_OK;
+}
+
 /* The voids belong to their outline: those of phrases 0 … depth count, the nearest phrase that has some. */
 static kl_status take_voids(binder *b, kl_section *section, const bind_chain *chain, kl_index depth)
 {
-    for (kl_index i = 0; i < chain->count && (i <= depth || section->shape != KL_OUTLINE); i++) {
-        const phrase **parts = NULL;
-        kl_index count = 0;
-        KL_TRY(bind_parts(b, chain->phrases[i], not_voids, &parts, &count));
-        if (count == 0) {
-            continue;
+    const phrase *parts = NULL;
+    kl_index count = 0;
+    if (section->shape != KL_OUTLINE) {
+        KL_TRY(bind_parts(b, chain->phrases[0], not_voids, &parts, &count));
+        if (count > 0) {
+            bind_error(b, "void-without-outline", parts[0].origin,
+                       "A `void` is a hole in an `outline`; this section has another shape.");
         }
-        if (section->shape != KL_OUTLINE) {
-            if (i == 0) {
-                bind_error(b, "void-without-outline", parts[0]->origin,
-                           "A `void` is a hole in an `outline`; this section has another shape.");
-            }
-            return KL_OK;
-        }
-        kl_polygon *voids = arena_array(&b->scratch, (size_t)count, sizeof *voids);
-        if (voids == NULL) {
-            return KL_NO_MEMORY;
-        }
-        for (kl_index k = 0; k < count; k++) {
-            KL_TRY(take_points(b, phrase_own(parts[k], 0), &voids[k]));
-        }
-        section->voids = voids;
-        section->void_count = count;
         return KL_OK;
     }
-    return KL_OK;
+    for (kl_index i = 0; i <= depth && count == 0; i++) {
+        KL_TRY(bind_parts(b, chain->phrases[i], not_voids, &parts, &count));
+    }
+    return count == 0 ? KL_OK : take_void_list(b, section, parts, count);
 }
 
 /* ---- reinforcement ----------------------------------------------------------------------------------------- */

@@ -162,7 +162,7 @@ bind_operation(binder *b, const phrase *p, const operation_word *word, kl_operat
 static kl_status take_operations(binder *b, const phrase *p, kl_stage *stage)
 {
     static const char *const not_operations[] = {"at", "wait", NULL};
-    const phrase **parts = NULL;
+    const phrase *parts = NULL;
     kl_index count = 0;
     KL_TRY(bind_parts(b, p, not_operations, &parts, &count));
     kl_operation *operations = arena_array(&b->scratch, (size_t)count, sizeof *operations);
@@ -171,12 +171,12 @@ static kl_status take_operations(binder *b, const phrase *p, kl_stage *stage)
     }
     bool bad = b->bad;
     for (kl_index i = 0; i < count; i++) {
-        const operation_word *word = operation_of(parts[i]);
+        const operation_word *word = operation_of(&parts[i]);
         if (word == NULL) {
             continue;
         }
         b->bad = false;
-        KL_TRY(bind_operation(b, parts[i], word, &operations[stage->operation_count++]));
+        KL_TRY(bind_operation(b, &parts[i], word, &operations[stage->operation_count++]));
         bad = bad || b->bad;
     }
     b->bad = bad;
@@ -184,8 +184,22 @@ static kl_status take_operations(binder *b, const phrase *p, kl_stage *stage)
     return KL_OK;
 }
 
+/* A stage whose name was taken is no stage, but its supports were counted. */
+static kl_status pass_supports(binder *b, const phrase *p)
+{
+    const phrase *support = NULL;
+    while ((support = phrase_child(p, "support", support)) != NULL) {
+        b->late_count++;
+    }
+    return KL_OK;
+}
+
 static kl_status bind_stage(binder *b, const phrase *p, bind_symbol *symbol)
 {
+    if (symbol == NULL) {
+        return pass_supports(b, p);
+    }
+    b->bad = false;
     kl_stage stage = {.name = symbol->name.text, .title = "", .origin = p->origin};
     const text_value *title = phrase_own(p, 1);
     if (title != NULL && title->kind == VALUE_STRING) {
@@ -198,15 +212,6 @@ static kl_status bind_stage(binder *b, const phrase *p, bind_symbol *symbol)
     return bind_settle(b, symbol, added, status);
 }
 
-/* A stage whose name was taken is no stage, but its supports were counted. */
-static void pass_supports(binder *b, const phrase *p)
-{
-    const phrase *support = NULL;
-    while ((support = phrase_child(p, "support", support)) != NULL) {
-        b->late_count++;
-    }
-}
-
 kl_status bind_stages(binder *b)
 {
     for (kl_index i = 0; i < b->document->phrase_count; i++) {
@@ -214,12 +219,7 @@ kl_status bind_stages(binder *b)
         if (strcmp(p->word, "stage") != 0) {
             continue;
         }
-        b->bad = false;
-        if (b->symbol_of[i] == NULL) {
-            pass_supports(b, p);
-        } else {
-            KL_TRY(bind_stage(b, p, b->symbol_of[i]));
-        }
+        KL_TRY(bind_stage(b, p, b->declared[i].symbol));
     }
     return KL_OK;
 }

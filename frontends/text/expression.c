@@ -12,7 +12,6 @@
 #include "near.h"
 #include "quantity.h"
 #include "str.h"
-#include "unit_text.h"
 
 #define EXPRESSION_PI 3.14159265358979323846
 
@@ -149,17 +148,9 @@ static value literal(const reader *r, const token *t)
     if (t->unit_begin == 0 || t->bad) {
         return v;
     }
-    const char *text = r->cursor->text + t->unit_begin;
     kl_unit unit = {.factor = 1.0};
-    char spaced[80];
-    size_t n = 0; /* blanks after `per` become one */
-    for (int32_t i = 0; t->unit_begin + i < t->end && n + 1 < sizeof spaced; i++) {
-        const char c = text[i] == '\t' ? ' ' : text[i];
-        if (c != ' ' || (n > 0 && spaced[n - 1] != ' ')) {
-            spaced[n++] = c;
-        }
-    }
-    v.bad = !unit_text_read(spaced, n, &unit);
+    v.bad =
+        !quantity_unit(r->cursor->text + t->unit_begin, (size_t)(t->end - t->unit_begin), &unit);
     v.value *= unit.factor;
     v.dimension = unit.dimension;
     v.percent = has_unit(r, t, "%");
@@ -414,7 +405,7 @@ static bool read_power(reader *r, value *out)
         return true;
     }
     cursor_take(r->cursor);
-    value power;
+    value power = {0};
     if (!enter(r) || !read_unary(r, &power)) {
         return false;
     }
@@ -454,7 +445,7 @@ static bool read_term(reader *r, value *out)
     }
     while (cursor_is(r->cursor, TOKEN_TIMES) || cursor_is(r->cursor, TOKEN_DIVIDE)) {
         const bool times = cursor_take(r->cursor)->kind == TOKEN_TIMES;
-        value next;
+        value next = {0};
         if (!read_unary(r, &next)) {
             return false;
         }
@@ -488,7 +479,7 @@ static bool read_expr(reader *r, value *out)
     }
     while (cursor_is(r->cursor, TOKEN_PLUS) || cursor_is(r->cursor, TOKEN_MINUS)) {
         const bool plus = cursor_take(r->cursor)->kind == TOKEN_PLUS;
-        value next;
+        value next = {0};
         if (!read_term(r, &next)) {
             return false;
         }

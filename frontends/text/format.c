@@ -56,9 +56,9 @@ static bool is_unit_word(const layout *l, size_t at)
 }
 
 /* The operator at `at` belongs to a unit of `show`, such as kip-ft/rad. */
-static bool is_in_unit(const layout *l, size_t at)
+static bool is_in_unit(const layout *l, size_t at, size_t first)
 {
-    return at > 0 && is_operator(kind_of(l, at)) && touches(l, at - 1, at) &&
+    return at > first && is_operator(kind_of(l, at)) && touches(l, at - 1, at) &&
            touches(l, at, at + 1) &&
            (is_unit_word(l, at + 1) || (kind_of(l, at) == TOKEN_POWER && is_unit_word(l, at - 1)));
 }
@@ -87,7 +87,7 @@ static bool has_blank(const layout *l, size_t at, size_t first)
     if (before == TOKEN_LEFT || kind == TOKEN_RIGHT || kind == TOKEN_COMMA) {
         return false;
     }
-    if (is_in_unit(l, at) || is_in_unit(l, at - 1)) {
+    if (is_in_unit(l, at, first) || is_in_unit(l, at - 1, first)) {
         return false;
     }
     if (kind == TOKEN_POWER) { /* after a unit it is a mistake, and stays one */

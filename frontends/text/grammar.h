@@ -181,7 +181,8 @@ enum {
     GRAMMAR_SQUARE = 16, /* its lengths may be `square` or `level` */
     GRAMMAR_SIGNED = 32, /* usual range is of the size, whatever the sign */
     GRAMMAR_BLOCK = 64,  /* the phrase is nothing without marks */
-    GRAMMAR_INLINE = 128, /* on the phrase's line too, though it has marks or may stand many times */
+    GRAMMAR_INLINE =
+        128, /* on the phrase's line too, though it has marks or may stand many times */
     GRAMMAR_FOLLOWS = 256 /* in a block also on the line of another mark: `from … to …` */
 };
 

@@ -304,6 +304,13 @@ static void read_unit(lexer *lx, token *t)
         lx->at += (int32_t)n;
         t->is_integer = false;
         t->bad = read_unit_tail(lx, t);
+        kl_unit unit;
+        if (!t->bad && !quantity_unit(lx->text + t->unit_begin, n, &unit)) {
+            complain(lx->diags, "unit-too-long", span(lx, t->unit_begin, lx->at), NULL,
+                     "A unit has at most %d characters, and powers that make sense.",
+                     QUANTITY_UNIT_LENGTH);
+            t->bad = true;
+        }
         t->end = lx->at;
     } else if (read_odd_unit(lx) || read_misspelled_unit(lx)) {
         t->bad = true;
@@ -408,7 +415,8 @@ static token_kind mark_kind(char c)
 static kl_status read_token(lexer *lx)
 {
     const char c = lx->text[lx->at];
-    const char next = lx->at + 1 < lx->length ? lx->text[lx->at + 1] : '\0';
+    const char end = '\0';
+    const char next = lx->at + 1 < lx->length ? lx->text[lx->at + 1] : end;
     if (c == '\n' || c == '\r') {
         return push_plain(lx, TOKEN_NEWLINE, c == '\r' && next == '\n' ? 2 : 1);
     }

@@ -11,7 +11,6 @@
 #include "mem.h"
 #include "quantity.h"
 #include "str.h"
-#include "unit_text.h"
 
 bool parse_fail(parser *p, kl_status status)
 {
@@ -334,7 +333,7 @@ static bool read_unit(parser *p, const grammar_row *row, kl_measure measure, tex
     text_name name = {.origin = cursor_span(&p->cursor, first, last)};
     const size_t length = last->end > first->begin ? (size_t)(last->end - first->begin) : 0;
     kl_unit unit;
-    if (length == 0 || !unit_text_read(p->cursor.text + first->begin, length, &unit)) {
+    if (length == 0 || !quantity_unit(p->cursor.text + first->begin, length, &unit)) {
         complain(p->diags, "expected-unit", name.origin, NULL, "`%s` takes a unit here.",
                  row->word);
         return false;

@@ -30,6 +30,7 @@ typedef struct parser {
     const parse_block *block;
     int unwind; /* depth at which reading goes on after a missing `}`; -1: none is missing */
     size_t phrases;
+    bool lost;         /* a phrase was left out: then the model has errors, whatever was told */
     kl_status failure; /* KL_NO_MEMORY ends everything */
 } parser;
 
@@ -78,7 +79,7 @@ bool parse_tell_dimension(parser *p,
                           kl_measure measure,
                           const text_quantity *q);
 
-/* ---- checks of a whole phrase (parse_check.c) --------------------------------------------------------- */
+/* ---- a whole phrase (parse_draft.c, parse_check.c) --------------------------------------------------------- */
 
 /* What has been read of a phrase so far; freed by the parser. */
 typedef struct parse_draft {
@@ -90,6 +91,12 @@ typedef struct parse_draft {
     kl_origin origin;
     bool broken; /* a mistake in it was told: what is missing is not */
 } parse_draft;
+
+bool parse_add_slot(parser *p, parse_draft *draft, const char *mark, const text_value *value);
+bool parse_add_child(parser *p, parse_draft *draft, const phrase *child);
+/* Move what was read to the arena. */
+bool parse_end_draft(parser *p, const parse_draft *draft, phrase *out);
+void parse_free_draft(parse_draft *draft);
 
 /* May `row` stand (again) in the draft? Once, and one of its group. */
 bool parse_check_once(parser *p,

@@ -11,7 +11,6 @@
 
 #include "complain.h"
 #include "kernline/version.h"
-#include "mem.h"
 #include "parse_value.h"
 
 static bool read_phrase(parser *p, grammar_context context, parse_draft *into);
@@ -20,56 +19,6 @@ static bool read_file(parser *p, int32_t file, parse_draft *document);
 static kl_origin here(const parser *p)
 {
     return cursor_origin(&p->cursor, cursor_peek(&p->cursor));
-}
-
-/* ---- drafts ------------------------------------------------------------------------------------------ */
-
-static bool add_slot(parser *p, parse_draft *draft, const char *mark, const text_value *value)
-{
-    void *slots = draft->slots;
-    const kl_status status = mem_grow(&slots, &draft->slot_capacity, draft->slot_count + 1,
-                                      sizeof(text_slot), PARSER_PHRASES);
-    draft->slots = slots;
-    if (status != KL_OK) {
-        return parse_fail(p, status);
-    }
-    draft->slots[draft->slot_count++] = (text_slot){.mark = mark, .value = *value};
-    return true;
-}
-
-static bool add_child(parser *p, parse_draft *draft, const phrase *child)
-{
-    void *children = draft->children;
-    const kl_status status = mem_grow(&children, &draft->child_capacity, draft->child_count + 1,
-                                      sizeof(phrase), PARSER_PHRASES);
-    draft->children = children;
-    if (status != KL_OK) {
-        return parse_fail(p, status);
-    }
-    draft->children[draft->child_count++] = *child;
-    return true;
-}
-
-static void free_draft(parse_draft *draft)
-{
-    mem_free(draft->slots);
-    mem_free(draft->children);
-}
-
-/* Move what was read to the arena. */
-static bool end_draft(parser *p, const parse_draft *draft, phrase *out)
-{
-    out->slot_count = (kl_index)draft->slot_count;
-    out->child_count = (kl_index)draft->child_count;
-    if (draft->slot_count > 0) {
-        out->slots = arena_copy(p->memory, draft->slots, draft->slot_count, sizeof(text_slot));
-    }
-    if (draft->child_count > 0) {
-        out->children = arena_copy(p->memory, draft->children, draft->child_count, sizeof(phrase));
-    }
-    const bool ok = (draft->slot_count == 0 || out->slots != NULL) &&
-                    (draft->child_count == 0 || out->children != NULL);
-    return ok ? true : parse_fail(p, KL_NO_MEMORY);
 }
 
 /* ---- values of a phrase ------------------------------------------------------------------------------ */
@@ -92,7 +41,8 @@ static bool add_prefix(parser *p, parse_draft *draft, const text_value *value)
             return true; /* both ends of a ramp say so */
         }
     }
-    return parse_check_once(p, draft, flag, value->origin) && add_slot(p, draft, flag->word, &set);
+    return parse_check_once(p, draft, flag, value->origin) &&
+           parse_add_slot(p, draft, flag->word, &set);
 }
 
 static bool read_own_values(parser *p, parse_draft *draft)
@@ -104,7 +54,7 @@ static bool read_own_values(parser *p, parse_draft *draft)
         }
         text_value value;
         if (!parse_value(p, row, &row->own[i], row->inner, &value) ||
-            !add_slot(p, draft, "", &value) || !add_prefix(p, draft, &value)) {
+            !parse_add_slot(p, draft, "", &value) || !add_prefix(p, draft, &value)) {
             return false;
         }
     }
@@ -124,7 +74,7 @@ static bool read_mark(parser *p, parse_draft *draft, const grammar_row *mark)
         return false;
     }
     parse_check_range(p, mark, &value);
-    return add_slot(p, draft, mark->word, &value) && add_prefix(p, draft, &value);
+    return parse_add_slot(p, draft, mark->word, &value) && add_prefix(p, draft, &value);
 }
 
 /* `to` on the line of `from` in a block: a mark of the block that goes on with the line. */
@@ -290,7 +240,8 @@ static bool fill_phrase(parser *p, parse_draft *draft, phrase *out)
         }
     }
     const bool goes_on = row->inner == IN_NOTHING && find_follower(p, row->context) != NULL;
-    return (goes_on || check_end(p)) && parse_check_whole(p, draft) && end_draft(p, draft, out);
+    return (goes_on || check_end(p)) && parse_check_whole(p, draft) &&
+           parse_end_draft(p, draft, out);
 }
 
 /* Put the phrase where the readers look for it (grammar.h). */
@@ -298,7 +249,7 @@ static bool attach(parser *p, parse_draft *into, const grammar_row *row, const p
 {
     const bool is_many = (row->flags & GRAMMAR_MANY) != 0;
     const bool has_marks = row->inner != IN_NOTHING;
-    if ((is_many || has_marks || into->row == NULL) && !add_child(p, into, ph)) {
+    if ((is_many || has_marks || into->row == NULL) && !parse_add_child(p, into, ph)) {
         return false;
     }
     if (is_many || into->row == NULL) {
@@ -309,7 +260,7 @@ static bool attach(parser *p, parse_draft *into, const grammar_row *row, const p
     if (own != NULL) {
         value = *own;
     }
-    return add_slot(p, into, row->word, &value) && (has_marks || add_prefix(p, into, &value));
+    return parse_add_slot(p, into, row->word, &value) && (has_marks || add_prefix(p, into, &value));
 }
 
 static bool tell_no_word(parser *p)
@@ -478,7 +429,8 @@ static bool read_phrase(parser *p, grammar_context context, parse_draft *into)
     bool done = false;
     const bool ok = fill_phrase(p, &draft, &ph) && carry_out(p, &ph, word, into, &done) &&
                     (done || attach(p, into, row, &ph));
-    free_draft(&draft);
+    parse_free_draft(&draft);
+    p->lost = p->lost || !ok;
     return ok && read_followers(p, row, into);
 }
 
@@ -560,9 +512,9 @@ parse(text_sources *sources, int32_t file, arena *a, kl_diags *diags, text_docum
     phrase all = {0};
     read_file(&p, file, &draft);
     if (p.failure == KL_OK) {
-        end_draft(&p, &draft, &all);
+        parse_end_draft(&p, &draft, &all);
     }
-    free_draft(&draft);
+    parse_free_draft(&draft);
     expression_free(&p.lets);
     *document = (text_document){.phrases = all.children,
                                 .phrase_count = all.children != NULL ? all.child_count : 0,
@@ -571,8 +523,7 @@ parse(text_sources *sources, int32_t file, arena *a, kl_diags *diags, text_docum
     if (p.failure != KL_OK) {
         return p.failure;
     }
-    return kl_diags_count_of(diags, KL_ERROR) > before || kl_diags_lost(diags) ? KL_BAD_MODEL
-                                                                               : KL_OK;
+    return kl_diags_count_of(diags, KL_ERROR) > before || p.lost ? KL_BAD_MODEL : KL_OK;
 }
 
 kl_status text_parse(

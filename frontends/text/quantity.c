@@ -95,6 +95,23 @@ size_t quantity_unit_length(const char *text, size_t left)
     return n;
 }
 
+bool quantity_unit(const char *text, size_t length, kl_unit *unit)
+{
+    char spaced[QUANTITY_UNIT_LENGTH];
+    size_t n = 0;
+    for (size_t i = 0; i < length; i++) {
+        const char c = text[i] == '\t' ? ' ' : text[i];
+        const bool is_double = c == ' ' && (n == 0 || spaced[n - 1] == ' ');
+        if (!is_double && n == sizeof spaced) {
+            return false;
+        }
+        if (!is_double) {
+            spaced[n++] = c;
+        }
+    }
+    return n > 0 && unit_text_read(spaced, n, unit);
+}
+
 static const char *const spellings[][2] = {
     {"kips", "kip"},        {"k", "kip"},          {"klbf", "kip"},      {"feet", "ft"},
     {"foot", "ft"},         {"inch", "in"},        {"inches", "in"},     {"lbs", "lb"},

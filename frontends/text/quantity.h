@@ -10,6 +10,7 @@
 #include "kernline/units.h"
 
 #define QUANTITY_NUMBER_LENGTH 40 /* characters of a number literal */
+#define QUANTITY_UNIT_LENGTH   60 /* characters of a unit */
 #define QUANTITY_EXPONENT_LIMIT                                                                    \
     60 /* of a dimension: beyond it there is no sense, and no room in kl_dimension */
 
@@ -20,6 +21,10 @@ typedef struct quantity {
 
 /* Bytes of the longest unit that `text` (with `left` bytes) begins with; 0: it begins with none. */
 size_t quantity_unit_length(const char *text, size_t left);
+
+/* Read a unit of that length; blanks behind `per` count as one. @return false when it is none, is longer than
+ * QUANTITY_UNIT_LENGTH, or has powers beyond all sense. */
+bool quantity_unit(const char *text, size_t length, kl_unit *unit);
 
 /* Bytes of the number literal (without unit) that `text` begins with, which begins with a digit or `.`; a fraction
  * counts only when a unit of length follows it. */

@@ -147,7 +147,10 @@ char *source_render(const text_sources *sources, const kl_diag *diag, arena *a)
         return NULL;
     }
     if (source == NULL) {
-        return arena_print(a, "%s: %s\n%s", severity, diag->message, hint);
+        /* About the model as a whole: its file is all there is to say. */
+        const text_source *whole = source_at(sources, 0);
+        return arena_print(a, "%s%s%s: %s\n%s", whole != NULL ? whole->name : "",
+                           whole != NULL ? ": " : "", severity, diag->message, hint);
     }
     const source_place place = source_find(source, diag->origin.begin);
     const char *line = render_line(source, diag->origin, place.line, a);

@@ -8,7 +8,10 @@
 #include "quantity.h"
 #include "str.h"
 
-enum { WORDS_FORM = 160 };
+enum {
+    WORDS_FORM = 160,
+    WORDS_COLUMN = 34 /* where the help begins */
+};
 
 static void put(char *text, size_t size, const char *more, size_t length)
 {
@@ -83,12 +86,29 @@ static void form_of(const grammar_row *row, char *text, size_t size)
     }
 }
 
-static void print_row(FILE *out, const grammar_row *row)
+/* Characters of UTF-8 text. */
+static int count_characters(const char *text)
+{
+    int count = 0;
+    for (; *text != '\0'; text++) {
+        count += ((unsigned char)*text & 0xC0u) != 0x80u ? 1 : 0;
+    }
+    return count;
+}
+
+/* The form, and the help behind it or, when the form is long, on the next line. */
+static void print_row(FILE *out, const grammar_row *row, int indent)
 {
     char form[WORDS_FORM];
     form_of(row, form, sizeof form);
-    fprintf(out, "    %-34s %s%s%s\n", form, row->help,
-            (row->flags & GRAMMAR_REQUIRED) != 0 ? " (required)" : "",
+    const int width = count_characters(form);
+    fprintf(out, "%*s%s", indent, "", form);
+    if (width > WORDS_COLUMN - 2) {
+        fprintf(out, "\n%*s", indent + WORDS_COLUMN, "");
+    } else {
+        fprintf(out, "%*s", WORDS_COLUMN - width, "");
+    }
+    fprintf(out, "%s%s%s\n", row->help, (row->flags & GRAMMAR_REQUIRED) != 0 ? " (required)" : "",
             (row->flags & GRAMMAR_LATER) != 0 ? " (not computed yet)" : "");
 }
 
@@ -101,7 +121,7 @@ void words_list(FILE *out)
             context = row->context;
             fprintf(out, "%sIn %s:\n", i > 0 ? "\n" : "", grammar_context_name(context));
         }
-        print_row(out, row);
+        print_row(out, row, 4);
     }
 }
 
@@ -151,8 +171,7 @@ static void print_marks(FILE *out, const grammar_row *row)
     const grammar_row *rows = grammar_rows_of(row->inner, &count);
     fprintf(out, "%s", count > 0 ? "    goes on with, on the line or in { }:\n" : "");
     for (size_t i = 0; i < count; i++) {
-        fprintf(out, "    ");
-        print_row(out, &rows[i]);
+        print_row(out, &rows[i], 8);
     }
 }
 
@@ -218,7 +237,7 @@ void words_units(FILE *out)
                  "ft`; `12 ft 6 in`.\n");
 }
 
-void words_warnings(FILE *out, const words_warning *warnings, size_t count)
+void words_warnings(FILE *out, const kl_warning_name *warnings, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         fprintf(out, "    %-28s %s\n", warnings[i].name, warnings[i].help);

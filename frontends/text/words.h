@@ -7,17 +7,14 @@
 #include <stddef.h>
 #include <stdio.h>
 
-/* One automatic warning, for `kernline words warnings`; the list is the caller's. */
-typedef struct words_warning {
-    const char *name; /* "row-overloaded" */
-    const char *help; /* one line */
-} words_warning;
+#include "kernline/check.h"
 
 /* All words, block by block, with the form of their values and one line of help. */
 void words_list(FILE *out);
 /* The unit words. */
 void words_units(FILE *out);
-void words_warnings(FILE *out, const words_warning *warnings, size_t count);
+/* The automatic warnings; the list is the caller's. */
+void words_warnings(FILE *out, const kl_warning_name *warnings, size_t count);
 
 /* What one word means, everywhere it stands; a unit word too. @return false (and nothing printed) when the language
  * has no such word; then `near`, when not NULL, is the nearest word or NULL. */

@@ -580,7 +580,8 @@ double kl_tendon_range(const kl_model *model, kl_index tendon);
  * the model's diagnostics. @return KL_BAD_MODEL when there was an error. */
 kl_status kl_model_check(const kl_model *model);
 
-/* Texts for messages and tables. */
+/* Texts for messages and tables: "member", "load case"; a cause; a quantity. */
+const char *kl_kind_name(kl_kind kind);
 const char *kl_cause_name(const kl_model *model, kl_cause cause);
 const char *kl_quantity_name(kl_quantity quantity);
 

@@ -48,7 +48,8 @@ kl_index kl_first_step(const kl_results *results, kl_index stage);
 /* Does a case have a state of its own: cases of a model without stages, and cases that no stage loads. */
 bool kl_case_is_solved(const kl_results *results, kl_index load_case);
 
-/* The causes present in a state, for tables; *count is in/out: capacity in, number out (never more than asked). */
+/* The causes present in a state, for tables; they add up to the whole, since what a case brought, its temperatures and
+ * movements too, stands under the case. *count is in/out: capacity in, number out (never more than asked). */
 void kl_state_causes(const kl_results *results, kl_state state, kl_cause *causes, kl_index *count);
 
 /* ---- along members ------------------------------------------------------------------------------------ */
@@ -183,7 +184,8 @@ kl_status kl_tendon_loads(kl_results *results, kl_state state, kl_index tendon, 
 /* ---- the audit ---------------------------------------------------------------------------------------- */
 
 /* Found from the model and the printed results, sharing no code with the assembly. Ratios are relative to
- * the largest force (force × length) at hand. */
+ * the largest force (force × size of the model) at hand now and in the steps before, tendons included. A cause of its
+ * own balances too. With tendons_as_loads node and member errors are NAN (not looked at). */
 typedef struct kl_audit {
     double load[3];       /* N, N, N·m about the origin: everything applied so far */
     double reaction[3];   /* supports and feet on ground */

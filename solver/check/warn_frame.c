@@ -63,6 +63,8 @@ warn_tell_pull(const warn_context *c, const kl_support *support, double pull, kl
     return KL_OK;
 }
 
+#define WARN_PULL_FLOOR 1.0 /* N: under loads that leave a support free there is only rounding */
+
 kl_status warn_pulling_supports(const warn_context *c)
 {
     for (kl_index i = 0; i < c->model->support_count; i++) {
@@ -71,7 +73,7 @@ kl_status warn_pulling_supports(const warn_context *c)
         kl_state when = kl_state_step(0);
         for (kl_index s = 0; warn_speaks_for_node(c->model, i) && s < c->states.count; s++) {
             const double push = warn_push(c, support, c->states.items[s]);
-            if (push < worst &&
+            if (push < worst && -push > WARN_PULL_FLOOR &&
                 -push > WARN_PULL_SHARE * warn_all_reactions(c, c->states.items[s])) {
                 worst = push;
                 when = c->states.items[s];

@@ -52,23 +52,30 @@ static kl_point global_force(const mesh_member *of, const kl_load *load, double 
 
 /* ---- concentrated ------------------------------------------------------------------------------------- */
 
+/* An axial member hands a force with a first moment (force times station) to its ends as a simple beam does. */
+static void add_at_ends(
+    const frame_mesh *mesh, kl_index member, kl_point force, kl_point first, frame_loads *loads)
+{
+    const kl_member *item = &mesh->model->members[member];
+    const double length = mesh->members[member].length;
+    const kl_point end = {first.x / length, first.y / length};
+    add_at_node(mesh, member, item->from, 0.0, (kl_point){force.x - end.x, force.y - end.y}, loads);
+    add_at_node(mesh, member, item->to, 0.0, end, loads);
+}
+
 static void add_force_on_member(
     const frame_mesh *mesh, kl_index member, double station, kl_point force, frame_loads *loads)
 {
     const kl_member *item = &mesh->model->members[member];
     const double length = mesh->members[member].length;
     if (item->axial_only) {
-        const double share = station / length;
-        add_at_node(mesh, member, item->from, 0.0,
-                    (kl_point){force.x * (1.0 - share), force.y * (1.0 - share)}, loads);
-        add_at_node(mesh, member, item->to, 0.0, (kl_point){force.x * share, force.y * share},
-                    loads);
+        add_at_ends(mesh, member, force, (kl_point){force.x * station, force.y * station}, loads);
         return;
     }
     const kl_index node = mesh_node_at(mesh, member, station);
     if (node != KL_NONE) {
         add_at_node(mesh, member, node, 0.0, force, loads);
-    } else if (station <= item->rigid_start * (1.0 + NEAR_STATION)) {
+    } else if (station < 0.5 * length) { /* in a rigid end or, by rounding, just beyond it */
         add_at_node(mesh, member, item->from, station, force, loads);
     } else {
         add_at_node(mesh, member, item->to, station - length, force, loads);
@@ -79,9 +86,15 @@ static void add_couple_on_member(
     const frame_mesh *mesh, kl_index member, double station, double couple, frame_loads *loads)
 {
     const kl_member *item = &mesh->model->members[member];
+    const mesh_member *of = &mesh->members[member];
+    if (item->axial_only) { /* its ends do not turn: a pair of forces across it */
+        const kl_point first = {-couple * of->sine, couple * of->cosine};
+        add_at_ends(mesh, member, (kl_point){0.0, 0.0}, first, loads);
+        return;
+    }
     kl_index node = mesh_node_at(mesh, member, station);
     if (node == KL_NONE) {
-        node = station < 0.5 * mesh->members[member].length ? item->from : item->to;
+        node = station < 0.5 * of->length ? item->from : item->to;
     }
     loads->node[3 * node + 2] += couple;
 }
@@ -95,7 +108,23 @@ static double intensity(const kl_load *load, double from, double to, double stat
     return load->value + (load->value_end - load->value) * share;
 }
 
-/* The part of a load between two stations of a rigid end goes to the node: a trapezoid's force and lever. */
+/* Force between two stations of the load's line of intensity, a trapezoid, and its first moment about `about`: so a
+ * total of zero needs no lever. */
+static void trapezoid(const kl_load *load,
+                      const double range[2],
+                      const double part[2],
+                      double about,
+                      double *total,
+                      double *first)
+{
+    const double l = part[1] - part[0];
+    const double a = intensity(load, range[0], range[1], part[0]);
+    const double b = intensity(load, range[0], range[1], part[1]);
+    *total = 0.5 * (a + b) * l;
+    *first = 0.5 * l * (a + b) * (part[0] - about) + l * l * (a + 2.0 * b) / 6.0;
+}
+
+/* The part of a load between two stations of a rigid end goes to the node. */
 static void add_on_rigid(const frame_mesh *mesh,
                          const kl_load *load,
                          double factor,
@@ -105,15 +134,12 @@ static void add_on_rigid(const frame_mesh *mesh,
                          double node_station,
                          frame_loads *loads)
 {
-    const double l = part[1] - part[0];
-    if (!(l > 0.0)) {
+    double total;
+    double first;
+    if (!(part[1] > part[0])) {
         return;
     }
-    const double a = intensity(load, range[0], range[1], part[0]);
-    const double b = intensity(load, range[0], range[1], part[1]);
-    const double total = 0.5 * (a + b) * l;
-    /* first moment about the node, so that a total of zero needs no lever */
-    const double first = 0.5 * l * (a + b) * (part[0] - node_station) + l * l * (a + 2.0 * b) / 6.0;
+    trapezoid(load, range, part, node_station, &total, &first);
     const mesh_member *of = &mesh->members[load->member];
     const kl_point force = global_force(of, load, factor * total);
     const kl_point arm = global_force(of, load, factor * first);
@@ -131,6 +157,15 @@ add_distributed(const frame_mesh *mesh, const kl_load *load, double factor, fram
     const double tolerance = NEAR_STATION * of->length;
     if (load->per_level) {
         factor *= fabs(of->cosine);
+    }
+    const bool whole = range[0] <= tolerance && range[1] >= of->length - tolerance;
+    if (item->axial_only && !whole) { /* its one element carries a smooth load only */
+        double total;
+        double first;
+        trapezoid(load, range, range, 0.0, &total, &first);
+        add_at_ends(mesh, load->member, global_force(of, load, factor * total),
+                    global_force(of, load, factor * first), loads);
+        return;
     }
     for (kl_index i = 0; i < of->count; i++) {
         const mesh_element *e = &mesh->elements[of->first + i];
@@ -162,8 +197,25 @@ static double unit_weight(const frame_mesh *mesh, kl_index member)
     return item->weightless || isnan(weight) ? 0.0 : weight;
 }
 
-/* Gross area integrated over [from, to] and its first moment about `about`: Gauss points, exact for areas that are
- * polynomials of the station. */
+static void add_area_moments(const frame_mesh *mesh,
+                             kl_index member,
+                             double from,
+                             double to,
+                             double about,
+                             double *volume,
+                             double *first)
+{
+    for (int p = 0; p < QUADRATURE_POINTS && to > from; p++) {
+        const double station = from + (to - from) * mesh->rule.xi[p];
+        section_value v;
+        member_section_values(mesh->model, member, station, KL_RIGHT, &v);
+        *volume += (to - from) * mesh->rule.weight[p] * v.area;
+        *first += (to - from) * mesh->rule.weight[p] * v.area * (station - about);
+    }
+}
+
+/* Gross area integrated over [from, to] and its first moment about `about`: Gauss points between section rows (no
+ * element ends at those in a rigid part), exact for areas that are polynomials of the station. */
 static void area_moments(const frame_mesh *mesh,
                          kl_index member,
                          double from,
@@ -172,14 +224,16 @@ static void area_moments(const frame_mesh *mesh,
                          double *volume,
                          double *first)
 {
+    const kl_member *item = &mesh->model->members[member];
     *volume = *first = 0.0;
-    for (int p = 0; p < QUADRATURE_POINTS && to > from; p++) {
-        const double station = from + (to - from) * mesh->rule.xi[p];
-        section_value v;
-        member_section_values(mesh->model, member, station, KL_RIGHT, &v);
-        *volume += (to - from) * mesh->rule.weight[p] * v.area;
-        *first += (to - from) * mesh->rule.weight[p] * v.area * (station - about);
+    for (kl_index i = 0; i < item->section_count; i++) {
+        const double row = item->sections[i].station;
+        if (item->section_count > 1 && row > from && row < to) {
+            add_area_moments(mesh, member, from, row, about, volume, first);
+            from = row;
+        }
     }
+    add_area_moments(mesh, member, from, to, about, volume, first);
 }
 
 static void add_rigid_weight(const frame_mesh *mesh,

@@ -141,6 +141,42 @@ static void report_mode(const frame_system *system, const double *u, kl_diags *d
         "look for a missing support, too many hinges in a row, or a part that nothing holds yet");
 }
 
+/* ---- pieces too short for the arithmetic ------------------------------------------------------------------ */
+
+/* k of an element goes with 1/l^3: beside a piece this much shorter than its member the rest is lost in rounding, and
+ * a sound structure cannot be told from one that moves. */
+#define SHORT_PIECE 1e-3
+
+static kl_index short_piece_at(const frame_mesh *mesh, const frame_structure *s, kl_index node)
+{
+    kl_index shortest = KL_NONE;
+    double share = SHORT_PIECE;
+    for (kl_index e = 0; e < mesh->element_count; e++) {
+        const mesh_element *element = &mesh->elements[e];
+        if (!s->on[e] || (element->node[0] != node && element->node[1] != node)) {
+            continue;
+        }
+        const double own = (element->to - element->from) / mesh->members[element->member].length;
+        if (own < share) {
+            share = own;
+            shortest = e;
+        }
+    }
+    return shortest;
+}
+
+static void report_short_piece(const frame_mesh *mesh, kl_index e, kl_diags *diags)
+{
+    const mesh_element *element = &mesh->elements[e];
+    const kl_member *member = &mesh->model->members[element->member];
+    kl_diags_add(diags, KL_ERROR, "piece-too-short", member->origin,
+                 "two places on member %s, at %.7g m and %.7g m, lie so close that the piece between "
+                 "them is too stiff beside the rest for the arithmetic",
+                 member->name, element->from, element->to);
+    kl_diags_hint(diags, "loads, rows, nodes and changes of section make such places: let them "
+                         "coincide or move them apart");
+}
+
 /* ---- looking ----------------------------------------------------------------------------------------- */
 
 typedef struct mode_search {
@@ -190,7 +226,7 @@ static kl_status find_mode(frame_system *system, const factor_pivot *pivot, doub
     return KL_OK;
 }
 
-/* @return KL_MECHANISM when one of the stiffened pivots' modes is strain free. */
+/* @return KL_MECHANISM when one of the stiffened pivots' modes is strain free; KL_NUMERIC when that cannot be told. */
 static kl_status judge(frame_system *system,
                        const frame_structure *s,
                        const mode_search *search,
@@ -202,13 +238,17 @@ static kl_status judge(frame_system *system,
         return KL_NO_MEMORY;
     }
     kl_status status = KL_OK;
+    kl_index piece = KL_NONE;
     for (int i = 0; i < search->count && status == KL_OK; i++) {
         status = find_mode(system, &search->pivots[i], search->size[i], u);
         if (status == KL_OK && mode_energy(system, s, u) <= MODE_ENERGY * search->size[i]) {
-            status = KL_MECHANISM;
+            piece = short_piece_at(system->mesh, s, search->pivots[i].node);
+            status = piece != KL_NONE ? KL_NUMERIC : KL_MECHANISM;
         }
     }
-    if (status == KL_MECHANISM && !quiet) {
+    if (piece != KL_NONE && !quiet) {
+        report_short_piece(system->mesh, piece, diags);
+    } else if (status == KL_MECHANISM && !quiet) {
         report_mode(system, u, diags);
     }
     mem_free(u);

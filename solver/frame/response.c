@@ -12,6 +12,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "entities.h"
+#include "near.h"
+
 #define BALANCED 1e-14 /* what a node misses, relative to the largest force and moment at hand */
 #define STEPS    40    /* of refinement; one or two are usual */
 #define GAIN     0.5   /* a step that leaves more than this share was the last */
@@ -213,31 +216,49 @@ static void subtract_springs(const frame_system *system,
     }
 }
 
-/* Loads less what elements and springs take, in node axes and folded. @return the worst of it, relative. */
-static double missing(const frame_system *system,
-                      const frame_structure *structure,
-                      const frame_loads *loads,
-                      const double *u,
-                      const double *q,
-                      double *b)
+/* Loads less what elements and springs take, in node axes and folded: all of it, and its largest. */
+static sizes missing(const frame_system *system,
+                     const frame_structure *structure,
+                     const frame_loads *loads,
+                     const double *u,
+                     const double *q,
+                     double *b,
+                     sizes *largest)
 {
     const size_t n = (size_t)system->mesh->node_count;
-    sizes largest = {0.0, 0.0};
     sizes left = {0.0, 0.0};
+    *largest = left;
     memcpy(b, loads->node, 3 * n * sizeof(double));
     for (size_t i = 0; i < n; i++) {
-        see(&largest, &b[3 * i]);
+        see(largest, &b[3 * i]);
     }
-    subtract_elements(system, structure, loads, q, b, &largest);
+    subtract_elements(system, structure, loads, q, b, largest);
     subtract_springs(system, structure, loads, u, b);
     constraints_to_node_axes(system->mesh, &system->map, b);
     fold(system, b);
     for (size_t i = 0; i < n; i++) {
         see(&left, &b[3 * i]);
     }
+    return left;
+}
+
+/* The worse of force and moment, relative. */
+static double relative(sizes left, sizes largest)
+{
     const double force = largest.force > 0.0 ? left.force / largest.force : 0.0;
     const double moment = largest.moment > 0.0 ? left.moment / largest.moment : 0.0;
     return fmax(force, moment);
+}
+
+/* Is what is left small beside what was asked for and what the elements carry? A frame's moments may all be rounding
+ * beside force times length, and its forces likewise. */
+static bool in_balance(const frame_mesh *mesh, sizes left, sizes asked, sizes largest)
+{
+    const double size = entities_size(mesh->model);
+    const double force = fmax(asked.force, largest.force);
+    const double moment = fmax(asked.moment, largest.moment);
+    return left.force <= NEAR_BALANCE * fmax(force, moment / size) &&
+           left.moment <= NEAR_BALANCE * fmax(moment, force * size);
 }
 
 /* ---- the whole ------------------------------------------------------------------------------------------- */
@@ -272,14 +293,20 @@ kl_status response_solve(frame_system *system,
     given_movements(system, loads, u);
     clamp(system, structure, loads, q);
     stretch(system, structure, u, q);
-    missing(system, structure, loads, u, q, b);
+    sizes largest;
+    const sizes asked = missing(system, structure, loads, u, q, b, &largest);
     KL_TRY(step_on(system, structure, u, q, b));
     double before = INFINITY;
-    double left = missing(system, structure, loads, u, q, b);
-    for (int i = 0; i < STEPS && left > BALANCED && left <= GAIN * before; i++) {
+    sizes left = missing(system, structure, loads, u, q, b, &largest);
+    for (int i = 0; i < STEPS; i++) {
+        const double share = relative(left, largest);
+        if (!(share > BALANCED) || !(share <= GAIN * before)) {
+            break;
+        }
+        before = share;
         KL_TRY(step_on(system, structure, u, q, b));
-        before = left;
-        left = missing(system, structure, loads, u, q, b);
+        left = missing(system, structure, loads, u, q, b, &largest);
     }
-    return KL_OK;
+    /* What is not in balance is no answer. */
+    return in_balance(system->mesh, left, asked, largest) ? KL_OK : KL_NUMERIC;
 }

@@ -40,7 +40,7 @@ static bool has_names(int list)
 static const char *list_word(int list)
 {
     if (has_names(list)) {
-        return entities_kind_name((kl_kind)list);
+        return kl_kind_name((kl_kind)list);
     }
     return list == ENTITY_SUPPORT ? "support" : list == ENTITY_BEARING ? "bearing" : "expectation";
 }

@@ -228,10 +228,11 @@ kl_status kl_model_add_stage(kl_model *model, const kl_stage *stage, kl_index *a
         return KL_BAD_MODEL;
     }
     kl_stage copy = *stage;
-    const void *copied = NULL;
-    KL_TRY(build_copy(model, stage->operations, stage->operation_count, sizeof *stage->operations,
-                      &copied));
-    kl_operation *operations = (kl_operation *)(uintptr_t)copied; /* ours until it is added */
+    kl_operation *operations = arena_copy(&model->store->memory, stage->operations,
+                                          (size_t)stage->operation_count, sizeof *operations);
+    if (operations == NULL) {
+        return KL_NO_MEMORY;
+    }
     bool bad = false;
     for (kl_index i = 0; i < copy.operation_count; i++) {
         KL_TRY(check_operation(&item, &operations[i]));

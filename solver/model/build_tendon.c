@@ -187,18 +187,23 @@ static void check_friction_and_rest(build_item *item, const kl_tendon *tendon)
     build_not_negative(item, "offset", tendon->offset);
 }
 
-static kl_status copy_tendon_lists(kl_model *model, kl_tendon *copy)
+/* The lists of a tendon while they are still the add function's own. */
+typedef struct tendon_lists {
+    kl_profile_row *rows;
+    kl_bend *bends;
+} tendon_lists;
+
+static kl_status copy_tendon_lists(kl_model *model, kl_tendon *copy, tendon_lists *own)
 {
+    arena *memory = &model->store->memory;
     const void *members = NULL;
-    const void *rows = NULL;
-    const void *bends = NULL;
     KL_TRY(build_copy(model, copy->members, copy->member_count, sizeof *copy->members, &members));
-    KL_TRY(build_copy(model, copy->rows, copy->row_count, sizeof *copy->rows, &rows));
-    KL_TRY(build_copy(model, copy->bends, copy->bend_count, sizeof *copy->bends, &bends));
+    own->rows = arena_copy(memory, copy->rows, (size_t)copy->row_count, sizeof *own->rows);
+    own->bends = arena_copy(memory, copy->bends, (size_t)copy->bend_count, sizeof *own->bends);
     copy->members = members;
-    copy->rows = rows;
-    copy->bends = bends;
-    return KL_OK;
+    copy->rows = own->rows;
+    copy->bends = own->bends;
+    return own->rows != NULL && own->bends != NULL ? KL_OK : KL_NO_MEMORY;
 }
 
 kl_status kl_model_add_tendon(kl_model *model, const kl_tendon *tendon, kl_index *added)
@@ -211,14 +216,14 @@ kl_status kl_model_add_tendon(kl_model *model, const kl_tendon *tendon, kl_index
         return KL_BAD_MODEL;
     }
     kl_tendon copy = *tendon;
-    KL_TRY(copy_tendon_lists(model, &copy));
+    tendon_lists own = {NULL, NULL};
+    KL_TRY(copy_tendon_lists(model, &copy, &own));
     check_steel(&item, tendon);
     check_friction_and_rest(&item, tendon);
     const double length = check_line(&item, tendon);
     if (isfinite(length)) {
-        /* The copies are this function's own until they are in the model. */
-        check_rows(&item, (kl_profile_row *)(uintptr_t)copy.rows, copy.row_count, length);
-        check_bends(&item, (kl_bend *)(uintptr_t)copy.bends, copy.bend_count, length);
+        check_rows(&item, own.rows, copy.row_count, length);
+        check_bends(&item, own.bends, copy.bend_count, length);
     }
     if (item.bad) {
         return KL_BAD_MODEL;

@@ -143,7 +143,7 @@ void replay_tendons_end(replay *r)
         } else if (!state->grouted && state->stressed && tendon->bond != KL_UNBONDED) {
             kl_diags_add(r->c->diags, KL_WARNING, "never-grouted", tendon->origin,
                          "No stage grouts tendon %s.", tendon->name);
-            kl_diags_hint(r->c->diags, "write `bonded unbonded` if it stays without grout");
+            kl_diags_hint(r->c->diags, "write `unbonded` if it stays without grout");
         }
     }
 }

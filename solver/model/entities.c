@@ -204,7 +204,7 @@ const char *kl_quantity_name(kl_quantity quantity)
     return "unknown quantity";
 }
 
-const char *entities_kind_name(kl_kind kind)
+const char *kl_kind_name(kl_kind kind)
 {
     switch (kind) {
     case KL_KIND_MATERIAL:

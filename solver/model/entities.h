@@ -35,7 +35,4 @@ typedef struct kl_model_store {
 /* Extent of the model, m: the scale against which places are compared; 0 before there are two places. */
 double entities_size(const kl_model *model);
 
-/* The word for one thing of a kind in a message: "member", "load case". */
-const char *entities_kind_name(kl_kind kind);
-
 #endif

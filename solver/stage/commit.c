@@ -13,6 +13,12 @@ static void add_all(double *to, const double *from, size_t count)
     }
 }
 
+/* Stress at a level y of the section; nothing is kept of a bare section that does not say where its fibres are. */
+static double stress(double modulus, const double *row, double y, double free_strain)
+{
+    return isnan(y) ? 0.0 : modulus * (row[FIELD_E] - row[FIELD_K] * y - free_strain);
+}
+
 /* Stresses of the extreme fibres from the strains the concrete sees. */
 static void add_stresses(const analysis_run *run, pending_column *c)
 {
@@ -25,10 +31,8 @@ static void add_stresses(const analysis_run *run, pending_column *c)
         for (int p = 0; p < QUADRATURE_POINTS; p++) {
             const mesh_section *s = &mesh->sections[mesh->elements[e].section + p];
             double *row = &c->field[FIELD_AT(e, p)];
-            row[FIELD_TOP] =
-                modulus * (row[FIELD_E] - row[FIELD_K] * s->top - c->loads.fibre[e].top[p]);
-            row[FIELD_BOTTOM] =
-                modulus * (row[FIELD_E] - row[FIELD_K] * s->bottom - c->loads.fibre[e].bottom[p]);
+            row[FIELD_TOP] = stress(modulus, row, s->top, c->loads.fibre[e].top[p]);
+            row[FIELD_BOTTOM] = stress(modulus, row, s->bottom, c->loads.fibre[e].bottom[p]);
         }
     }
 }

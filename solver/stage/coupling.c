@@ -45,7 +45,11 @@ kl_status coupling_units(analysis_run *run, const kl_index *tendons, kl_index co
             one[p] = 1.0;
         }
         loads_clear(&run->mesh, &unit->loads);
-        action_add(trace, run->system.matrix, one, &unit->loads);
+        if (run->settings.tendons_as_loads) {
+            action_add_as_loads(&run->mesh, trace, one, &unit->loads);
+        } else {
+            action_add(trace, run->system.matrix, one, &unit->loads);
+        }
         mem_free(one);
         KL_TRY(respond(run, unit));
     }

@@ -201,18 +201,32 @@ double effect_largest_movement(const analysis_run *run)
     return largest;
 }
 
-/* Values of all contacts under the set just solved. @return the largest force among them. */
-double effect_evaluate(const analysis_run *run, contact_list *contacts)
+/* The largest force inside the elements, or that their strains would take: what is lost in rounding goes with it. */
+static double largest_inside(const analysis_run *run)
 {
     double largest = 0.0;
+    for (kl_index i = 0; i < run->pending_count; i++) {
+        for (kl_index e = 0; e < run->mesh.element_count; e++) {
+            for (int p = 0; p < QUADRATURE_POINTS && run->state.element_on[e]; p++) {
+                const double *row = &run->pending[i].field[FIELD_AT(e, p)];
+                const double strained = run->book.rigidity[e][p].ea * row[FIELD_E];
+                largest = fmax(largest, fmax(fabs(row[FIELD_V]), fabs(strained)));
+            }
+        }
+    }
+    return largest;
+}
+
+double effect_evaluate(const analysis_run *run, contact_list *contacts)
+{
+    double largest = contacts->count > 0 ? largest_inside(run) : 0.0;
     for (kl_index i = 0; i < contacts->count; i++) {
         contact *c = &contacts->items[i];
         c->is_length = !c->closed && c->kind != CONTACT_ROW;
         c->value = c->kind == CONTACT_ROW    ? row_value(run, c->index)
                    : c->kind == CONTACT_HOLD ? hold_value(run, c)
                                              : joint_value(run, c);
-        largest =
-            c->is_length ? largest : fmax(largest, fmax(fabs(c->value), fabs(c->force_before)));
+        largest = c->closed ? fmax(largest, fmax(fabs(c->value), fabs(c->force_before))) : largest;
     }
     return largest;
 }

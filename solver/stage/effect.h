@@ -16,7 +16,8 @@
 /* Set the pending loads to what was prepared plus what the changes of contacts bring; gaps that close go to `own`. */
 void effect_loads(analysis_run *run, const contact_list *contacts, pending_column *own);
 
-/* Values of all contacts from the responses under the set tried. @return the largest force among those closed. */
+/* Values of all contacts from the responses under the set tried. @return the largest force at hand: in contacts that are
+ * closed and inside the elements. */
 double effect_evaluate(const analysis_run *run, contact_list *contacts);
 
 /* The largest movement of a node in the responses, m. */

@@ -200,15 +200,23 @@ static kl_status check_carriers(const analysis_run *run,
     return KL_OK;
 }
 
+/* A form that just balances on a carrier leaves its other end without force: what rounding makes of that zero, as a
+ * share of the weight, is no pull. Places are told apart to the same share. */
+#define FORM_ROUNDING NEAR_PLACE
+
 static kl_status check_tipping(const analysis_run *run,
                                const kl_operation *op,
                                const kl_index *members,
                                const carrier_list *list)
 {
     const char *name = run->model->members[members[0]].name;
+    double weight = 0.0;
+    for (size_t i = 0; i < list->count; i++) {
+        weight += list->items[i].force;
+    }
     for (size_t i = 0; i < list->count; i++) {
         const carrier *c = &list->items[i];
-        if (c->force >= 0.0) {
+        if (c->force >= -FORM_ROUNDING * weight) {
             continue;
         }
         const bool at_end = i == 0 || i + 1 == list->count;

@@ -14,6 +14,13 @@
 
 /* ---- the structure under a set of contacts -------------------------------------------------------------- */
 
+/* A bearing joins nothing until both its nodes stand: else its spring would tie the one that does to the ground. */
+static bool joint_is_there(const analysis_run *run, const joint_state *joint)
+{
+    const kl_bearing *bearing = &run->model->bearings[joint->bearing];
+    return run->state.node_stands[bearing->node] && run->state.node_stands[bearing->base];
+}
+
 static void list_structure(analysis_run *run)
 {
     frame_structure *s = &run->structure;
@@ -36,6 +43,9 @@ static void list_structure(analysis_run *run)
     for (kl_index i = 0; i < state->joint_count; i++) {
         const joint_state *joint = &state->joints[i];
         const kl_bearing *bearing = &run->model->bearings[joint->bearing];
+        if (!joint_is_there(run, joint)) {
+            continue;
+        }
         run->joints[s->joint_count++] =
             (frame_joint){bearing->node, bearing->base, joint->direction,
                           joint->kind != KL_SPRING && joint->bears,
@@ -155,7 +165,7 @@ static void list_contacts(analysis_run *run, contact_list *list)
         }
     }
     for (kl_index i = 0; i < s->joint_count; i++) {
-        if (is_push(s->joints[i].kind)) {
+        if (is_push(s->joints[i].kind) && joint_is_there(run, &s->joints[i])) {
             add_contact(list, CONTACT_JOINT, i, s->joints[i].bears);
         }
     }

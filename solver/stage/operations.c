@@ -121,14 +121,13 @@ static kl_status unload_cases(analysis_run *run, const kl_operation *op)
 {
     for (kl_index i = 0; i < op->items.count; i++) {
         const kl_index load_case = op->items.items[i];
-        const double on = run->state.case_factor[load_case];
-        if (!(fabs(on) > 0.0)) {
+        if (!(fabs(run->state.case_factor[load_case]) > 0.0)) {
             kl_diags_add(run->diags, KL_WARNING, "unload-nothing", op->origin,
                          "case %s is unloaded, but it is not on",
                          run->model->cases[load_case].name);
             continue;
         }
-        KL_TRY(operation_load_case(run, load_case, -on));
+        KL_TRY(operation_unload_case(run, load_case));
     }
     return KL_OK;
 }

@@ -15,7 +15,7 @@ kl_index operation_steps(const kl_operation *op);
 /* The operation in the words of the language, for labels: "stress T1". Arena text. */
 const char *operation_label(const kl_model *model, const kl_operation *op, kl_index item, arena *a);
 
-/* Parts in their own files (operations_tendon.c, operations_build.c, operations_change.c). */
+/* Parts in their own files (operations_tendon.c, operations_build.c, operations_remove.c, operations_change.c). */
 kl_status operation_erect(analysis_run *run, const kl_operation *op);
 kl_status operation_cast(analysis_run *run, const kl_operation *op);
 kl_status operation_place(analysis_run *run, const kl_operation *op);
@@ -32,6 +32,8 @@ kl_status operation_lock(analysis_run *run, const kl_operation *op);
 
 /* Put factor times a case on: loads of each kind go to their causes. Tendon loads of models without stages too. */
 kl_status operation_load_case(analysis_run *run, kl_index load_case, double factor);
+/* Take off what is on of a case: loads that went with their member or node are not there any more. */
+kl_status operation_unload_case(analysis_run *run, kl_index load_case);
 
 /* Action of a change of a tendon's force (N in the group at its trace points), as section actions or, when the settings
  * say so, as loads; the change is also kept under the cause. */

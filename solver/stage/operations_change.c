@@ -97,30 +97,48 @@ add_tendon_load(analysis_run *run, const kl_load *load, kl_index load_case, doub
     return operation_tendon_change(run, t, change, KL_CAUSE_PRESTRESS, load_case);
 }
 
-kl_status operation_load_case(analysis_run *run, kl_index load_case, double factor)
+static kl_status apply_load(analysis_run *run, kl_index load_case, kl_index index, double factor)
 {
     const kl_case *item = &run->model->cases[load_case];
-    for (kl_index i = 0; i < item->load_count; i++) {
-        const kl_load *load = &item->loads[i];
-        if (!stands_for(run, load)) {
-            kl_diags_add(run->diags, KL_ERROR, "load-on-nothing", load->origin,
-                         "a load of case %s acts on %s, which does not stand then", item->name,
-                         load->member != KL_NONE ? run->model->members[load->member].name
-                                                 : run->model->nodes[load->node].name);
-            return KL_BAD_MODEL;
-        }
-        KL_TRY(check_couple(run, load));
-        if (load->kind == KL_LOAD_TENDON) {
-            KL_TRY(add_tendon_load(run, load, load_case, factor));
-            continue;
-        }
-        pending_column *p = run_pending(run, cause_of(load), load_case);
-        if (!p) {
-            return KL_NO_MEMORY;
-        }
-        loads_add(&run->mesh, load, factor, &p->loads);
+    const kl_load *load = &item->loads[index];
+    if (!stands_for(run, load)) {
+        kl_diags_add(run->diags, KL_ERROR, "load-on-nothing", load->origin,
+                     "a load of case %s acts on %s, which does not stand then", item->name,
+                     load->member != KL_NONE ? run->model->members[load->member].name
+                                             : run->model->nodes[load->node].name);
+        return KL_BAD_MODEL;
+    }
+    KL_TRY(check_couple(run, load));
+    run->state.load_on[run->state.first_load[load_case] + index] += factor;
+    if (load->kind == KL_LOAD_TENDON) {
+        return add_tendon_load(run, load, load_case, factor);
+    }
+    pending_column *p = run_pending(run, cause_of(load), load_case);
+    if (!p) {
+        return KL_NO_MEMORY;
+    }
+    loads_add(&run->mesh, load, factor, &p->loads);
+    return KL_OK;
+}
+
+kl_status operation_load_case(analysis_run *run, kl_index load_case, double factor)
+{
+    for (kl_index i = 0; i < run->model->cases[load_case].load_count; i++) {
+        KL_TRY(apply_load(run, load_case, i, factor));
     }
     run->state.case_factor[load_case] += factor;
+    return KL_OK;
+}
+
+kl_status operation_unload_case(analysis_run *run, kl_index load_case)
+{
+    for (kl_index i = 0; i < run->model->cases[load_case].load_count; i++) {
+        const double on = run->state.load_on[run->state.first_load[load_case] + i];
+        if (fabs(on) > 0.0) {
+            KL_TRY(apply_load(run, load_case, i, -on));
+        }
+    }
+    run->state.case_factor[load_case] = 0.0;
     return KL_OK;
 }
 

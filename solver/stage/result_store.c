@@ -2,7 +2,27 @@
  * SPDX-License-Identifier: MIT */
 #include "result_store.h"
 
+#include <math.h>
 #include <string.h>
+
+/* Sums of very large numbers can overflow after a solve that was finite. NAN stands for stresses that a bare section
+ * does not have. */
+static bool is_finite(const kl_results *results)
+{
+    const column_set *set = &results->run.state.set;
+    const column_layout *layout = &results->run.layout;
+    for (kl_index i = 0; i < set->count; i++) {
+        for (size_t k = 0; set->columns[i].data && k < layout->size; k++) {
+            const bool may_lack = k >= layout->field && k < layout->row &&
+                                  (k - layout->field) % FIELD_COUNT >= FIELD_TOP;
+            const double value = set->columns[i].data[k];
+            if (isinf(value) || (isnan(value) && !may_lack)) {
+                return false;
+            }
+        }
+    }
+    return true;
+}
 
 kl_status store_record(kl_results *results, state_record *record)
 {
@@ -27,7 +47,10 @@ kl_status store_record(kl_results *results, state_record *record)
     const bool complete = record->set.columns && record->rows && record->holds && record->tendons &&
                           record->members && record->element_on && record->node_stands &&
                           record->spans && record->case_factor;
-    return complete ? KL_OK : KL_NO_MEMORY;
+    if (!complete) {
+        return KL_NO_MEMORY;
+    }
+    return is_finite(results) ? KL_OK : KL_NUMERIC;
 }
 
 const state_record *store_record_of(const kl_results *results, kl_state state)

@@ -20,6 +20,7 @@ typedef struct state_record {
     size_t span_count;
     const double *case_factor;
     double residual; /* of the solves up to here */
+    double largest_force; /* N, the audit's: here and in all steps before, tendons included */
     double time;
     bool known; /* a case that has been solved by itself */
 } state_record;

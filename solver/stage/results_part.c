@@ -53,10 +53,10 @@ causes_of_set(const column_set *set, kl_cause *causes, kl_index capacity, kl_ind
 {
     for (kl_index i = 0; i < set->count; i++) {
         const cause_column *c = &set->columns[i];
-        const bool is_case = c->kind == KL_CAUSE_CASE;
+        /* what a case brought, of whatever kind, goes under the case: so the causes add up */
+        const kl_cause_kind kind = c->load_case == KL_NONE ? c->kind : KL_CAUSE_CASE;
         if (c->data) {
-            add_cause((kl_cause){c->kind, is_case ? c->load_case : KL_NONE}, causes, capacity,
-                      count);
+            add_cause((kl_cause){kind, c->load_case}, causes, capacity, count);
         }
     }
 }

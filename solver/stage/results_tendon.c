@@ -308,6 +308,9 @@ kl_status kl_tendon_loads(kl_results *results,
         if (i == 0 || size_of(jump) > 1e-6 * size_of(end[0])) {
             add_point(results, tendon, x[0], before, end[0], i == 0 ? "anchor" : "corner or step",
                       &rows);
+        } else {
+            end[0] =
+                before; /* what the courses leave between two elements stays in: loads balance */
         }
         add_piece(results, tendon, x, end, &rows);
         before = end[1];

@@ -106,26 +106,3 @@ void section_book_update(section_book *book, const stage_state *state, bool agel
         }
     }
 }
-
-void section_carrying(const section_book *book,
-                      const stage_state *state,
-                      kl_index element,
-                      int point,
-                      double modulus,
-                      section_rigidity *out)
-{
-    const frame_mesh *mesh = book->mesh;
-    const kl_model *model = mesh->model;
-    const bool axial_only = model->members[mesh->elements[element].member].axial_only;
-    gross_rigidity(&mesh->sections[mesh->elements[element].section + point], modulus, 1.0,
-                   axial_only, out);
-    for (kl_index t = 0; t < model->tendon_count && !model->sections_gross; t++) {
-        const tendon_trace *trace = &book->traces[t];
-        for (kl_index i = 0; i < trace->count; i++) {
-            if (trace->elements[i].element == element) {
-                add_tendon(&model->tendons[t], trace, &trace->elements[i].at[point],
-                           state->tendons[t].phase == KL_TENDON_GROUTED, modulus, out);
-            }
-        }
-    }
-}

@@ -27,12 +27,4 @@ void section_book_update(section_book *book, const stage_state *state, bool agel
 /* Age of a member on the day of a state as materials see it, s: never below one day, 28 days without days. */
 double section_age(const stage_state *state, kl_index member, bool ageless);
 
-/* Concrete-with-holes or transformed section at a quadrature point, in units of the member's own E: for tables. */
-void section_carrying(const section_book *book,
-                      const stage_state *state,
-                      kl_index element,
-                      int point,
-                      double modulus,
-                      section_rigidity *out);
-
 #endif

@@ -69,6 +69,19 @@ static kl_status list_joints(const kl_model *model, arena *a, stage_state *state
     return KL_OK;
 }
 
+static kl_status list_loads(const kl_model *model, arena *a, stage_state *state)
+{
+    state->first_load = arena_array(a, (size_t)model->case_count + 1, sizeof(kl_index));
+    if (!state->first_load) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index c = 0; c < model->case_count; c++) {
+        state->first_load[c + 1] = state->first_load[c] + model->cases[c].load_count;
+    }
+    state->load_on = arena_array(a, (size_t)state->first_load[model->case_count], sizeof(double));
+    return state->load_on ? KL_OK : KL_NO_MEMORY;
+}
+
 kl_status state_create(const frame_mesh *mesh, arena *a, stage_state *state)
 {
     const kl_model *model = mesh->model;
@@ -81,6 +94,7 @@ kl_status state_create(const frame_mesh *mesh, arena *a, stage_state *state)
     state->tendons = arena_array(a, (size_t)model->tendon_count, sizeof(tendon_state));
     state->members = arena_array(a, (size_t)model->member_count, sizeof(member_state));
     state->case_factor = arena_array(a, (size_t)model->case_count, sizeof(double));
+    KL_TRY(list_loads(model, a, state));
     if (!state->element_on || !state->hinge || !state->node_stands || !state->node_turns ||
         !state->rows || !state->tendons || !state->members || !state->case_factor) {
         return KL_NO_MEMORY;

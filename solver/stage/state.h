@@ -106,6 +106,8 @@ typedef struct stage_state {
     form_span *spans;
     size_t span_count, span_capacity;
     double *case_factor; /* how much of each load case is on */
+    double *load_on; /* of each load of each case: loads go with the member or node they stand on */
+    kl_index *first_load; /* of each case, in load_on; case_count + 1 entries */
 } stage_state;
 
 /* Layout for a mesh and its tendons. `first_trace` gets tendon_count + 1 entries: where each tendon's points begin. */

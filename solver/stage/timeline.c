@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#include "audit.h"
 #include "increment.h"
 #include "material.h"
 #include "operations.h"
@@ -62,17 +63,44 @@ static kl_status take_step(kl_results *results, kl_index stage, kl_index operati
     record->step.contact_changes = run->contact_changes;
     KL_TRY(store_record(results, record));
     results->step_count++;
-    return KL_OK;
+    return audit_require(results, kl_state_step(results->step_count - 1),
+                         op ? op->origin : of->origin);
+}
+
+/* Arithmetic that breaks down has no message of its own but for pieces that are too short. */
+static void tell_breakdown(const analysis_run *run, kl_origin origin, const char *where)
+{
+    if (kl_diags_count_of(run->diags, KL_ERROR) == 0) {
+        kl_diags_add(run->diags, KL_ERROR, "arithmetic", origin,
+                     "the numbers differ or grow beyond what can be computed %s", where);
+        kl_diags_hint(run->diags,
+                      "look for a size, a stiffness or a load that is out of all proportion");
+    }
 }
 
 /* Errors of an operation are told once more with the stage they happened in. */
 static void tell_stage(const kl_results *results, kl_index stage, kl_status status)
 {
+    const analysis_run *run = &results->run;
+    const kl_stage *of = &run->model->stages[stage];
     if (status == KL_MECHANISM || status == KL_NO_CONTACT) {
-        const kl_stage *of = &results->run.model->stages[stage];
-        kl_diags_add(results->run.diags, KL_NOTE, "in-stage", of->origin,
-                     "it happens in stage %s, %s", of->name,
-                     results->steps[results->step_count].step.label);
+        kl_diags_add(run->diags, KL_NOTE, "in-stage", of->origin, "it happens in stage %s, %s",
+                     of->name, results->steps[results->step_count].step.label);
+    }
+    if (status == KL_NUMERIC) {
+        tell_breakdown(run, of->origin, "in this stage");
+    }
+}
+
+static void tell_case(const analysis_run *run, kl_index load_case, kl_status status)
+{
+    const kl_case *of = &run->model->cases[load_case];
+    if (status == KL_MECHANISM || status == KL_NO_CONTACT) {
+        kl_diags_add(run->diags, KL_NOTE, "in-case", of->origin, "it happens under load case %s",
+                     of->name);
+    }
+    if (status == KL_NUMERIC) {
+        tell_breakdown(run, of->origin, "under this load case");
     }
 }
 
@@ -223,7 +251,7 @@ static kl_status run_case(kl_results *results, kl_index load_case, const saved_s
     KL_TRY(store_record(results, record));
     KL_TRY(subtract_before(results, record, &saved->state.set));
     restore_state(run, saved, has_contacts(run));
-    return KL_OK;
+    return audit_require(results, kl_state_case(load_case), run->model->cases[load_case].origin);
 }
 
 static kl_status run_cases(kl_results *results)
@@ -236,10 +264,7 @@ static kl_status run_cases(kl_results *results)
         if (!loaded_by_stage(model, c)) {
             run->step = KL_NONE;
             const kl_status status = run_case(results, c, &saved);
-            if (status == KL_MECHANISM || status == KL_NO_CONTACT) {
-                kl_diags_add(run->diags, KL_NOTE, "in-case", model->cases[c].origin,
-                             "it happens under load case %s", model->cases[c].name);
-            }
+            tell_case(run, c, status);
             KL_TRY(status);
         }
     }

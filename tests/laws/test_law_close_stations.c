@@ -24,20 +24,21 @@ static void sliver_between_two_stations_changes_nothing(void **state)
                  "support A fixed; support C fixed; support B y fixed\n"
                  "load crowd { point 1000 kN on near at 10 m; point 0 kN on near at %.17g m }\n",
                  10.0 + gap[i]);
-        model_text m;
-        model_text_run(&m, text, NULL);
-        const kl_state crowd = under_case(&m, "crowd");
+        solved m;
+        solved_run(&m, text, NULL);
+        const kl_state crowd = solved_under(&m, "crowd");
         const double at_a = -load * span / 8.0 * 5.0 / 4.0;
         const double at_b = -load * span / 8.0 / 2.0;
         const double left_shear = load / 2.0 + (at_b - at_a) / span;
-        assert_close(on_member(&m, crowd, KL_MOMENT, KL_TOTAL, "near", 0.0), at_a, 1e-10, 0.0);
-        assert_close(on_member(&m, crowd, KL_MOMENT, KL_TOTAL, "near", 10.0),
+        assert_close(solved_part(&m, crowd, KL_TOTAL, KL_MOMENT, "near", 0.0), at_a, 1e-10, 0.0);
+        assert_close(solved_part(&m, crowd, KL_TOTAL, KL_MOMENT, "near", 10.0),
                      at_a + left_shear * 10.0, 1e-10, 0.0);
-        assert_close(on_member(&m, crowd, KL_SHEAR, KL_TOTAL, "near", 5.0), left_shear, 1e-10, 0.0);
-        assert_close(on_member(&m, crowd, KL_SHEAR, KL_TOTAL, "near", 10.0 + gap[i] / 2.0),
+        assert_close(solved_part(&m, crowd, KL_TOTAL, KL_SHEAR, "near", 5.0), left_shear, 1e-10,
+                     0.0);
+        assert_close(solved_part(&m, crowd, KL_TOTAL, KL_SHEAR, "near", 10.0 + gap[i] / 2.0),
                      left_shear - load, 1e-10, 0.0);
-        assert_close(on_member(&m, crowd, KL_MOMENT, KL_TOTAL, "far", 0.0), at_b, 1e-10, 0.0);
-        model_text_free(&m);
+        assert_close(solved_part(&m, crowd, KL_TOTAL, KL_MOMENT, "far", 0.0), at_b, 1e-10, 0.0);
+        solved_close(&m);
     }
 }
 

@@ -7,6 +7,7 @@
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
+#include "draft.h"
 #include "readings.h"
 
 #define WIDTH 26.0
@@ -111,14 +112,14 @@ static void add_construction(text_draft *t, bool mirrored)
               seen(mirrored, 15.0));
 }
 
-static void run(model_text *m, bool mirrored)
+static void run(solved *m, bool mirrored)
 {
     text_draft t = {0};
     add_frame(&t, mirrored);
     add_tendon(&t, mirrored, "T1", 0.0, mirrored ? "end" : "start");
     add_tendon(&t, mirrored, "T2", 0.2, mirrored ? "end then start" : "start then end");
     add_construction(&t, mirrored);
-    model_text_run(m, t.text, NULL);
+    solved_run(m, t.text, NULL);
     draft_free(&t);
 }
 
@@ -128,7 +129,7 @@ typedef struct scales {
     double force, moment, length, angle, stress;
 } scales;
 
-static scales scales_of(const model_text *m, kl_state state)
+static scales scales_of(const solved *m, kl_state state)
 {
     readings all = readings_take(m, state, NULL);
     const scales s = {readings_largest(&all, READING_FORCE), readings_largest(&all, READING_MOMENT),
@@ -154,8 +155,8 @@ static double scale_for(const scales *s, kl_quantity quantity)
                                                                        : s->force;
 }
 
-static void compare_member(const model_text *m,
-                           const model_text *mirrored,
+static void compare_member(const solved *m,
+                           const solved *mirrored,
                            kl_state state,
                            const scales *s,
                            const char *member,
@@ -164,7 +165,7 @@ static void compare_member(const model_text *m,
                            bool turns)
 {
     const kl_index index = kl_model_find(m->model, KL_KIND_MEMBER, member);
-    const double length = length_of(m, member);
+    const double length = solved_length(m, member);
     for (int i = 0; i < count; i++) {
         for (int k = 0; k <= 104; k++) {
             double a = NAN, b = NAN;
@@ -185,14 +186,12 @@ static void compare_member(const model_text *m,
     }
 }
 
-static void compare_rows_and_tendons(const model_text *m,
-                                     const model_text *mirrored,
-                                     kl_state state,
-                                     const scales *s)
+static void
+compare_rows_and_tendons(const solved *m, const solved *mirrored, kl_state state, const scales *s)
 {
     for (kl_index i = 0; i < ROWS; i++) {
-        const kl_post_row a = row_of(m, state, "bents", i);
-        const kl_post_row b = row_of(mirrored, state, "bents", ROWS - 1 - i);
+        const kl_post_row a = solved_post(m, state, "bents", i);
+        const kl_post_row b = solved_post(mirrored, state, "bents", ROWS - 1 - i);
         assert_int_equal(a.stands, b.stands);
         assert_int_equal(a.bears, b.bears);
         assert_close(a.force, b.force, 0.0, 1e-9 * s->force);
@@ -233,7 +232,7 @@ static void mirrored_construction_gives_the_mirror_image(void **state)
                                       {KL_ROTATION, KL_ROTATION, KL_TOTAL, -1.0},
                                       {KL_STRESS_TOP, KL_STRESS_BOTTOM, KL_TOTAL, 1.0},
                                       {KL_STRESS_BOTTOM, KL_STRESS_TOP, KL_TOTAL, 1.0}};
-    model_text m, mirrored;
+    solved m, mirrored;
     run(&m, false);
     run(&mirrored, true);
     assert_int_equal(kl_step_count(m.results), kl_step_count(mirrored.results));
@@ -246,16 +245,16 @@ static void mirrored_construction_gives_the_mirror_image(void **state)
         compare_rows_and_tendons(&m, &mirrored, step, &s);
     }
     /* The image must not be the thing itself, nor rest on idle parts. */
-    const kl_state pulled = after_stage(&m, "first");
+    const kl_state pulled = solved_after(&m, "first");
     int lifted = 0;
     for (kl_index i = 0; i < ROWS; i++) {
-        lifted += row_of(&m, pulled, "bents", i).bears ? 0 : 1;
+        lifted += solved_post(&m, pulled, "bents", i).bears ? 0 : 1;
     }
     assert_in_range(lifted, 1, ROWS - 1);
-    assert_true(fabs(row_of(&m, pulled, "bents", 0).force -
-                     row_of(&m, pulled, "bents", ROWS - 1).force) > 1e4);
-    model_text_free(&m);
-    model_text_free(&mirrored);
+    assert_true(fabs(solved_post(&m, pulled, "bents", 0).force -
+                     solved_post(&m, pulled, "bents", ROWS - 1).force) > 1e4);
+    solved_close(&m);
+    solved_close(&mirrored);
 }
 
 int main(void)

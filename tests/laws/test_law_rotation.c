@@ -5,6 +5,7 @@
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
+#include "draft.h"
 #include "readings.h"
 
 #define DIM(array) (sizeof(array) / sizeof((array)[0]))
@@ -36,7 +37,7 @@ add_vector(text_draft *t, const char *what, kl_point v, const char *unit, const 
     add_part(t, what, v.y, unit, place, false);
 }
 
-static void run(model_text *m, double angle, const char *left, double slope)
+static void run(solved *m, double angle, const char *left, double slope)
 {
     text_draft t = {0};
     draft_add(&t,
@@ -68,25 +69,25 @@ static void run(model_text *m, double angle, const char *left, double slope)
                   "kN-m at C clockwise\n"
                   "    warm 15 degC on arm cap; gradient 8 degC on cap\n");
     draft_add(&t, "    turn 0.0005 rad at D\n}\n");
-    model_text_run(m, t.text, NULL);
+    solved_run(m, t.text, NULL);
     draft_free(&t);
 }
 
-static void compare_course(const model_text *got, const model_text *want, kl_quantity quantity)
+static void compare_course(const solved *got, const solved *want, kl_quantity quantity)
 {
     const kl_state mixed = kl_state_case(0);
     double largest = 0.0;
     double worst = 0.0;
     for (size_t i = 0; i < DIM(members); i++) {
-        const double length = length_of(want, members[i]);
+        const double length = solved_length(want, members[i]);
         if (quantity != KL_AXIAL && i + 1 == DIM(members)) {
             continue; /* the brace has axial force only */
         }
         for (int k = 0; k <= 40; k++) {
             const double a =
-                on_member(want, mixed, quantity, KL_TOTAL, members[i], length * k / 40.0);
+                solved_part(want, mixed, KL_TOTAL, quantity, members[i], length * k / 40.0);
             const double b =
-                on_member(got, mixed, quantity, KL_TOTAL, members[i], length * k / 40.0);
+                solved_part(got, mixed, KL_TOTAL, quantity, members[i], length * k / 40.0);
             largest = fmax(largest, fabs(a));
             worst = fmax(worst, fabs(a - b));
         }
@@ -103,27 +104,27 @@ static void compare_vector(double angle, const double want[2], const double got[
     assert_close(got[1], v.y, 0.0, 1e-9 * scale);
 }
 
-static void compare_nodes(double angle, const model_text *got, const model_text *want)
+static void compare_nodes(double angle, const solved *got, const solved *want)
 {
     const kl_state mixed = kl_state_case(0);
     static const char *const supported[] = {"A", "D", "E"};
     for (size_t i = 0; i < DIM(nodes); i++) {
-        const double a[2] = {at_node(want, mixed, KL_SWAY, nodes[i]),
-                             at_node(want, mixed, KL_DEFLECTION, nodes[i])};
-        const double b[2] = {at_node(got, mixed, KL_SWAY, nodes[i]),
-                             at_node(got, mixed, KL_DEFLECTION, nodes[i])};
+        const double a[2] = {solved_node(want, mixed, KL_SWAY, nodes[i]),
+                             solved_node(want, mixed, KL_DEFLECTION, nodes[i])};
+        const double b[2] = {solved_node(got, mixed, KL_SWAY, nodes[i]),
+                             solved_node(got, mixed, KL_DEFLECTION, nodes[i])};
         compare_vector(angle, a, b, 0.01);
-        assert_close(at_node(got, mixed, KL_ROTATION, nodes[i]),
-                     at_node(want, mixed, KL_ROTATION, nodes[i]), 0.0, 1e-9 * 0.01);
+        assert_close(solved_node(got, mixed, KL_ROTATION, nodes[i]),
+                     solved_node(want, mixed, KL_ROTATION, nodes[i]), 0.0, 1e-9 * 0.01);
     }
     for (size_t i = 0; i < DIM(supported); i++) {
-        const double a[2] = {reaction_at(want, mixed, KL_X, supported[i]),
-                             reaction_at(want, mixed, KL_Y, supported[i])};
-        const double b[2] = {reaction_at(got, mixed, KL_X, supported[i]),
-                             reaction_at(got, mixed, KL_Y, supported[i])};
+        const double a[2] = {solved_reaction(want, mixed, supported[i], KL_X),
+                             solved_reaction(want, mixed, supported[i], KL_Y)};
+        const double b[2] = {solved_reaction(got, mixed, supported[i], KL_X),
+                             solved_reaction(got, mixed, supported[i], KL_Y)};
         compare_vector(angle, a, b, 1e6);
-        assert_close(reaction_at(got, mixed, KL_TURN, supported[i]),
-                     reaction_at(want, mixed, KL_TURN, supported[i]), 0.0, 1e-9 * 1e6);
+        assert_close(solved_reaction(got, mixed, supported[i], KL_TURN),
+                     solved_reaction(want, mixed, supported[i], KL_TURN), 0.0, 1e-9 * 1e6);
     }
 }
 
@@ -135,18 +136,18 @@ static void turned_frame_carries_its_loads_as_before(void **state)
     static const kl_quantity courses[] = {KL_MOMENT,     KL_SHEAR,         KL_AXIAL,
                                           KL_STRESS_TOP, KL_STRESS_BOTTOM, KL_ROTATION};
     for (size_t s = 0; s < DIM(left); s++) {
-        model_text upright;
+        solved upright;
         run(&upright, 0.0, left[s], 20.0);
         for (size_t i = 0; i < DIM(angles); i++) {
-            model_text m;
+            solved m;
             run(&m, angles[i] * DEGREE, left[s], 20.0);
             for (size_t k = 0; k < DIM(courses); k++) {
                 compare_course(&m, &upright, courses[k]);
             }
             compare_nodes(angles[i] * DEGREE, &m, &upright);
-            model_text_free(&m);
+            solved_close(&m);
         }
-        model_text_free(&upright);
+        solved_close(&upright);
     }
 }
 

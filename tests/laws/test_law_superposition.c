@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "draft.h"
 #include "readings.h"
 
 #define DIM(array) (sizeof(array) / sizeof((array)[0]))
@@ -41,40 +42,40 @@
 static void loads_together_add_the_loads_apart(void **state)
 {
     (void)state;
-    model_text m;
-    model_text_run(&m,
-                   FRAME "load pour { " POUR " }\nload wind { " WIND " }\nload summer { " SUMMER
-                         " }\nload all { " POUR "; " WIND "; " SUMMER " }\n",
-                   NULL);
-    readings sum = readings_take(&m, under_case(&m, "pour"), NULL);
+    solved m;
+    solved_run(&m,
+               FRAME "load pour { " POUR " }\nload wind { " WIND " }\nload summer { " SUMMER
+                     " }\nload all { " POUR "; " WIND "; " SUMMER " }\n",
+               NULL);
+    readings sum = readings_take(&m, solved_under(&m, "pour"), NULL);
     const char *more[] = {"wind", "summer"};
     for (size_t i = 0; i < DIM(more); i++) {
-        readings one = readings_take(&m, under_case(&m, more[i]), NULL);
+        readings one = readings_take(&m, solved_under(&m, more[i]), NULL);
         readings_add(&sum, &one, 1.0);
         readings_free(&one);
     }
-    readings all = readings_take(&m, under_case(&m, "all"), NULL);
+    readings all = readings_take(&m, solved_under(&m, "all"), NULL);
     readings_agree(&all, &sum, 1e-9);
     assert_true(readings_largest(&all, READING_MOMENT) > 1e5);
     readings_free(&all);
     readings_free(&sum);
-    model_text_free(&m);
+    solved_close(&m);
 }
 
 static void combination_is_the_factored_sum(void **state)
 {
     (void)state;
-    model_text m;
-    model_text_run(
+    solved m;
+    solved_run(
         &m,
         FRAME
         "load pour { " POUR " }\nload wind { " WIND " }\nload summer { " SUMMER " }\n"
         "combination ultimate { factor 1.25 of pour; factor -0.5 of wind; factor 1 of summer }\n",
         NULL);
     readings got = readings_take(&m, kl_state_combination(0), NULL);
-    readings want = readings_take(&m, under_case(&m, "summer"), NULL);
-    readings pour = readings_take(&m, under_case(&m, "pour"), NULL);
-    readings wind = readings_take(&m, under_case(&m, "wind"), NULL);
+    readings want = readings_take(&m, solved_under(&m, "summer"), NULL);
+    readings pour = readings_take(&m, solved_under(&m, "pour"), NULL);
+    readings wind = readings_take(&m, solved_under(&m, "wind"), NULL);
     readings_add(&want, &pour, 1.25);
     readings_add(&want, &wind, -0.5);
     readings_agree(&got, &want, 1e-12);
@@ -82,7 +83,7 @@ static void combination_is_the_factored_sum(void **state)
     readings_free(&want);
     readings_free(&pour);
     readings_free(&wind);
-    model_text_free(&m);
+    solved_close(&m);
 }
 
 /* ---- the reciprocal theorem -------------------------------------------------------------------------------- */
@@ -111,11 +112,11 @@ static const unit_load units[] = {
     {"moment 1 kN-m on post_2 at 5 m", "post_2", 5.0, NULL, KL_ROTATION},
 };
 
-static double work_on(const model_text *m, kl_index case_of, const unit_load *u)
+static double work_on(const solved *m, kl_index case_of, const unit_load *u)
 {
     const kl_state state = kl_state_case(case_of);
-    return u->member ? on_member(m, state, u->movement, KL_TOTAL, u->member, u->station)
-                     : at_node(m, state, u->movement, u->node);
+    return u->member ? solved_part(m, state, KL_TOTAL, u->movement, u->member, u->station)
+                     : solved_node(m, state, u->movement, u->node);
 }
 
 static void movement_at_one_load_by_another_is_mutual(void **state)
@@ -126,8 +127,8 @@ static void movement_at_one_load_by_another_is_mutual(void **state)
     for (size_t i = 0; i < DIM(units); i++) {
         draft_add(&draft, "load unit_%d { %s }\n", (int)i, units[i].text);
     }
-    model_text m;
-    model_text_run(&m, draft.text, NULL);
+    solved m;
+    solved_run(&m, draft.text, NULL);
     for (size_t i = 0; i < DIM(units); i++) {
         const double own = work_on(&m, (kl_index)i, &units[i]);
         assert_true(own >
@@ -138,7 +139,7 @@ static void movement_at_one_load_by_another_is_mutual(void **state)
                          1e-9, 1e-9 * sqrt(own * other));
         }
     }
-    model_text_free(&m);
+    solved_close(&m);
     draft_free(&draft);
 }
 
@@ -152,15 +153,16 @@ static void reaction_is_the_movement_by_its_support(void **state)
     for (size_t i = 0; i < DIM(units); i++) {
         draft_add(&draft, "load unit_%d { %s }\n", (int)i, units[i].text);
     }
-    model_text m;
-    model_text_run(&m, draft.text, NULL);
+    solved m;
+    solved_run(&m, draft.text, NULL);
     for (size_t i = 0; i < DIM(units); i++) {
         const kl_state unit = kl_state_case((kl_index)i + 2);
-        assert_close(reaction_at(&m, unit, KL_Y, "A"), 1e3 * work_on(&m, 0, &units[i]), 1e-9, 1e-6);
-        assert_close(reaction_at(&m, unit, KL_TURN, "A"), -1e3 * work_on(&m, 1, &units[i]), 1e-9,
+        assert_close(solved_reaction(&m, unit, "A", KL_Y), 1e3 * work_on(&m, 0, &units[i]), 1e-9,
                      1e-6);
+        assert_close(solved_reaction(&m, unit, "A", KL_TURN), -1e3 * work_on(&m, 1, &units[i]),
+                     1e-9, 1e-6);
     }
-    model_text_free(&m);
+    solved_close(&m);
     draft_free(&draft);
 }
 
@@ -195,7 +197,7 @@ static const char *const orders[] = {"one two three", "three one two", "two thre
                                      "three two one"};
 
 /* `loads` after everything else has happened, or while the posts stand. */
-static void run_order(model_text *m, bool on_posts, const char *loads)
+static void run_order(solved *m, bool on_posts, const char *loads)
 {
     text_draft draft = {0};
     draft_add(&draft,
@@ -210,7 +212,7 @@ static void run_order(model_text *m, bool on_posts, const char *loads)
                   "stage last at 50 day { load %s }\n",
                   loads);
     }
-    model_text_run(m, draft.text, NULL);
+    solved_run(m, draft.text, NULL);
     draft_free(&draft);
 }
 
@@ -218,19 +220,19 @@ static void order_of_loads_does_not_matter(void **state)
 {
     (void)state;
     for (int on_posts = 0; on_posts < 2; on_posts++) {
-        model_text first;
+        solved first;
         run_order(&first, on_posts, orders[0]);
-        readings want = readings_take(&first, after_stage(&first, "last"), NULL);
+        readings want = readings_take(&first, solved_after(&first, "last"), NULL);
         for (size_t i = 1; i < DIM(orders); i++) {
-            model_text other;
+            solved other;
             run_order(&other, on_posts, orders[i]);
-            readings got = readings_take(&other, after_stage(&other, "last"), NULL);
+            readings got = readings_take(&other, solved_after(&other, "last"), NULL);
             readings_agree(&got, &want, 1e-9);
             readings_free(&got);
-            model_text_free(&other);
+            solved_close(&other);
         }
         readings_free(&want);
-        model_text_free(&first);
+        solved_close(&first);
     }
 }
 

@@ -10,5 +10,5 @@ find "$1"/solver "$1"/frontends -name '*.gcda' -print0 | xargs -0 -r gcov -n 2>/
             row[file] = sprintf("%6.1f %%  %5d lines  %s", share, lines, file)
             hit += share * lines / 100; all += lines; file = ""
         }
-        END { for (f in row) print row[f]; if (all) printf "%6.1f %%  %5d lines  all\n", 100 * hit / all, all }' |
-    sort -n
+        END { for (f in row) print row[f] | "sort -n"; close("sort -n")
+              if (all) printf "%6.1f %%  %5d lines  all\n", 100 * hit / all, all }'

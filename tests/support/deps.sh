@@ -36,7 +36,7 @@ lacking=$(missing "$@")
 
 tell() {
     cat <<TEXT
-kernline needs, beside a C compiler, make and git, these libraries (names of Debian and Ubuntu packages):
+kernline needs, beside a C compiler, make and git, these packages (by their names in Debian and Ubuntu):
     $lacking
 Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka (tests), jansson (JSON).
 TEXT

@@ -27,7 +27,7 @@ static double or_nan(kl_status status, double value)
     return status == KL_OK ? value : (double)NAN;
 }
 
-static void read_member(readings *r, const model_text *m, kl_state state, const char *name)
+static void read_member(readings *r, const solved *m, kl_state state, const char *name)
 {
     static const struct {
         kl_quantity quantity;
@@ -58,7 +58,7 @@ static void read_member(readings *r, const model_text *m, kl_state state, const 
     }
 }
 
-static void read_node(readings *r, const model_text *m, kl_state state, const char *name)
+static void read_node(readings *r, const solved *m, kl_state state, const char *name)
 {
     const kl_index node = kl_model_find(m->model, KL_KIND_NODE, name);
     static const kl_quantity asked[] = {KL_SWAY, KL_DEFLECTION, KL_ROTATION};
@@ -73,7 +73,7 @@ static void read_node(readings *r, const model_text *m, kl_state state, const ch
     }
 }
 
-static void read_falsework(readings *r, const model_text *m, kl_state state, const char *name)
+static void read_falsework(readings *r, const solved *m, kl_state state, const char *name)
 {
     const kl_index falsework = kl_model_find(m->model, KL_KIND_FALSEWORK, name);
     for (kl_index i = 0; i < m->model->falsework[falsework].row_count; i++) {
@@ -85,7 +85,7 @@ static void read_falsework(readings *r, const model_text *m, kl_state state, con
     }
 }
 
-static void read_tendon(readings *r, const model_text *m, kl_state state, const char *name)
+static void read_tendon(readings *r, const solved *m, kl_state state, const char *name)
 {
     const kl_index tendon = kl_model_find(m->model, KL_KIND_TENDON, name);
     const double range = kl_tendon_range(m->model, tendon);
@@ -98,7 +98,7 @@ static void read_tendon(readings *r, const model_text *m, kl_state state, const 
     }
 }
 
-readings readings_take(const model_text *m, kl_state state, const model_text *like)
+readings readings_take(const solved *m, kl_state state, const solved *like)
 {
     readings r = {0};
     const kl_model *order = like ? like->model : m->model;
@@ -185,7 +185,7 @@ void readings_agree(const readings *got, const readings *want, double rtol)
     }
 }
 
-kl_index states_count(const model_text *m)
+kl_index states_count(const solved *m)
 {
     kl_index count = kl_step_count(m->results);
     for (kl_index c = 0; c < m->model->case_count; c++) {
@@ -194,7 +194,7 @@ kl_index states_count(const model_text *m)
     return count;
 }
 
-kl_state states_at(const model_text *m, kl_index i)
+kl_state states_at(const solved *m, kl_index i)
 {
     i -= kl_step_count(m->results);
     if (i < 0) {

@@ -7,7 +7,7 @@
 #ifndef KERNLINE_READINGS_H
 #define KERNLINE_READINGS_H
 
-#include "model_text.h"
+#include "solved.h"
 
 typedef enum reading_kind {
     READING_MOMENT, /* N m */
@@ -33,7 +33,7 @@ typedef struct readings {
 } readings;
 
 /* Read a state of `m`. The order is that of the things in `like`, found in `m` by name; NULL: m's own. */
-readings readings_take(const model_text *m, kl_state state, const model_text *like);
+readings readings_take(const solved *m, kl_state state, const solved *like);
 void readings_free(readings *r);
 
 /* a + factor b, in a. */
@@ -46,7 +46,7 @@ void readings_agree(const readings *got, const readings *want, double rtol);
 double readings_largest(const readings *r, reading_kind kind);
 
 /* All states of a model: its steps, then the cases solved by themselves. */
-kl_index states_count(const model_text *m);
-kl_state states_at(const model_text *m, kl_index i);
+kl_index states_count(const solved *m);
+kl_state states_at(const solved *m, kl_index i);
 
 #endif

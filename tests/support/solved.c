@@ -51,11 +51,16 @@ void solved_read_well(solved *s, const char *text)
     need_well(s, text);
 }
 
-void solved_open(solved *s, const char *text)
+void solved_run(solved *s, const char *text, const kl_settings *settings)
 {
     solved_read_well(s, text);
-    (void)solved_analyze(s, NULL);
+    (void)solved_analyze(s, settings);
     need_well(s, text);
+}
+
+void solved_open(solved *s, const char *text)
+{
+    solved_run(s, text, NULL);
 }
 
 void solved_close(solved *s)
@@ -189,4 +194,18 @@ double solved_force(const solved *s, kl_state state, const char *tendon, double 
     const kl_index t = solved_index(s, KL_KIND_TENDON, tendon);
     assert_int_equal(kl_tendon_force(s->results, state, t, x, KL_RIGHT, &value), KL_OK);
     return value;
+}
+
+kl_post_row solved_post(const solved *s, kl_state state, const char *falsework, kl_index row)
+{
+    kl_post_row out;
+    assert_int_equal(
+        kl_row_state(s->results, state, solved_index(s, KL_KIND_FALSEWORK, falsework), row, &out),
+        KL_OK);
+    return out;
+}
+
+double solved_length(const solved *s, const char *member)
+{
+    return kl_member_length(s->model, solved_index(s, KL_KIND_MEMBER, member));
 }

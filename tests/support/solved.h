@@ -29,6 +29,8 @@ void solved_read_well(solved *s, const char *text);
 kl_status solved_analyze(solved *s, const kl_settings *settings);
 /* Both; the test fails unless all is well. */
 void solved_open(solved *s, const char *text);
+/* The same with settings; NULL: the defaults. */
+void solved_run(solved *s, const char *text, const kl_settings *settings);
 void solved_close(solved *s);
 /* The text must fail with this status and a message of this name. @return the message's text in s (not closed). */
 const char *solved_refused(solved *s, const char *text, kl_status status, const char *name);
@@ -59,6 +61,8 @@ double solved_node(const solved *s, kl_state state, kl_quantity quantity, const 
 double solved_reaction(const solved *s, kl_state state, const char *node, kl_direction direction);
 /* Force in a row of posts, the row's number from 0. */
 double solved_row(const solved *s, kl_state state, const char *falsework, kl_index row);
+kl_post_row solved_post(const solved *s, kl_state state, const char *falsework, kl_index row);
+double solved_length(const solved *s, const char *member);
 /* Force in one tendon. */
 double solved_force(const solved *s, kl_state state, const char *tendon, double x);
 

@@ -55,6 +55,7 @@ static inline void text_case_print(text_case *c)
 /* All of a file with a zero behind it, to be freed; NULL when it cannot be read. */
 static inline char *text_case_load(const char *path, size_t *length)
 {
+    *length = 0;
     FILE *stream = fopen(path, "rb");
     if (stream == NULL) {
         return NULL;

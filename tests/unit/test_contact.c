@@ -197,26 +197,13 @@ static void contact_next_takes_rounding_for_zero(void **state)
     assert_true(items[2].closed);
 }
 
-/* A set that stands on nothing: all close, changes go singly from there; the second time there is no answer. */
-static void contact_retreat_closes_all_once(void **state)
+static void contact_close_all_closes_every_one(void **state)
 {
     (void)state;
     contact items[3] = {{.closed = true}, {.closed = false}, {.closed = false}};
     contact_list list = {items, 3};
-    contact_search memory = contact_search_start();
-    assert_true(contact_retreat(&list, &memory));
-    for (int i = 0; i < 3; i++) {
-        assert_true(items[i].closed);
-        items[i].value = -1.0;
-    }
-    assert_false(contact_next(&list, &memory, 1.0, 1.0));
-    assert_true(items[0].closed && items[1].closed && !items[2].closed); /* the last alone */
-    assert_false(contact_retreat(&list, &memory));
-    contact_search other = contact_search_start();
-    for (int i = 0; i < 3; i++) {
-        items[i].closed = true;
-    }
-    assert_false(contact_retreat(&list, &other)); /* nothing left to close */
+    contact_close_all(&list);
+    assert_true(items[0].closed && items[1].closed && items[2].closed);
 }
 
 /* Seeded sets: the same for the same seed and turn, different over turns, and both kinds of status occur. */
@@ -247,7 +234,7 @@ int main(void)
         cmocka_unit_test(contact_next_finds_the_only_set_from_any_start),
         cmocka_unit_test(contact_next_does_not_go_round),
         cmocka_unit_test(contact_next_takes_rounding_for_zero),
-        cmocka_unit_test(contact_retreat_closes_all_once),
+        cmocka_unit_test(contact_close_all_closes_every_one),
         cmocka_unit_test(contact_first_seeded_repeats_itself),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
