@@ -45,9 +45,10 @@ struct sparse_passes {
     int lanes; /* of solve_many */
     /* Factor all supernodes, as far as it goes; `complete`, `stopped` and the suspects go to the report. */
     void (*factor)(numeric_pass *pass);
-    /* Through the factor and back: one column, or `lanes` columns by rows, in the order of elimination. */
-    void (*solve_one)(const sparse_factor *factor, double *x);
-    void (*solve_many)(const sparse_factor *factor, double *x);
+    /* Through the factor and back, in place: one column, or `lanes` columns that begin `stride` apart.
+     * @return 0 when all answers are finite, else NAN. */
+    double (*solve_one)(const sparse_factor *factor, double *x, size_t stride);
+    double (*solve_many)(const sparse_factor *factor, double *x, size_t stride);
 };
 
 const sparse_passes *passes_for_machine(void);

@@ -47,7 +47,7 @@ double *pages_array(size_t count, void **memory)
     }
     const size_t bytes = count * sizeof(double);
     const bool large = bytes >= 2 * PAGES_LARGE;
-    char *room = mem_array(bytes + (large ? PAGES_LARGE : PAGES_LINE), 1);
+    char *room = mem_room(bytes + (large ? PAGES_LARGE : PAGES_LINE), 1);
     if (room == NULL) {
         return NULL;
     }

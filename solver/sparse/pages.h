@@ -6,7 +6,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* Zeroed room that begins on a line of the cache; NULL when out of memory. Free *memory with mem_free. */
+/* Room with any content that begins on a line of the cache; NULL when out of memory. Free *memory with mem_free. */
 double *pages_array(size_t count, void **memory);
 
 #endif

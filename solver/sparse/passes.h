@@ -7,9 +7,11 @@
 #include "small.h"
 
 #define SWEEP_REAL       double
+#define SWEEP_LANES      1
 #define SWEEP_NAME(name) sweep_one_##name
 #include "sweep.h"
 #define SWEEP_REAL       lanes
+#define SWEEP_LANES      LANES
 #define SWEEP_NAME(name) sweep_many_##name
 #include "sweep.h"
 
@@ -38,8 +40,8 @@ static inline void passes_factor(numeric_pass *pass)
 
 #define PASSES_TABLE                                                                               \
     {                                                                                              \
-        .lanes = LANES, .factor = passes_factor, .solve_one = sweep_one_solve,                     \
-        .solve_many = sweep_many_solve                                                             \
+        .lanes = LANES, .factor = passes_factor, .solve_one = sweep_one_solve_columns,             \
+        .solve_many = sweep_many_solve_columns                                                     \
     }
 
 #endif

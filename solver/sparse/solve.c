@@ -12,71 +12,22 @@
 #include "dense.h"
 #include "numeric.h"
 
-/* Fewer columns than this are cheaper one by one than in a panel that is not full. */
-#define SOLVE_FEW 3
-
-/* Bring `columns` columns into the order of elimination, by rows of `lanes` numbers; missing columns are zeros. */
-static void solve_gather(const sparse_factor *factor, const double *x, int columns, int lanes)
-{
-    const sparse_symbolic *symbolic = factor->symbolic;
-    const size_t stride = DENSE_SIDE * (size_t)symbolic->graph->node_count;
-    double *to = factor->columns;
-    for (kl_index k = 0; k < symbolic->graph->node_count; k++) {
-        const double *from = x + DENSE_SIDE * (size_t)symbolic->order[k];
-        for (int d = 0; d < DENSE_SIDE; d++) {
-            for (int c = 0; c < lanes; c++) {
-                *to++ = c < columns ? from[(size_t)d + stride * (size_t)c] : 0.0;
-            }
-        }
-    }
-}
-
-static bool solve_scatter(const sparse_factor *factor, double *x, int columns, int lanes)
-{
-    const sparse_symbolic *symbolic = factor->symbolic;
-    const size_t stride = DENSE_SIDE * (size_t)symbolic->graph->node_count;
-    const double *from = factor->columns;
-    double nothing = 0.0; /* stays so while all numbers are finite */
-    for (kl_index k = 0; k < symbolic->graph->node_count; k++) {
-        double *to = x + DENSE_SIDE * (size_t)symbolic->order[k];
-        for (int d = 0; d < DENSE_SIDE; d++, from += lanes) {
-            for (int c = 0; c < columns; c++) {
-                to[(size_t)d + stride * (size_t)c] = from[c];
-                nothing += 0.0 * from[c];
-            }
-        }
-    }
-    return isfinite(nothing);
-}
-
-static bool solve_panel(sparse_factor *factor, double *x, int columns)
-{
-    const sparse_passes *passes = factor->passes;
-    if (columns == 1) {
-        solve_gather(factor, x, 1, 1);
-        passes->solve_one(factor, factor->columns);
-        return solve_scatter(factor, x, 1, 1);
-    }
-    solve_gather(factor, x, columns, passes->lanes);
-    passes->solve_many(factor, factor->columns);
-    return solve_scatter(factor, x, columns, passes->lanes);
-}
-
 kl_status solve_columns(sparse_factor *factor, double *x, kl_index columns)
 {
     if (!factor->complete || columns < 0) {
         return KL_MISUSE;
     }
     const size_t stride = DENSE_SIDE * (size_t)factor->symbolic->graph->node_count;
-    const int lanes = factor->passes->lanes;
-    bool finite = true;
-    for (kl_index column = 0; column < columns;) {
-        const kl_index left = columns - column;
-        const int count = left < SOLVE_FEW ? 1 : left < lanes ? (int)left : lanes;
-        finite = solve_panel(factor, x + stride * (size_t)column, count) && finite;
-        column += count;
+    const sparse_passes *passes = factor->passes;
+    double nothing = 0.0;
+    kl_index column = 0;
+    for (; columns - column >= passes->lanes; column += passes->lanes) {
+        nothing += passes->solve_many(factor, x + stride * (size_t)column, stride);
     }
-    return finite ? KL_OK : KL_NUMERIC;
+    for (; column < columns; column++) {
+        nothing += passes->solve_one(factor, x + stride * (size_t)column, stride);
+    }
+    return isfinite(nothing) ? KL_OK : KL_NUMERIC;
 }
 
 /* One supernode of the way back: columns below `end` of the unknowns, on x in the order of elimination, where
@@ -130,7 +81,15 @@ kl_status solve_pivot_mode(sparse_factor *factor, const factor_pivot *pivot, dou
             solve_back_supernode(factor, s, unknown, x);
         }
     }
-    return solve_scatter(factor, mode, 1, 1) ? KL_OK : KL_NUMERIC;
+    double nothing = 0.0;
+    for (kl_index k = 0; k < nodes; k++) {
+        for (int d = 0; d < DENSE_SIDE; d++) {
+            mode[DENSE_SIDE * (size_t)symbolic->order[k] + (size_t)d] =
+                x[DENSE_SIDE * (size_t)k + (size_t)d];
+            nothing += 0.0 * x[DENSE_SIDE * (size_t)k + (size_t)d];
+        }
+    }
+    return isfinite(nothing) ? KL_OK : KL_NUMERIC;
 }
 
 /* The larger of two, NAN when one is. */

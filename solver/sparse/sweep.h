@@ -1,5 +1,5 @@
 /* sweep.h - right-hand sides through the factor and back. Included once for single columns and once for columns side by side:
- * SWEEP_REAL is a double or a vector of them, SWEEP_NAME gives the functions' names. Every lane does the same operations in
+ * SWEEP_REAL is a double or a vector of SWEEP_LANES, SWEEP_NAME gives the functions' names. Every lane does the same operations in
  * the same order, alone or in company.
  *
  * Each front is solved on a copy of its rows, which stand one after the other there: x of the pivots, then x of the rows
@@ -10,6 +10,7 @@
 
 #ifndef SWEEP_REAL
 #define SWEEP_REAL       double
+#define SWEEP_LANES      1
 #define SWEEP_NAME(name) sweep_one_##name
 #endif
 
@@ -241,5 +242,50 @@ static void SWEEP_NAME(solve)(const sparse_factor *factor, double *columns)
     }
 }
 
+/* Bring columns into the order of elimination, by rows. `stride` apart, one a lane. */
+static void SWEEP_NAME(gather_columns)(const sparse_factor *factor, const double *x, size_t stride)
+{
+    const sparse_symbolic *symbolic = factor->symbolic;
+    double *to = factor->columns;
+    for (kl_index k = 0; k < symbolic->graph->node_count; k++) {
+        const double *from = x + 3 * (size_t)symbolic->order[k];
+        for (size_t d = 0; d < 3; d++, to += SWEEP_LANES) {
+            for (size_t c = 0; c < SWEEP_LANES; c++) {
+                to[c] = from[d + stride * c];
+            }
+        }
+    }
+}
+
+/* And back. @return 0 when all numbers are finite, else NAN. */
+static double SWEEP_NAME(scatter_columns)(const sparse_factor *factor, double *x, size_t stride)
+{
+    const sparse_symbolic *symbolic = factor->symbolic;
+    const double *from = factor->columns;
+    double nothing[SWEEP_LANES] = {0.0};
+    for (kl_index k = 0; k < symbolic->graph->node_count; k++) {
+        double *to = x + 3 * (size_t)symbolic->order[k];
+        for (size_t d = 0; d < 3; d++, from += SWEEP_LANES) {
+            for (size_t c = 0; c < SWEEP_LANES; c++) {
+                to[d + stride * c] = from[c];
+                nothing[c] += 0.0 * from[c];
+            }
+        }
+    }
+    double sum = 0.0;
+    for (size_t c = 0; c < SWEEP_LANES; c++) {
+        sum += nothing[c];
+    }
+    return sum;
+}
+
+static double SWEEP_NAME(solve_columns)(const sparse_factor *factor, double *x, size_t stride)
+{
+    SWEEP_NAME(gather_columns)(factor, x, stride);
+    SWEEP_NAME(solve)(factor, factor->columns);
+    return SWEEP_NAME(scatter_columns)(factor, x, stride);
+}
+
 #undef SWEEP_REAL
+#undef SWEEP_LANES
 #undef SWEEP_NAME

@@ -20,7 +20,7 @@
 #include "solve.h"
 
 enum { ANALYZE, REFACTOR, SOLVE_1, SOLVE_64, TOTAL, PHASES };
-enum { MOST_ROUNDS = 201, MOST_RIVALS = 16, COLUMNS = 64 };
+enum { LEAST_ROUNDS = 3, MOST_ROUNDS = 201, CASE_SECONDS = 6, MOST_RIVALS = 16, COLUMNS = 64 };
 
 static const char *const phase_names[PHASES] = {"analyze", "refactor", "solve 1", "solve 64",
                                                 "total"};
@@ -74,13 +74,6 @@ run_once(rival *r, const frame_matrix *m, const double *b, double *x, int round,
     s->seconds[TOTAL][round] = (t1 - t0) + (t4 - t2);
     s->megabytes = r->megabytes(r);
     r->release(r);
-}
-
-static int rounds_for(kl_index nodes, bool grid)
-{
-    const double work = grid ? (double)nodes * sqrt((double)nodes) : (double)nodes;
-    const double rounds = 4e6 / (work + 1.0);
-    return rounds > MOST_ROUNDS ? MOST_ROUNDS : rounds < 3.0 ? 3 : (int)rounds | 1;
 }
 
 /* The band grows with the side of a grid; past this it only costs time. */
@@ -143,12 +136,14 @@ static void run_case(const char *name, bool shuffled)
     rivals_open(&m);
     int count;
     rival *rivals = rivals_list(&count);
-    const int rounds = rounds_for(m.graph->node_count, strncmp(name, "grid", 4) == 0);
-    for (int round = 0; round < rounds; round++) {
+    int rounds = 0;
+    const double begin = now();
+    for (; rounds < MOST_ROUNDS && (rounds < LEAST_ROUNDS || now() - begin < CASE_SECONDS);
+         rounds++) {
         for (int i = 0; i < count; i++) {
             if (!is_skipped(&rivals[i], name, m.graph->node_count)) {
-                run_once(&rivals[i], &m, b, x, round, &samples[i]);
-                if (round == 0) {
+                run_once(&rivals[i], &m, b, x, rounds, &samples[i]);
+                if (rounds == 0) {
                     samples[i].residual =
                         solve_residual(m.graph, m.diag, m.off, x, b, work, COLUMNS);
                 }
