@@ -99,7 +99,12 @@ format-check: ## say which C files are not in the project's style
 
 BENCH_SRC := $(sort $(wildcard tests/bench/bench_*.c))
 BENCH_BIN := $(patsubst %.c,$(O)/%,$(BENCH_SRC))
-bench: all $(BENCH_BIN) ## time the program on growing models (it reports, it never fails)
+$(O)/tests/bench/bench_solver: $(call obj,tests/bench/bench_solver.c tests/bench/frames.c tests/bench/rivals.c) $(O)/libsupport.a $(O)/libkernline.a
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcholmod $(LAPACK_LIBS) -ldl
+# `make bench-solver CASES="grid577 +grid577"`: the solver beside general-purpose ones (tests/bench/frames.h names the cases).
+bench-solver: $(O)/tests/bench/bench_solver ## time the sparse solver beside general-purpose ones (CASES=… picks)
+	$(Q)$(O)/tests/bench/bench_solver $(CASES)
+bench: all $(BENCH_BIN) ## time the program on growing models, and its solver (it reports, it never fails)
 	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(BENCH_BIN)
 
 # `make fuzz FUZZ_SECONDS=600`: each target in turn; what it finds is kept in build/fuzz/.
@@ -154,7 +159,7 @@ clean: ## remove build/
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 print-%: ; @echo '$* = $($*)'
-.PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench fuzz run-fuzz clean help
+.PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench bench-solver fuzz run-fuzz clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 -include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(TEST_SRC) \
