@@ -90,21 +90,29 @@ LANES_INLINE void SWEEP_NAME(forward_block)(
     }
 }
 
-/* L' z = y for the three rows of a column of blocks, the rows below being known. */
-LANES_INLINE void SWEEP_NAME(backward_block)(
-    const double *restrict c, int64_t stride, int64_t at, int64_t rows, SWEEP_REAL *restrict t)
+/* L' z = y for the three rows of a column of blocks, of which the products with the rows below are known. */
+LANES_INLINE void SWEEP_NAME(backward_corner)(
+    const double *c, int64_t stride, int64_t at, const SWEEP_REAL *sum, SWEEP_REAL *t)
 {
-    const double *restrict d = c + stride;
-    const double *restrict e = d + stride;
-    SWEEP_REAL sum[3];
-    SWEEP_NAME(sums)(c, stride, at + 3, rows, t, sum);
-    const SWEEP_REAL x2 = (t[at + 2] - sum[2]) * e[at + 2];
-    const SWEEP_REAL r1 = t[at + 1] - sum[1];
-    const SWEEP_REAL r0 = t[at] - sum[0];
-    const SWEEP_REAL x1 = (r1 - x2 * d[at + 2]) * d[at + 1];
+    const double *d = c + stride;
+    const double *e = d + stride;
+    const SWEEP_REAL x2 = sum[2] * e[at + 2];
+    const SWEEP_REAL x1 = (sum[1] - x2 * d[at + 2]) * d[at + 1];
     t[at + 2] = x2;
     t[at + 1] = x1;
-    t[at] = (r0 - x2 * c[at + 2] - x1 * c[at + 1]) * c[at];
+    t[at] = (sum[0] - x2 * c[at + 2] - x1 * c[at + 1]) * c[at];
+}
+
+/* The same with the products. */
+LANES_INLINE void
+SWEEP_NAME(backward_block)(const double *c, int64_t stride, int64_t at, int64_t rows, SWEEP_REAL *t)
+{
+    SWEEP_REAL sum[3];
+    SWEEP_NAME(sums)(c, stride, at + 3, rows, t, sum);
+    for (int k = 0; k < 3; k++) {
+        sum[k] = t[at + k] - sum[k];
+    }
+    SWEEP_NAME(backward_corner)(c, stride, at, sum, t);
 }
 
 static inline void SWEEP_NAME(gather)(const sparse_symbolic *symbolic,
@@ -192,17 +200,17 @@ LANES_INLINE void SWEEP_NAME(backward_small)(
     const double *panel, const kl_index *row, SWEEP_REAL *own, const SWEEP_REAL *x, const int rows)
 {
     const int n = 3 + 3 * rows;
-    SWEEP_REAL t[9];
-    for (int i = 0; i < 3; i++) {
-        t[i] = own[i];
+    SWEEP_REAL sum[3];
+    for (int k = 0; k < 3; k++) {
+        sum[k] = own[k];
     }
-    for (int i = 3; i < n; i++) {
-        t[i] = x[3 * (int64_t)row[i / 3 - 1] + i % 3];
+    for (int i = n - 1; i >= 3; i--) { /* the first row below is the last to be known, on a line */
+        const SWEEP_REAL below = x[3 * (int64_t)row[i / 3 - 1] + i % 3];
+        for (int k = 0; k < 3; k++) {
+            sum[k] -= below * panel[k * n + i];
+        }
     }
-    SWEEP_NAME(backward_block)(panel, n, 0, n, t);
-    for (int i = 0; i < 3; i++) {
-        own[i] = t[i];
-    }
+    SWEEP_NAME(backward_corner)(panel, n, 0, sum, own);
 }
 
 static void SWEEP_NAME(solve)(const sparse_factor *factor, double *columns)
