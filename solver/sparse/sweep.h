@@ -5,6 +5,8 @@
  * Each front is solved on a copy of its rows, which stand one after the other there: x of the pivots, then x of the rows
  * below. Sums of the way back are kept in four parts, by the number of the row, so that they need not wait for each other.
  * SPDX-License-Identifier: MIT */
+#include <string.h>
+
 #include "lanes.h"
 #include "numeric.h"
 
@@ -251,47 +253,57 @@ static void SWEEP_NAME(solve)(const sparse_factor *factor, double *columns)
 }
 
 /* Bring columns into the order of elimination, by rows. `stride` apart, one a lane. */
-static void SWEEP_NAME(gather_columns)(const sparse_factor *factor, const double *x, size_t stride)
+static void SWEEP_NAME(gather_columns)(const sparse_symbolic *symbolic,
+                                       const double *restrict x,
+                                       size_t stride,
+                                       double *restrict to)
 {
-    const sparse_symbolic *symbolic = factor->symbolic;
-    double *to = factor->columns;
     for (kl_index k = 0; k < symbolic->graph->node_count; k++) {
         const double *from = x + 3 * (size_t)symbolic->order[k];
-        for (size_t d = 0; d < 3; d++, to += SWEEP_LANES) {
-            for (size_t c = 0; c < SWEEP_LANES; c++) {
-                to[c] = from[d + stride * c];
+        for (size_t c = 0; c < SWEEP_LANES; c++, from += stride) {
+            for (size_t d = 0; d < 3; d++) {
+                to[SWEEP_LANES * d + c] = from[d];
             }
         }
+        to += 3 * SWEEP_LANES;
     }
 }
 
 /* And back. @return 0 when all numbers are finite, else NAN. */
-static double SWEEP_NAME(scatter_columns)(const sparse_factor *factor, double *x, size_t stride)
+static double SWEEP_NAME(scatter_columns)(const sparse_symbolic *symbolic,
+                                          double *restrict x,
+                                          size_t stride,
+                                          const double *restrict from)
 {
-    const sparse_symbolic *symbolic = factor->symbolic;
-    const double *from = factor->columns;
-    double nothing[SWEEP_LANES] = {0.0};
+    SWEEP_REAL nothing = {0.0};
     for (kl_index k = 0; k < symbolic->graph->node_count; k++) {
         double *to = x + 3 * (size_t)symbolic->order[k];
-        for (size_t d = 0; d < 3; d++, from += SWEEP_LANES) {
-            for (size_t c = 0; c < SWEEP_LANES; c++) {
-                to[d + stride * c] = from[c];
-                nothing[c] += 0.0 * from[c];
+        const void *rows = from;
+        const SWEEP_REAL *row = rows;
+        nothing += row[0] * 0.0;
+        nothing += row[1] * 0.0;
+        nothing += row[2] * 0.0;
+        for (size_t c = 0; c < SWEEP_LANES; c++, to += stride) {
+            for (size_t d = 0; d < 3; d++) {
+                to[d] = from[SWEEP_LANES * d + c];
             }
         }
+        from += 3 * SWEEP_LANES;
     }
+    double parts[SWEEP_LANES];
+    memcpy(parts, &nothing, sizeof parts);
     double sum = 0.0;
     for (size_t c = 0; c < SWEEP_LANES; c++) {
-        sum += nothing[c];
+        sum += parts[c];
     }
     return sum;
 }
 
 static double SWEEP_NAME(solve_columns)(const sparse_factor *factor, double *x, size_t stride)
 {
-    SWEEP_NAME(gather_columns)(factor, x, stride);
+    SWEEP_NAME(gather_columns)(factor->symbolic, x, stride, factor->columns);
     SWEEP_NAME(solve)(factor, factor->columns);
-    return SWEEP_NAME(scatter_columns)(factor, x, stride);
+    return SWEEP_NAME(scatter_columns)(factor->symbolic, x, stride, factor->columns);
 }
 
 #undef SWEEP_REAL

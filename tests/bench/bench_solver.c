@@ -73,8 +73,11 @@ static void run_once(
     const double t3 = now();
     r->solve(r, b, x, 1);
     const double t4 = now();
-    r->solve(r, b, x, COLUMNS);
+    const double *answer = r->solve(r, b, x, COLUMNS);
     const double t5 = now();
+    if (answer != x && s->residual < 0.0) {
+        memcpy(x, answer, 3 * (size_t)m->graph->node_count * COLUMNS * sizeof *x);
+    }
     seconds[ANALYZE] = t1 - t0;
     seconds[REFACTOR] = t3 - t2;
     seconds[SOLVE_1] = t4 - t3;
@@ -163,6 +166,9 @@ static void run_case(const char *name, bool shuffled)
     rivals_open(&m);
     int count;
     rival *rivals = rivals_list(&count);
+    for (int i = 0; i < count; i++) {
+        samples[i].residual = -1.0; /* not known yet */
+    }
     int rounds = 0;
     const double begin = now();
     for (; rounds < MOST_ROUNDS && (rounds < LEAST_ROUNDS || now() - begin < CASE_SECONDS);

@@ -13,8 +13,8 @@ typedef struct rival {
     void *state;
     void (*analyze)(struct rival *rival, const frame_matrix *matrix); /* order, symbolic, room */
     void (*factor)(struct rival *rival, const frame_matrix *matrix);
-    /* From b to x, columns of 3 * node_count. */
-    void (*solve)(struct rival *rival, const double *b, double *x, int columns);
+    /* Columns of 3 * node_count. @return the answers, which are x or the solver's own. */
+    const double *(*solve)(struct rival *rival, const double *b, double *x, int columns);
     void (*release)(struct rival *rival);
     double (*megabytes)(const struct rival *rival); /* factor and work */
 } rival;
