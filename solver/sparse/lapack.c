@@ -1,4 +1,7 @@
-/* lapack.c - see lapack.h. The _work variants: the plain ones allocate and scan for NANs.
+/* lapack.c - see lapack.h.
+ *
+ * OpenBLAS has LAPACK's routines itself; they are called as such, because LAPACKE's shared library would bring a second BLAS
+ * and LAPACK along, which every start of the program would pay for.
  * SPDX-License-Identifier: MIT */
 #include "lapack.h"
 
@@ -32,8 +35,9 @@ kl_status lapack_band_factor(int64_t n, int64_t width, double *band, int64_t *st
     if (size < 0 || below < 0) {
         return KL_TOO_LARGE;
     }
-    const lapack_int info =
-        LAPACKE_dpbtrf_work(LAPACK_COL_MAJOR, 'L', size, below, band, below + 1);
+    const lapack_int stride = below + 1;
+    lapack_int info = 0;
+    LAPACK_dpbtrf("L", &size, &below, band, &stride, &info);
     return lapack_told(info, stopped);
 }
 
@@ -44,7 +48,9 @@ kl_status lapack_factor(int64_t n, double *a, int64_t stride, int64_t *stopped)
     if (size < 0 || step < 0) {
         return KL_TOO_LARGE;
     }
-    return lapack_told(LAPACKE_dpotrf_work(LAPACK_COL_MAJOR, 'L', size, a, step), stopped);
+    lapack_int info = 0;
+    LAPACK_dpotrf("L", &size, a, &step, &info);
+    return lapack_told(info, stopped);
 }
 
 kl_status lapack_solve_rows(int64_t rows, int64_t n, const double *l, double *b, int64_t stride)
@@ -87,7 +93,7 @@ kl_status lapack_dense_solve(int64_t n, double *a, int64_t columns, double *x, i
     if (size < 0 || count < 0) {
         return KL_TOO_LARGE;
     }
-    const lapack_int info =
-        LAPACKE_dposv_work(LAPACK_COL_MAJOR, 'L', size, count, a, size, x, size);
+    lapack_int info = 0;
+    LAPACK_dposv("L", &size, &count, a, &size, x, &size, &info);
     return lapack_told(info, stopped);
 }
