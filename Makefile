@@ -123,7 +123,9 @@ $(O)/tests/fuzz/fuzz_%: $(O)/tests/fuzz/fuzz_%.o $(FUZZ_HELP) $(O)/libkernline_f
 $(O)/tests/fuzz/dictionary: $(O)/tests/fuzz/dictionary.o $(O)/libkernline_front.a $(O)/libkernline.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lm
 # The replay of `make test` is all targets in one program, without libFuzzer.
-$(O)/tests/fuzz/replay_corpus: $(FUZZ_SRC:%.c=$(O)/%.o) $(FUZZ_HELP)
+$(O)/tests/fuzz/replay_corpus: $(O)/tests/fuzz/replay_corpus.o $(FUZZ_SRC:%.c=$(O)/%.o) $(FUZZ_HELP) \
+                               $(O)/libsupport.a $(O)/libkernline_front.a $(O)/libkernline.a
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FAULT_WRAP) -lcmocka $(JSON_LIBS) $(LAPACK_LIBS)
 
 # The shared library has objects of its own (position-independent) and shows only what begins with kl_.
 VERSION := $(shell sed -n 's/^\#define KL_VERSION_TEXT "\(.*\)"/\1/p' include/kernline/version.h)

@@ -25,6 +25,16 @@ part_summary() {
         }' | fenced
 }
 
+# Every published value with what the program makes of it.
+part_figures() {
+    for model in tests/published/*.kline; do
+        printf '### %s\n\n' "$(sed -n 's/^title "\(.*\)"$/\1/p' "$model")"
+        printf '`%s`\n\n' "$model"
+        "$KERNLINE" table "$model" expectations 2>/dev/null | sed 1d | fenced
+        echo
+    done
+}
+
 renew() { # FILE -> the file with every part written again
     local line name
     while IFS= read -r line; do
@@ -37,7 +47,7 @@ renew() { # FILE -> the file with every part written again
     done <"$1"
 }
 
-for file in README.md docs/language.md; do
+for file in README.md docs/language.md docs/verification.md; do
     renew "$file" >"$scratch/new"
     if [ "${1:-}" = --write ]; then
         cat "$scratch/new" >"$file"

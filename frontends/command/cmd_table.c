@@ -86,7 +86,17 @@ table_print(work *w, const table_recipe *recipe, const selection_wish *wish, con
     return status;
 }
 
-/* Read, choose, solve, print; every message is told on the way. */
+/* The summary tells the warnings; a table, made again and again, only says that there are some. */
+static void table_count_warnings(const work *w)
+{
+    const kl_index count = kl_diags_count_of(w->diags, KL_WARNING);
+    if (count > 0) {
+        work_complain("%d warning%s: `kernline run` tells %s", (int)count, count > 1 ? "s" : "",
+                      count > 1 ? "them" : "it");
+    }
+}
+
+/* Read, choose, solve, print; errors are told on the way. */
 static exit_status table_solve(work *w, const table_recipe *recipe, const options *o)
 {
     selection_wish wish;
@@ -98,10 +108,11 @@ static exit_status table_solve(work *w, const table_recipe *recipe, const option
     if (status == KL_OK) {
         status = work_solve(w);
     }
-    const exit_status told = work_tell(w, status, true);
+    const exit_status told = work_tell(w, status, status != KL_OK);
     if (status != KL_OK) {
         return told;
     }
+    table_count_warnings(w);
     status = table_print(w, recipe, &wish, o);
     if (status != KL_OK && status != KL_NOT_THERE &&
         status != KL_FILE_TROUBLE) { /* main tells the last */

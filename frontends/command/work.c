@@ -26,8 +26,8 @@ kl_status work_read(work *w, const char *path)
         return KL_NO_MEMORY;
     }
     text_document document = {0};
-    KL_TRY(text_parse(&w->sources, path, &w->memory, w->diags, &document));
-    KL_TRY(bind_document(&document, w->diags, &w->model));
+    const kl_status read = text_parse(&w->sources, path, &w->memory, w->diags, &document);
+    KL_TRY(bind_after(read, &document, w->diags, &w->model));
     return kl_model_check(w->model);
 }
 
@@ -48,14 +48,59 @@ static void work_tell_one(work *w, const kl_diag *diag)
     }
 }
 
+/* So many messages at most are put in the order of the text; there are more of them in no sound run. */
+enum { WORK_ORDERED = 200 };
+
+/* Does the message at `a` stand behind the one at `b` in the text? Messages without a place come last. */
+static bool work_is_behind(const kl_diag *a, const kl_diag *b)
+{
+    if (a->origin.file < 0 || b->origin.file < 0 || a->origin.file != b->origin.file) {
+        return a->origin.file < 0 ? b->origin.file >= 0
+                                  : b->origin.file >= 0 && a->origin.file > b->origin.file;
+    }
+    return a->origin.begin > b->origin.begin;
+}
+
+/* The order of the text for errors and warnings, each with the notes that follow it. @return how many. */
+static kl_index work_order(const kl_diags *diags, kl_index order[WORK_ORDERED])
+{
+    const kl_index count = kl_diags_count(diags);
+    kl_index heads = 0;
+    for (kl_index i = 0; i < count && heads < WORK_ORDERED; ++i) {
+        const kl_diag *diag = kl_diags_get(diags, i);
+        if (diag->severity == KL_NOTE && i > 0) {
+            continue;
+        }
+        kl_index at = heads++;
+        for (; at > 0 && work_is_behind(kl_diags_get(diags, order[at - 1]), diag); --at) {
+            order[at] = order[at - 1];
+        }
+        order[at] = i;
+    }
+    return heads;
+}
+
+static void work_tell_all(work *w, bool with_warnings)
+{
+    kl_index order[WORK_ORDERED];
+    const kl_index heads = work_order(w->diags, order);
+    const kl_index count = kl_diags_count(w->diags);
+    for (kl_index i = 0; i < heads; ++i) {
+        const kl_diag *diag = kl_diags_get(w->diags, order[i]);
+        if (!with_warnings && diag->severity == KL_WARNING) {
+            continue;
+        }
+        kl_index next = order[i];
+        do {
+            work_tell_one(w, kl_diags_get(w->diags, next++));
+        } while (next < count && kl_diags_get(w->diags, next)->severity == KL_NOTE);
+    }
+}
+
 exit_status work_tell(work *w, kl_status status, bool with_warnings)
 {
-    const kl_index count = w->diags != NULL ? kl_diags_count(w->diags) : 0;
-    for (kl_index i = 0; i < count; ++i) {
-        const kl_diag *diag = kl_diags_get(w->diags, i);
-        if (with_warnings || diag->severity != KL_WARNING) {
-            work_tell_one(w, diag);
-        }
+    if (w->diags != NULL) {
+        work_tell_all(w, with_warnings);
     }
     if (w->diags != NULL && kl_diags_lost(w->diags)) {
         work_complain("memory is short: some messages are missing");

@@ -47,8 +47,8 @@ void summary_build_tendons(table *t, kl_results *results, const selection *s)
         table_put(t, g.force_at[1]);
         table_put(t, g.smallest_force);
         table_put(t, g.smallest_station);
-        table_put(t, g.elongation[0]);
-        table_put(t, g.elongation[1]);
+        table_put(t, table_elongation(&g, 0));
+        table_put(t, table_elongation(&g, 1));
         table_put(t, g.jack_force * (double)tn->count);
     }
 }

@@ -13,8 +13,11 @@ static void stressing_add_columns(table *t)
     table_add_words(t, COLUMN_WORD, "tendon", "tendon");
     table_add(t, COLUMN_WHOLE, "count", "tendons\nin group", KL_MEASURE_NUMBER, 0);
     table_add_words(t, COLUMN_WORD, "step", "step");
+    table_add(t, COLUMN_FIGURE, "pulled_to", "pulled\nto", KL_MEASURE_RATIO, 3);
+    table_add(t, COLUMN_FIGURE, "gauge", "gauge", KL_MEASURE_PRESSURE, 4);
     table_add(t, COLUMN_FIGURE, "jack_force", "jack\nforce", KL_MEASURE_FORCE, 5);
     table_add(t, COLUMN_FIGURE, "jack_stress", "jack\nstress", KL_MEASURE_STRESS, 5);
+    table_detail(t);
     table_add(t, COLUMN_FIGURE, "jack_share", "share of\nultimate", KL_MEASURE_NUMBER, 4);
     table_add(t, COLUMN_FIGURE, "force_start", "seated\nat start", KL_MEASURE_FORCE, 5);
     table_add(t, COLUMN_FIGURE, "force_end", "seated\nat end", KL_MEASURE_FORCE, 5);
@@ -26,6 +29,10 @@ static void stressing_add_columns(table *t)
     table_detail(t);
     table_add(t, COLUMN_FIGURE, "elongation_start", "elongation\nat start", KL_MEASURE_SIZE, 4);
     table_add(t, COLUMN_FIGURE, "elongation_end", "elongation\nat end", KL_MEASURE_SIZE, 4);
+    table_add(t, COLUMN_FIGURE, "between_readings_start", "from reference\nat start",
+              KL_MEASURE_SIZE, 4);
+    table_add(t, COLUMN_FIGURE, "between_readings_end", "from reference\nat end", KL_MEASURE_SIZE,
+              4);
     table_add(t, COLUMN_FIGURE, "grip_start", "in the grip\nat start", KL_MEASURE_SIZE, 4);
     table_detail(t);
     table_add(t, COLUMN_FIGURE, "grip_end", "in the grip\nat end", KL_MEASURE_SIZE, 4);
@@ -40,6 +47,35 @@ static void stressing_add_columns(table *t)
     table_add(t, COLUMN_FIGURE, "concrete_shortening", "concrete\nshortens", KL_MEASURE_SIZE, 3);
 }
 
+/* What the gauge shows: the anchorage takes its share of the jack's force, the jack's own friction another. */
+static double stressing_gauge(const kl_tendon *tn, const kl_stressing *g)
+{
+    return g->jack_force / (1.0 - tn->anchorage_friction) /
+           (tn->ram_area * (1.0 - tn->jack_friction));
+}
+
+/* Does the dead end draw in while this end is pulled? Only while the far anchor carries nothing yet. */
+static bool stressing_draws_in(const kl_tendon *tn, const kl_stressing *g, int end)
+{
+    const bool from_end = tn->jack_ends == KL_JACK_END || tn->jack_ends == KL_JACK_END_THEN_START;
+    return tn->jack_ends != KL_JACK_BOTH && end == (from_end ? 1 : 0) && !g->was_seated;
+}
+
+/* From the first reading to the last, all that moves at the jack; an end that is not pulled has none. */
+static double stressing_between(const kl_tendon *tn, const kl_stressing *g, int end)
+{
+    if (!(g->elongation[end] > 0.0) || !(tn->reference > 0.0)) {
+        return NAN;
+    }
+    return g->elongation[end] + g->grip[end] - g->before_reference[end] +
+           (stressing_draws_in(tn, g, end) ? g->dead_end : 0.0);
+}
+
+double table_elongation(const kl_stressing *g, int end)
+{
+    return g->elongation[end] > 0.0 ? g->elongation[end] : (double)NAN;
+}
+
 static void
 stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_stressing *g)
 {
@@ -52,6 +88,8 @@ stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_str
     table_put_text(t, tn->name);
     table_put(t, (double)tn->count);
     table_put_text(t, step);
+    table_put(t, g->share);
+    table_put(t, stressing_gauge(tn, g));
     table_put(t, g->jack_force);
     table_put(t, g->jack_stress);
     table_put(t, g->jack_stress / model->materials[tn->material].ultimate);
@@ -61,8 +99,12 @@ stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_str
     table_put(t, g->smallest_station);
     table_put(t, g->largest_force);
     table_put(t, g->largest_station);
-    table_put(t, g->elongation[0]);
-    table_put(t, g->elongation[1]);
+    for (int end = 0; end < 2; ++end) {
+        table_put(t, table_elongation(g, end));
+    }
+    for (int end = 0; end < 2; ++end) {
+        table_put(t, stressing_between(tn, g, end));
+    }
     table_put(t, g->grip[0]);
     table_put(t, g->grip[1]);
     table_put(t, g->dead_end);
@@ -72,22 +114,35 @@ stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_str
     table_put(t, g->concrete_shortening);
 }
 
-void table_build_stressing(table *t, kl_results *results, const selection *s)
+/* With stages every pull in the order of the site, without them each tendon once. */
+static void stressing_put_all(table *t, const kl_results *results)
 {
-    (void)s;
-    const kl_model *model = kl_results_model(results);
-    table_title(t, "Stressing, each tendon of a group by itself");
-    stressing_add_columns(t);
-    for (kl_index tendon = 0; tendon < model->tendon_count && t->status == KL_OK; ++tendon) {
+    const bool is_staged = kl_step_count(results) > 0;
+    const kl_index count =
+        is_staged ? kl_pull_count(results) : kl_results_model(results)->tendon_count;
+    for (kl_index i = 0; i < count && t->status == KL_OK; ++i) {
+        kl_index tendon = i;
         kl_stressing g;
-        if (table_accepts(t, kl_tendon_stressing(results, tendon, &g))) {
+        if (table_accepts(t, is_staged ? kl_pull_at(results, i, &tendon, &g)
+                                       : kl_tendon_stressing(results, i, &g))) {
             stressing_put(t, results, tendon, &g);
         }
     }
+}
+
+void table_build_stressing(table *t, kl_results *results, const selection *s)
+{
+    (void)s;
+    table_title(t, "Stressing, each tendon of a group by itself");
+    stressing_add_columns(t);
+    stressing_put_all(t, results);
     table_note(
-        t, "Elongation: what the tendon moves at that jack from slack to the jacking force, before "
-           "seating, "
-           "without the part in the grip. The concrete's own shortening is beside it, not in it.");
+        t, "Elongation: what the tendon moves at that jack before seating, without the part in the "
+           "grip, from slack or, when it is pulled again, from the force it was seated with. "
+           "From reference: all that moves there from the first reading (`reference`) to the last, "
+           "grip and draw-in of the far anchor included. The concrete's own shortening is beside "
+           "it, not in it.");
+    table_note(t, "Gauge: jack force / (1 - anchorage friction) / (ram (1 - jack friction)).");
 }
 
 /* ---- losses --------------------------------------------------------------------------------------------- */
@@ -137,6 +192,14 @@ loss_follow(table *t, kl_results *results, kl_state state, kl_index tendon, loss
     return true;
 }
 
+/* Has the tendon's fullest stressing happened by then? Its seated force is what losses count from. */
+static bool loss_is_seated(const kl_results *results, kl_state state, kl_index tendon)
+{
+    kl_stressing g;
+    return kl_tendon_stressing(results, tendon, &g) == KL_OK &&
+           (g.step == KL_NONE || (state.kind == KL_STATE_STEP && state.index >= g.step));
+}
+
 static void loss_put(table *t, kl_results *results, kl_state state, kl_index tendon)
 {
     const kl_tendon *tn = &kl_results_model(results)->tendons[tendon];
@@ -146,6 +209,7 @@ static void loss_put(table *t, kl_results *results, kl_state state, kl_index ten
         return;
     }
     const double area = tn->units * tn->unit_area;
+    const bool is_full = loss_is_seated(results, state, tendon);
     table_put_state(t, results, state);
     table_put_text(t, tn->name);
     table_put_text(t, label_phase(phase));
@@ -155,7 +219,7 @@ static void loss_put(table *t, kl_results *results, kl_state state, kl_index ten
     table_put(t, c.smallest_station);
     table_put(t, c.mean);
     table_put(t, c.mean / area);
-    table_put(t, (c.mean_seated - c.mean) / area);
+    table_put(t, is_full ? (c.mean_seated - c.mean) / area : (double)NAN);
     table_put(t, 1.0 - c.mean / tn->jack_force);
 }
 
@@ -185,5 +249,5 @@ void table_build_losses(table *t, kl_results *results, const selection *s)
     }
     table_note(t, "Lost since seating: mean stress after the tendon's own seating less the mean "
                   "stress now; a gain "
-                  "is negative.");
+                  "is negative. None before the tendon is pulled to its fullest.");
 }

@@ -36,8 +36,10 @@ table_builder table_build_reactions;                         /* table_reactions.
 table_builder table_build_posts;                             /* table_posts.c */
 table_builder table_build_tendons, table_build_tendon_loads; /* table_tendons.c */
 table_builder table_build_stressing, table_build_losses;     /* table_losses.c */
-table_builder table_build_checks;                            /* table_checks.c */
-table_builder table_build_expectations;                      /* table_expectations.c */
+/* What the tendon moves at an end when it is pulled there, else NAN. */
+double table_elongation(const kl_stressing *stressing, int end);
+table_builder table_build_checks;       /* table_checks.c */
+table_builder table_build_expectations; /* table_expectations.c */
 
 /* Columns and rows of expectations, at most `limit` rows. */
 void table_put_expectations(table *t,

@@ -22,13 +22,16 @@ static const bind_declaration declarations[] = {
     {"check", KL_KIND_CHECK},           {"set", BIND_SET},
 };
 
+/* Stands for a phrase that the parser left out for a mistake. */
+static const phrase left_out = {.word = ""};
+
 /* At most so many messages get a suggestion: more than a front end shows. */
 enum { BIND_SUGGESTIONS = 40 };
 
-static int declared_kind(const phrase *p)
+static int declared_kind(const char *word)
 {
     for (size_t i = 0; i < sizeof declarations / sizeof declarations[0]; i++) {
-        if (strcmp(p->word, declarations[i].word) == 0) {
+        if (strcmp(word, declarations[i].word) == 0) {
             return declarations[i].kind;
         }
     }
@@ -49,7 +52,10 @@ static kl_status make_room(binder *b)
     kl_index counts[BIND_KIND_COUNT + 1] = {0};
     const size_t phrases = (size_t)b->document->phrase_count;
     for (size_t i = 0; i < phrases; i++) {
-        counts[declared_kind(&b->document->phrases[i])]++;
+        counts[declared_kind(b->document->phrases[i].word)]++;
+    }
+    for (int kind = 0; kind < BIND_KIND_COUNT; kind++) {
+        counts[kind] += b->document->broken_count;
     }
     b->declared = arena_array(&b->scratch, phrases, sizeof *b->declared);
     bool enough = b->declared != NULL;
@@ -63,7 +69,7 @@ static kl_status make_room(binder *b)
 
 static kl_status declare(binder *b, const phrase *p, bind_symbol **symbol_of)
 {
-    const int kind = declared_kind(p);
+    const int kind = declared_kind(p->word);
     const text_name *name = kind < BIND_KIND_COUNT ? declared_name(p) : NULL;
     if (name == NULL) {
         return KL_OK;
@@ -75,8 +81,10 @@ static kl_status declare(binder *b, const phrase *p, bind_symbol **symbol_of)
         bind_error(b, "name-taken", name->origin, "There is already a %s named %s.",
                    bind_kind_name(kind), name->text);
         bind_hint(b, "give each %s a name of its own", bind_kind_name(kind));
-        kl_diags_add(b->diags, KL_NOTE, "name-taken-here", names->symbols[taken].name.origin,
-                     "The first one is here.");
+        if (!b->hushed) {
+            kl_diags_add(b->diags, KL_NOTE, "name-taken-here", names->symbols[taken].name.origin,
+                         "The first one is here.");
+        }
         return KL_OK;
     }
     bind_symbol *symbol = &names->symbols[names->count];
@@ -85,13 +93,41 @@ static kl_status declare(binder *b, const phrase *p, bind_symbol **symbol_of)
     return name_table_add(&names->table, name->text, length, names->count++);
 }
 
+/* The name of a phrase that was left out counts as declared and wrong: whoever asks for it is silent. */
+static kl_status declare_broken(binder *b, int kind, const text_name *name)
+{
+    bind_names *names = &b->names[kind];
+    const size_t length = strlen(name->text);
+    if (name_table_find(&names->table, name->text, length) != KL_NONE) {
+        return KL_OK;
+    }
+    names->symbols[names->count] = (bind_symbol){
+        .kind = kind, .phrase = &left_out, .name = *name, .state = BIND_FAILED, .index = KL_NONE};
+    return name_table_add(&names->table, name->text, length, names->count++);
+}
+
+/* A word that is unknown itself may have declared anything. */
+static kl_status declare_left_out(binder *b)
+{
+    for (kl_index i = 0; i < b->document->broken_count; i++) {
+        const text_broken *broken = &b->document->broken[i];
+        const int only = broken->word != NULL ? declared_kind(broken->word) : BIND_KIND_COUNT;
+        for (int kind = 0; kind < BIND_KIND_COUNT; kind++) {
+            if (broken->word == NULL || kind == only) {
+                KL_TRY(declare_broken(b, kind, &broken->name));
+            }
+        }
+    }
+    return KL_OK;
+}
+
 static kl_status declare_all(binder *b)
 {
     KL_TRY(make_room(b));
     for (kl_index i = 0; i < b->document->phrase_count; i++) {
         KL_TRY(declare(b, &b->document->phrases[i], &b->declared[i].symbol));
     }
-    return KL_OK;
+    return declare_left_out(b);
 }
 
 /* ---- sets ------------------------------------------------------------------------------------------------ */
@@ -139,11 +175,18 @@ static kl_status bind_all(binder *b)
 kl_status bind_document(const text_document *document, kl_diags *diags, kl_model **out)
 {
     *out = NULL;
-    binder b = {.document = document, .diags = diags, .suggestions_left = BIND_SUGGESTIONS};
+    binder b = {.document = document,
+                .diags = diags,
+                .suggestions_left = BIND_SUGGESTIONS,
+                .any_bad = document->is_wrong};
     b.model = kl_model_create(diags);
     kl_status status = b.model == NULL ? KL_NO_MEMORY : bind_all(&b);
     if (status == KL_OK && b.any_bad) {
         status = KL_BAD_MODEL;
+    }
+    if (b.untold > 0) {
+        kl_diags_add(diags, KL_NOTE, "too-many-errors", KL_NOWHERE, "… and %d more errors.",
+                     (int)b.untold);
     }
     for (int kind = 0; kind < BIND_KIND_COUNT; kind++) {
         name_table_free(&b.names[kind].table);
@@ -155,4 +198,11 @@ kl_status bind_document(const text_document *document, kl_diags *diags, kl_model
     }
     *out = b.model;
     return KL_OK;
+}
+
+kl_status bind_after(kl_status read, const text_document *document, kl_diags *diags, kl_model **out)
+{
+    *out = NULL;
+    const bool can_go_on = read == KL_OK || (read == KL_BAD_MODEL && !document->is_cut);
+    return can_go_on ? bind_document(document, diags, out) : read;
 }

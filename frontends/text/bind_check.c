@@ -124,7 +124,8 @@ kl_status bind_combinations(binder *b)
 /* `under`: a combination or a case. */
 static kl_when under(binder *b, const text_name *name)
 {
-    const bool is_case = bind_is_declared(b, KL_KIND_CASE, name->text);
+    const bind_symbol *a_case = bind_find_symbol(b, KL_KIND_CASE, name->text);
+    const bool is_case = a_case != NULL && a_case->state != BIND_FAILED;
     const bool is_combination = bind_is_declared(b, KL_KIND_COMBINATION, name->text);
     if (is_case && is_combination) {
         bind_error(b, "case-or-combination", name->origin,

@@ -60,6 +60,8 @@ typedef struct binder {
     bool stage_has_time;
     bool bad; /* the phrase at hand is wrong, or depends on something that is */
     bool any_bad;
+    bool hushed;             /* the last error came after COMPLAIN_ERRORS others: neither it nor its hint is told */
+    kl_index untold;         /* such errors */
     long stamp;              /* of the list at hand */
     kl_index rows;           /* see bind_count_rows */
     kl_index listed;         /* names in all lists so far, sets spread out */

@@ -29,6 +29,10 @@ bind_follow_like(binder *b, bind_symbol *symbol, bind_function *function, bind_c
         return KL_OK;
     }
     bind_symbol *other = bind_symbol_of(b, symbol->kind, name);
+    if (other != NULL && other->state == BIND_FAILED) {
+        b->bad = true;
+        return KL_OK;
+    }
     if (other != NULL) {
         check_same_word(b, symbol->phrase, other);
     }

@@ -100,6 +100,11 @@ spread_one(binder *b, bind_spread *spread, const text_name *name, int depth, con
     const text_name *blame = asked != NULL ? asked : name;
     bind_symbol *thing = bind_find_symbol(b, spread->kind, name->text);
     bind_symbol *set = bind_find_symbol(b, BIND_SET, name->text);
+    if ((thing != NULL && thing->state == BIND_FAILED) ||
+        (set != NULL && set->state == BIND_FAILED)) {
+        b->bad = true;
+        return KL_OK;
+    }
     if (thing != NULL && set != NULL && set->state != BIND_BUSY) {
         bind_error(b, "set-or-thing", blame->origin,
                    "`%s` is a %s and a set; it is not clear which is meant.", name->text,

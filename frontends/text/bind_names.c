@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "bind_context.h"
+#include "complain.h"
 #include "str.h"
 
 /* A name this far off, or farther than a third of its length, is no slip of the pen. */
@@ -22,6 +23,11 @@ void bind_error(binder *b, const char *diag_name, kl_origin origin, const char *
     va_end(arguments);
     b->bad = true;
     b->any_bad = true;
+    b->hushed = complain_is_full(b->diags);
+    if (b->hushed) {
+        b->untold++;
+        return;
+    }
     kl_diags_add(b->diags, KL_ERROR, diag_name, origin, "%s", text);
 }
 
@@ -32,7 +38,9 @@ void bind_hint(binder *b, const char *format, ...)
     va_start(arguments, format);
     (void)vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
-    kl_diags_hint(b->diags, "%s", text);
+    if (!b->hushed) {
+        kl_diags_hint(b->diags, "%s", text);
+    }
 }
 
 /* ---- values ----------------------------------------------------------------------------------------------- */

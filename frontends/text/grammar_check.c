@@ -2,13 +2,11 @@
  * SPDX-License-Identifier: MIT */
 #include "grammar_rows.h"
 
-#define QUANTITY_ROW(word, says)                                                                   \
-    {                                                                                              \
-        IN_EXPECT, word, {{0}}, .flags = GRAMMAR_REQUIRED, .group = "quantity",                    \
-                                .example = "expect " word " …", .help = says                       \
-    }
-
 /* clang-format off */
+#define QUANTITY_ROW(word, shown, says)                                                            \
+    {IN_EXPECT, word, {{0}}, .flags = GRAMMAR_REQUIRED, .group = "quantity",                       \
+     .example = (shown), .help = (says)}
+
 static const grammar_row check_rows[] = {
     {IN_COMBINATION, "factor", {QUANTITY(NUMBER)}, .inner = IN_FACTOR,
      .flags = GRAMMAR_MANY | GRAMMAR_REQUIRED | GRAMMAR_SIGNED, .low = 0, .high = 3,
@@ -98,29 +96,40 @@ static const grammar_row check_rows[] = {
      .example = "at 150 ft", .help = "the station"},
 
     {IN_EXPECT, "max", {{0}}, .group = "extreme",
-     .example = "expect max moment on cap during step_1 = …",
-     .help = "the largest, along the member or over the steps"},
+     .example = "expect max moment on cap during step_1 = 1500 kip-ft",
+     .help = "the largest, along the member, of the rows or over the steps"},
     {IN_EXPECT, "min", {{0}}, .group = "extreme",
-     .example = "expect min shear on cap after step_1 = …",
-     .help = "the smallest, along the member or over the steps"},
+     .example = "expect min shear on cap after step_1 = -310 kip",
+     .help = "the smallest, along the member, of the rows or over the steps"},
     {IN_EXPECT, "primary", {{0}}, .group = "part",
-     .example = "expect primary moment on cap at mid …", .help = "the tendons' own action"},
+     .example = "expect primary moment on cap at mid after step_1 = 400 kip-ft",
+     .help = "the tendons' own action"},
     {IN_EXPECT, "secondary", {{0}}, .group = "part",
-     .example = "expect secondary moment on cap at mid …",
+     .example = "expect secondary moment on cap at mid after step_1 = 400 kip-ft",
      .help = "the part of the total that prestress brings"},
     {IN_EXPECT, "concrete", {{0}}, .group = "part",
-     .example = "expect concrete moment on cap at mid …",
+     .example = "expect concrete moment on cap at mid after step_1 = 400 kip-ft",
      .help = "what the concrete carries: total minus tendons"},
-    QUANTITY_ROW("moment", "moment, sagging positive"),
-    QUANTITY_ROW("shear", "shear, dM/dx"),
-    QUANTITY_ROW("axial", "axial force, tension positive"),
-    QUANTITY_ROW("deflection", "vertical movement, up positive"),
-    QUANTITY_ROW("sway", "horizontal movement, right positive"),
-    QUANTITY_ROW("rotation", "rotation, anticlockwise positive"),
-    QUANTITY_ROW("force", "force of one tendon at a station"),
-    QUANTITY_ROW("elongation", "elongation of a tendon at an end"),
-    QUANTITY_ROW("post", "force of one post of a row, compression positive"),
-    QUANTITY_ROW("camber", "what the forms are set high"),
+    QUANTITY_ROW("moment", "expect moment on cap at mid after step_1 = 1200 kip-ft",
+                 "moment, sagging positive"),
+    QUANTITY_ROW("shear", "expect shear on cap at 22 ft left after step_1 = -310 kip",
+                 "shear, dM/dx"),
+    QUANTITY_ROW("axial", "expect axial on cap at mid after step_1 = 0 kip within 0.1 kip",
+                 "axial force, tension positive"),
+    QUANTITY_ROW("deflection", "expect deflection on cap at mid after step_1 = -0.4 in",
+                 "vertical movement, up positive"),
+    QUANTITY_ROW("sway", "expect sway at C after step_1 = 0.02 in",
+                 "horizontal movement, right positive"),
+    QUANTITY_ROW("rotation", "expect rotation at C after step_1 = 0.0004 rad",
+                 "rotation, anticlockwise positive"),
+    QUANTITY_ROW("force", "expect force of T1 at mid after step_1 = 790 kip",
+                 "force of one tendon at a station"),
+    QUANTITY_ROW("elongation", "expect elongation of T1 at start = 7.1 in",
+                 "movement of a tendon at a pulled end, the part in the grip included"),
+    QUANTITY_ROW("post", "expect post of bents at 48 ft after cap_cast = 23.9 kip",
+                 "force of one post of a row, compression positive"),
+    QUANTITY_ROW("camber", "expect camber on deck at mid after long_term = 1.5 in",
+                 "what the forms are set high"),
     {IN_EXPECT, "stress", {CHOICE("top|bottom")}, .flags = GRAMMAR_REQUIRED, .group = "quantity",
      .example = "expect stress top on cap at mid after step_1 = -0.8 ksi",
      .help = "stress of a face, tension positive"},
@@ -136,7 +145,7 @@ static const grammar_row check_rows[] = {
      .help = "just before the station"},
     {IN_EXPECT, "right", {{0}}, .group = "side", .example = "at 22 ft right",
      .help = "just after the station (default)"},
-    {IN_EXPECT, "total", {{0}}, .example = "expect force of T1 at mid total …",
+    {IN_EXPECT, "total", {{0}}, .example = "expect force of T1 at mid total after step_1 = 1580 kip",
      .help = "of the whole group of like tendons"},
     {IN_EXPECT, "after", {NAME("stage")}, .group = "when", .example = "after step_1",
      .help = "at the end of a stage"},

@@ -5,7 +5,7 @@
 /* clang-format off */
 /* The way a force acts, in the context of each load that has one. */
 #define DIRECTION(context, word, says)                                                             \
-    {context, word, {{0}}, .group = "direction", .example = word, .help = says}
+    {context, word, {{0}}, .group = "direction", .example = (word), .help = (says)}
 #define DIRECTION_ROWS(context)                                                                    \
     DIRECTION(context, "down", "acts down (default)"),                                             \
     DIRECTION(context, "up", "acts up"),                                                           \

@@ -24,23 +24,23 @@
     }
 #define NEW_NAME(what)                                                                             \
     {                                                                                              \
-        .kinds = GRAMMAR_NEW_NAME, .of = what                                                      \
+        .kinds = GRAMMAR_NEW_NAME, .of = (what)                                                    \
     }
 #define NAME(what)                                                                                 \
     {                                                                                              \
-        .kinds = GRAMMAR_NAME, .of = what                                                          \
+        .kinds = GRAMMAR_NAME, .of = (what)                                                        \
     }
 #define NAMES(what)                                                                                \
     {                                                                                              \
-        .kinds = GRAMMAR_NAMES, .of = what                                                         \
+        .kinds = GRAMMAR_NAMES, .of = (what)                                                       \
     }
 #define CHOICE(list)                                                                               \
     {                                                                                              \
-        .kinds = GRAMMAR_CHOICE, .choices = list                                                   \
+        .kinds = GRAMMAR_CHOICE, .choices = (list)                                                 \
     }
 #define CHOICE_OR(m, list)                                                                         \
     {                                                                                              \
-        .kinds = GRAMMAR_CHOICE | GRAMMAR_QUANTITY, .measure = KL_MEASURE_##m, .choices = list     \
+        .kinds = GRAMMAR_CHOICE | GRAMMAR_QUANTITY, .measure = KL_MEASURE_##m, .choices = (list)   \
     }
 #define STRING                                                                                     \
     {                                                                                              \

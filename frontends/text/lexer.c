@@ -415,8 +415,10 @@ static token_kind mark_kind(char c)
 static kl_status read_token(lexer *lx)
 {
     const char c = lx->text[lx->at];
-    const char end = '\0';
-    const char next = lx->at + 1 < lx->length ? lx->text[lx->at + 1] : end;
+    char next = '\0';
+    if (lx->at + 1 < lx->length) {
+        next = lx->text[lx->at + 1];
+    }
     if (c == '\n' || c == '\r') {
         return push_plain(lx, TOKEN_NEWLINE, c == '\r' && next == '\n' ? 2 : 1);
     }

@@ -30,7 +30,10 @@ typedef struct parser {
     const parse_block *block;
     int unwind; /* depth at which reading goes on after a missing `}`; -1: none is missing */
     size_t phrases;
-    bool lost;         /* a phrase was left out: then the model has errors, whatever was told */
+    bool lost;           /* a phrase was left out: then the model has errors, whatever was told */
+    bool is_cut;         /* … and phrases may be missing of which nothing is known */
+    text_broken *broken; /* of those that were left out; on the heap */
+    size_t broken_count, broken_capacity;
     kl_status failure; /* KL_NO_MEMORY ends everything */
 } parser;
 
@@ -109,6 +112,13 @@ void parse_check_range(parser *p, const grammar_row *row, const text_value *valu
 bool parse_check_whole(parser *p, const parse_draft *draft);
 /* Names for messages: "`member cap`". */
 const char *parse_title(parser *p, const parse_draft *draft);
+
+/* ---- phrases that are left out (parse_broken.c) -------------------------------------------------------- */
+
+/* A top-level phrase that begins with this token has a mistake: remember what it would have declared. */
+void parse_note_broken(parser *p, const token *word);
+/* Move what was remembered to the document; frees it in every case. */
+void parse_end_broken(parser *p, text_document *document);
 
 /* ---- messages about words (parse_message.c) ----------------------------------------------------------- */
 

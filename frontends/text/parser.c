@@ -130,6 +130,7 @@ static void skip_phrase(parser *p)
         const bool ends =
             t->kind == TOKEN_NEWLINE || t->kind == TOKEN_SEMICOLON || t->kind == TOKEN_CLOSE;
         if (t->kind == TOKEN_END || (depth == 0 && ends)) {
+            p->is_cut = p->is_cut || depth > 0;
             return;
         }
         depth += t->kind == TOKEN_OPEN ? 1 : 0;
@@ -163,6 +164,7 @@ static bool read_lines(parser *p, parse_draft *draft)
                      "`}` is missing for `%s`, opened on line %d: the file ends.", p->block->title,
                      (int)p->block->line);
             p->unwind = 0;
+            p->is_cut = true;
             return false;
         }
         if (read_phrase(p, draft->row->inner, draft)) {
@@ -336,6 +338,7 @@ static bool include(parser *p, const phrase *ph, parse_draft *document)
     }
     if (status != KL_OK) {
         document->broken = true;
+        p->is_cut = true;
         return true;
     }
     const text_cursor cursor = p->cursor;
@@ -447,9 +450,9 @@ static void find_skew(parser *p, const lexer_tokens *tokens, int32_t file)
         if (depth == 0 && begins && cursor_is_word(&cursor, "skew")) {
             expression_value value;
             cursor_take(&cursor);
+            p->has_skew = true; /* a mistake in it is told when it is read; until then it is 0 */
             if (expression_read(&cursor, &p->lets, &value) && !value.bad &&
                 fabs(value.value) < PARSER_SKEW) {
-                p->has_skew = true;
                 p->skew = value.value;
             }
             continue;
@@ -473,10 +476,13 @@ static bool read_top(parser *p, parse_draft *document)
         }
         if (cursor_is(&p->cursor, TOKEN_CLOSE)) {
             complain(p->diags, "stray-brace", here(p), NULL, "This `}` closes nothing.");
+            p->is_cut = true;
             cursor_take(&p->cursor);
             continue;
         }
+        const token *word = cursor_peek(&p->cursor);
         if (!read_phrase(p, IN_TOP, document)) {
+            parse_note_broken(p, word);
             if (p->unwind < 0) {
                 skip_phrase(p);
             }
@@ -519,11 +525,14 @@ parse(text_sources *sources, int32_t file, arena *a, kl_diags *diags, text_docum
     *document = (text_document){.phrases = all.children,
                                 .phrase_count = all.children != NULL ? all.child_count : 0,
                                 .skew = p.skew,
-                                .has_skew = p.has_skew};
+                                .has_skew = p.has_skew,
+                                .is_cut = p.is_cut || complain_is_full(diags),
+                                .is_wrong = kl_diags_count_of(diags, KL_ERROR) > before || p.lost};
+    parse_end_broken(&p, document);
     if (p.failure != KL_OK) {
         return p.failure;
     }
-    return kl_diags_count_of(diags, KL_ERROR) > before || p.lost ? KL_BAD_MODEL : KL_OK;
+    return document->is_wrong ? KL_BAD_MODEL : KL_OK;
 }
 
 kl_status text_parse(

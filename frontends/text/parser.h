@@ -15,7 +15,8 @@
 
 /* Read a model and what it includes; path "-" is standard input.
  *
- * All mistakes (at most COMPLAIN_ERRORS) go to diags; the document holds the phrases without mistakes. Phrases live
+ * All mistakes (at most COMPLAIN_ERRORS) go to diags; the document holds the phrases without mistakes, and the names
+ * that the others would have declared: unless it is cut, bind_document can look for more mistakes in it. Phrases live
  * in `a`, and their texts are copied there; `sources` is needed to render diagnostics only.
  * @return KL_OK, KL_BAD_MODEL (mistakes, told), KL_FILE_TROUBLE and KL_TOO_LARGE (told), KL_NO_MEMORY; KL_MISUSE when diags is NULL. */
 kl_status text_parse(

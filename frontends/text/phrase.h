@@ -15,10 +15,10 @@
 #include "kernline/units.h"
 
 typedef enum value_kind {
-    VALUE_FLAG,       /* the mark alone: `axial_only`, `straight`, `total` */
-    VALUE_NAME,       /* one name: newname or ref */
-    VALUE_NAMES,      /* one or more names */
-    VALUE_CHOICE,     /* words from a fixed list, perhaps with a year: `aashto 2020`, `start then end` */
+    VALUE_FLAG,   /* the mark alone: `axial_only`, `straight`, `total` */
+    VALUE_NAME,   /* one name: newname or ref */
+    VALUE_NAMES,  /* one or more names */
+    VALUE_CHOICE, /* words from a fixed list, perhaps with a year: `aashto 2020`, `start then end` */
     VALUE_STRING,
     VALUE_INTEGER,
     VALUE_QUANTITY,
@@ -33,11 +33,13 @@ typedef struct text_name {
 } text_name;
 
 typedef struct text_quantity {
-    double value;   /* base units; `square` already divided by cos(skew), a density already times gravity */
+    double
+        value; /* base units; `square` already divided by cos(skew), a density already times gravity */
     kl_dimension dimension;
-    bool square;    /* was written with `square` (or through a name that was: no) */
-    bool level;     /* was written with `level`: the reader turns a horizontal measure into one along the line */
-    bool percent;   /* was written with %: for tolerances */
+    bool square; /* was written with `square` (or through a name that was: no) */
+    bool
+        level; /* was written with `level`: the reader turns a horizontal measure into one along the line */
+    bool percent; /* was written with %: for tolerances */
     kl_origin origin;
 } text_quantity;
 
@@ -45,7 +47,14 @@ typedef struct text_point {
     text_quantity x, y;
 } text_point;
 
-typedef enum station_base { STATION_START, STATION_MID, STATION_END, STATION_LENGTH, STATION_SHARE, STATION_NODE } station_base;
+typedef enum station_base {
+    STATION_START,
+    STATION_MID,
+    STATION_END,
+    STATION_LENGTH,
+    STATION_SHARE,
+    STATION_NODE
+} station_base;
 
 typedef struct text_station {
     station_base base;
@@ -57,32 +66,40 @@ typedef struct text_station {
 typedef struct text_value {
     value_kind kind;
     kl_origin origin;
-    kl_index count;                 /* of names, quantities, points; 1 otherwise */
-    const text_name *names;         /* NAME, NAMES; CHOICE: names[0].text is the words with single spaces */
-    int year;                       /* CHOICE with a number: aashto 2020; else 0 */
-    const char *string;             /* STRING */
-    long integer;                   /* INTEGER */
+    kl_index count;         /* of names, quantities, points; 1 otherwise */
+    const text_name *names; /* NAME, NAMES; CHOICE: names[0].text is the words with single spaces */
+    int year;               /* CHOICE with a number: aashto 2020; else 0 */
+    const char *string;     /* STRING */
+    long integer;           /* INTEGER */
     const text_quantity *quantities; /* QUANTITY, QUANTITIES */
     const text_point *points;
     const text_station *station;
 } text_value;
 
 typedef struct text_slot {
-    const char *mark; /* table's spelling, static; "" for the phrase's own value(s) before any mark */
+    const char
+        *mark; /* table's spelling, static; "" for the phrase's own value(s) before any mark */
     text_value value;
 } text_slot;
 
 typedef struct phrase phrase;
 struct phrase {
-    const char *word;  /* table's spelling, static: "member", "tendon", "point" */
+    const char *word; /* table's spelling, static: "member", "tendon", "point" */
     kl_origin word_origin;
-    kl_origin origin;  /* the whole phrase without its block */
+    kl_origin origin; /* the whole phrase without its block */
     const text_slot *slots;
     kl_index slot_count;
-    const phrase *children; /* block's phrases that are not simple marks of this phrase, in order … */
-    kl_index child_count;   /* … simple marks in the block are in slots as well */
-    kl_origin close;        /* the `}` or nowhere */
+    const phrase
+        *children; /* block's phrases that are not simple marks of this phrase, in order … */
+    kl_index child_count; /* … simple marks in the block are in slots as well */
+    kl_origin close;      /* the `}` or nowhere */
 };
+
+/* A name that a phrase with mistakes would have declared, so that asking for it is no second mistake. */
+typedef struct text_broken {
+    const char *word; /* of the phrase, static: "member"; NULL: the word itself is unknown, it may be any */
+    text_name name;
+} text_broken;
 
 /* A parsed file (with its includes): the top-level phrases in order. */
 typedef struct text_document {
@@ -90,6 +107,10 @@ typedef struct text_document {
     kl_index phrase_count;
     double skew;
     bool has_skew;
+    const text_broken *broken; /* of the phrases that were left out for a mistake */
+    kl_index broken_count;
+    bool is_wrong; /* there were mistakes */
+    bool is_cut;   /* … and phrases may be missing of which nothing is known: a lost `}`, a file not read */
 } text_document;
 
 /* The value of a mark, NULL when absent. "" is the phrase's own first value, e.g. a new name. */

@@ -262,6 +262,13 @@ take_stream(text_sources *sources, text_source *source, FILE *stream, kl_diags *
     return source->text == NULL ? KL_NO_MEMORY : KL_OK;
 }
 
+/* A pipe or a terminal may never answer; only the engineer's own command line may name one. */
+static bool may_never_answer(const char *path)
+{
+    struct stat about;
+    return stat(path, &about) == 0 && !S_ISREG(about.st_mode) && !S_ISDIR(about.st_mode);
+}
+
 kl_status
 source_open(text_sources *sources, const char *path, kl_origin from, kl_diags *diags, int32_t *file)
 {
@@ -280,6 +287,9 @@ source_open(text_sources *sources, const char *path, kl_origin from, kl_diags *d
     }
     if (source.directory == NULL) {
         return KL_NO_MEMORY;
+    }
+    if (from.file >= 0 && may_never_answer(source.name)) {
+        return trouble(&source, "only plain files can be included", diags);
     }
     FILE *stream = is_stdin ? stdin : fopen(source.name, "rb");
     if (stream == NULL) {

@@ -18,7 +18,8 @@ typedef enum kl_contact_start {
 typedef struct kl_settings {
     kl_contact_start contact_start;
     uint64_t seed;
-    bool tendons_as_loads; /* apply prestress as equivalent loads instead of section actions (a second opinion) */
+    bool
+        tendons_as_loads; /* apply prestress as equivalent loads instead of section actions (a second opinion) */
 } kl_settings;
 
 kl_settings kl_settings_default(void);
@@ -36,7 +37,8 @@ void kl_use_one_thread(void);
  * KL_NO_MEMORY, KL_TOO_LARGE, KL_NUMERIC.
  *
  * The results borrow the model, which must outlive them. */
-kl_status kl_analyze(const kl_model *model, const kl_settings *settings, kl_diags *diags, kl_results **out);
+kl_status
+kl_analyze(const kl_model *model, const kl_settings *settings, kl_diags *diags, kl_results **out);
 void kl_results_destroy(kl_results *results); /* NULL is allowed */
 
 #endif

@@ -14,29 +14,30 @@ typedef struct kl_check_result {
     kl_index member, tendon; /* one of them */
     double station;
     kl_side side;
-    kl_face face;            /* KL_FACE_BOTH for tendons */
-    const char *limit_name;  /* "compression", "tension", "at the jack", "at the anchor after seating" … */
-    double demand;           /* Pa, signed as a stress (tension +) */
-    double limit;            /* Pa, signed likewise */
-    double ratio;            /* demand / limit: <= 1 passes; for a limit of 0: INFINITY or 0 */
+    kl_face face; /* KL_FACE_BOTH for tendons */
+    const char
+        *limit_name; /* "compression", "tension", "at the jack", "at the anchor after seating" … */
+    double demand;   /* Pa, signed as a stress (tension +) */
+    double limit;    /* Pa, signed likewise */
+    double ratio;    /* demand / limit: <= 1 passes; for a limit of 0: INFINITY or 0 */
     bool passed;
-    double strength;         /* Pa the limit is taken from; NAN for the user's own limits */
-    double strength_age;     /* s; NAN */
+    double strength;           /* Pa the limit is taken from; NAN for the user's own limits */
+    double strength_age;       /* s; NAN */
     const char *strength_name; /* "f'ci", "f'c", "fck(t)", "fpu" … */
-    const char *formula;     /* "0.65 f'ci" */
-    const char *numbers;     /* "0.65 x 4.8 ksi = 3.12 ksi", in the model's display units */
-    const char *rule;        /* "AASHTO LRFD 2020, 5.9.2.3.1a" or "given in the model" */
-    bool from_memory;        /* the rule's value was not checked against the printed text */
-    bool ends_stage_well;    /* at the stage's end the same place passes (a failure on the way) */
-    kl_index column_face;    /* 1: governs at a column's face */
+    const char *formula;       /* "0.65 f'ci" */
+    const char *numbers;       /* "0.65 x 4.8 ksi = 3.12 ksi", in the model's display units */
+    const char *rule;          /* "AASHTO LRFD 2020, 5.9.2.3.1a" or "given in the model" */
+    bool from_memory;          /* the rule's value was not checked against the printed text */
+    bool ends_stage_well;      /* at the stage's end the same place passes (a failure on the way) */
+    kl_index column_face;      /* 1: governs at a column's face */
 } kl_check_result;
 
 typedef struct kl_expectation_result {
     kl_index expectation;
-    bool known;      /* false: the place does not exist at that time; then it fails */
-    double value;    /* computed */
+    bool known;   /* false: the place does not exist at that time; then it fails */
+    double value; /* computed */
     double difference;
-    kl_state state;  /* the step that governs (max, min) */
+    kl_state state; /* the step that governs (max, min) */
     bool passed;
 } kl_expectation_result;
 

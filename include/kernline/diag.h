@@ -49,13 +49,18 @@ void kl_diags_destroy(kl_diags *diags);
 
 /* Append. `name` must be static text; the message is formatted and copied. When memory is short the entry is
  * counted but its text may be lost; kl_diags_lost tells. `diags` may be NULL: nothing is kept. */
-void kl_diags_add(kl_diags *diags, kl_severity severity, const char *name, kl_origin origin,
-                  const char *format, ...) KL_PRINTF(5, 6);
+void kl_diags_add(kl_diags *diags,
+                  kl_severity severity,
+                  const char *name,
+                  kl_origin origin,
+                  const char *format,
+                  ...) KL_PRINTF(5, 6);
 /* Add one suggestion to the entry added last. */
 void kl_diags_hint(kl_diags *diags, const char *format, ...) KL_PRINTF(2, 3);
 
 kl_index kl_diags_count(const kl_diags *diags);
-const kl_diag *kl_diags_get(const kl_diags *diags, kl_index i); /* borrowed; in the order they were added */
+const kl_diag *kl_diags_get(const kl_diags *diags,
+                            kl_index i); /* borrowed; in the order they were added */
 kl_index kl_diags_count_of(const kl_diags *diags, kl_severity severity);
 bool kl_diags_lost(const kl_diags *diags);
 

@@ -14,7 +14,7 @@
 #include "kernline/diag.h"
 #include "kernline/units.h"
 
-#define KL_DAY 86400.0 /* s */
+#define KL_DAY              86400.0 /* s */
 #define KL_STANDARD_GRAVITY 9.80665 /* m/s^2, exact by definition */
 
 /* Borrowed list of indices; the model keeps its own copy. */
@@ -55,16 +55,17 @@ typedef struct kl_material {
     double unit_weight;       /* N/m^3 */
     kl_law modulus_law;       /* KL_LAW_VALUE: `modulus` */
     double modulus;           /* Pa */
-    double shear_modulus;     /* Pa; NAN: E/2.4 for concrete, required elsewhere where shear is flexible */
-    double expansion;         /* 1/K */
-    kl_law creep;             /* UNSET or NONE; others are refused until they are computed */
+    double
+        shear_modulus; /* Pa; NAN: E/2.4 for concrete, required elsewhere where shear is flexible */
+    double expansion;  /* 1/K */
+    kl_law creep;      /* UNSET or NONE; others are refused until they are computed */
     kl_law shrinkage;
     kl_cement cement;
-    kl_law gain;              /* strength with age; UNSET: aci209 1992 */
-    double cured;             /* s, moist curing */
-    double ultimate;          /* Pa, prestressing: f_pu */
-    double yield;             /* Pa, prestressing f_py, reinforcing f_y */
-    kl_law relaxation;        /* UNSET, NONE; others refused until they are computed */
+    kl_law gain;       /* strength with age; UNSET: aci209 1992 */
+    double cured;      /* s, moist curing */
+    double ultimate;   /* Pa, prestressing: f_pu */
+    double yield;      /* Pa, prestressing f_py, reinforcing f_y */
+    kl_law relaxation; /* UNSET, NONE; others refused until they are computed */
 } kl_material;
 
 /* ---- sections ---------------------------------------------------------------------------------------- */
@@ -91,9 +92,9 @@ typedef struct kl_polygon {
 } kl_polygon;
 
 typedef struct kl_rebar_layer {
-    double count;     /* bars */
-    double bar_area;  /* m^2 each */
-    double depth;     /* m, from the section's top */
+    double count;    /* bars */
+    double bar_area; /* m^2 each */
+    double depth;    /* m, from the section's top */
     kl_index material;
     kl_origin origin;
 } kl_rebar_layer;
@@ -110,14 +111,15 @@ typedef struct kl_section {
     double flange_thickness, web_width;
     double top_slab, bottom_slab, overhang, overhang_edge;
     kl_index cells;
-    kl_polygon outline;         /* KL_OUTLINE */
+    kl_polygon outline; /* KL_OUTLINE */
     const kl_polygon *voids;
     kl_index void_count;
-    double area, inertia, to_top, to_bottom, shear_area; /* KL_BARE; shear_area also overrides the shape's */
-    kl_line line;               /* where the member's line runs */
+    double area, inertia, to_top, to_bottom,
+        shear_area; /* KL_BARE; shear_area also overrides the shape's */
+    kl_line line;   /* where the member's line runs */
     bool shear_flexible;
-    double turned;              /* rad, about a column's own axis; 0 */
-    double volume_to_surface;   /* m; NAN: from the outline */
+    double turned;            /* rad, about a column's own axis; 0 */
+    double volume_to_surface; /* m; NAN: from the outline */
     const kl_rebar_layer *rebar;
     kl_index rebar_count;
 } kl_section;
@@ -144,7 +146,8 @@ typedef struct kl_member {
     kl_origin origin;
     kl_index from, to; /* nodes */
     kl_index material; /* concrete or elastic */
-    const kl_section_at *sections; /* one row: prismatic (station ignored); else sorted by station */
+    const kl_section_at
+        *sections; /* one row: prismatic (station ignored); else sorted by station */
     kl_index section_count;
     bool hinge_start, hinge_end; /* at the face of the rigid part, if there is one */
     const double *hinges;        /* stations inside */
@@ -205,8 +208,9 @@ typedef enum kl_profile_datum {
 typedef struct kl_profile_row {
     kl_profile_row_kind kind;
     kl_origin origin;
-    double station;  /* m, along the tendon's members one after the other */
-    double ordinate; /* m of the duct's centre, height (up) or depth (down) from the datum; NAN: inflection */
+    double station; /* m, along the tendon's members one after the other */
+    double
+        ordinate; /* m of the duct's centre, height (up) or depth (down) from the datum; NAN: inflection */
     kl_profile_datum datum;
     bool straight; /* a straight piece leads here from the row before */
 } kl_profile_row;
@@ -241,19 +245,21 @@ typedef struct kl_tendon {
     kl_index row_count;
     const kl_bend *bends;
     kl_index bend_count;
-    double friction;         /* mu, 1/rad */
-    double wobble;           /* K, 1/m, of exp(-(mu a + K x)); `unintended_angle` k is turned into mu k */
-    double seating;          /* m at each anchor that is wedged */
+    double friction; /* mu, 1/rad */
+    double wobble;   /* K, 1/m, of exp(-(mu a + K x)); `unintended_angle` k is turned into mu k */
+    double seating;  /* m at each anchor that is wedged */
     kl_jack_ends jack_ends;
-    double jack_force;       /* N in ONE tendon at the jack (just inside the anchor), resolved from ratio/stress/force */
-    double ram_area;         /* m^2; NAN */
-    double jack_friction;    /* ratio, 0 */
-    double anchorage_friction; /* ratio, 0: lost between the jack and the tendon just inside the anchor */
-    double reference;        /* ratio of the jacking force at the first reading; NAN */
-    double grip;             /* m of tendon beyond the anchor, 0 */
-    double dead_end;         /* m draw-in of the far anchor, 0 */
-    double duct;             /* m, outside diameter of the hole; 0: none */
-    double offset;           /* m, tendon's centroid from the duct's, toward the inside of each curve */
+    double
+        jack_force; /* N in ONE tendon at the jack (just inside the anchor), resolved from ratio/stress/force */
+    double ram_area;      /* m^2; NAN */
+    double jack_friction; /* ratio, 0 */
+    double
+        anchorage_friction; /* ratio, 0: lost between the jack and the tendon just inside the anchor */
+    double reference;       /* ratio of the jacking force at the first reading; NAN */
+    double grip;            /* m of tendon beyond the anchor, 0 */
+    double dead_end;        /* m draw-in of the far anchor, 0 */
+    double duct;            /* m, outside diameter of the hole; 0: none */
+    double offset; /* m, tendon's centroid from the duct's, toward the inside of each curve */
     kl_bond bond;
     /* which optional values were written, for the warnings about defaults that a real tendon has */
     bool has_friction, has_wobble, has_seating;
@@ -267,27 +273,27 @@ typedef struct kl_falsework {
     kl_index member;        /* what it carries */
     const double *stations; /* rows, m along the member, rising */
     kl_index row_count;
-    kl_index posts;         /* in each row; stiffness and capacity are per post */
-    double stiffness;       /* N/m a post */
-    double takeup;          /* m, 0 */
-    double capacity;        /* N a post; NAN: not rated */
-    kl_index carrier;       /* member the feet stand on; KL_NONE: ground */
+    kl_index posts;   /* in each row; stiffness and capacity are per post */
+    double stiffness; /* N/m a post */
+    double takeup;    /* m, 0 */
+    double capacity;  /* N a post; NAN: not rated */
+    kl_index carrier; /* member the feet stand on; KL_NONE: ground */
     kl_index stringer_section, stringer_material; /* KL_NONE: no stringer */
 } kl_falsework;
 
 /* ---- loads ------------------------------------------------------------------------------------------- */
 
 typedef enum kl_load_kind {
-    KL_LOAD_WEIGHT,     /* member: that one; KL_NONE: all. Models without stages only */
-    KL_LOAD_POINT,      /* value N, at a node or at stations of a member */
+    KL_LOAD_WEIGHT, /* member: that one; KL_NONE: all. Models without stages only */
+    KL_LOAD_POINT,  /* value N, at a node or at stations of a member */
     KL_LOAD_DISTRIBUTED, /* value … value_end N/m from … to, linear; per length of the member's line */
-    KL_LOAD_MOMENT,     /* value N·m, anticlockwise +, at a node or a station */
-    KL_LOAD_SETTLE,     /* value m along (dx, dy) at a node */
-    KL_LOAD_TURN,       /* value rad at a node, anticlockwise + */
+    KL_LOAD_MOMENT,      /* value N·m, anticlockwise +, at a node or a station */
+    KL_LOAD_SETTLE,      /* value m along (dx, dy) at a node */
+    KL_LOAD_TURN,        /* value rad at a node, anticlockwise + */
     KL_LOAD_TEMPERATURE, /* value K, uniform, warmer + */
-    KL_LOAD_GRADIENT,   /* value K, top warmer +, linear over the depth, zero at the centroid */
-    KL_LOAD_PROFILE,    /* temperature by depth: `points` (depth m, K) */
-    KL_LOAD_TENDON      /* `stress T1`: the tendon after seating; models without stages */
+    KL_LOAD_GRADIENT,    /* value K, top warmer +, linear over the depth, zero at the centroid */
+    KL_LOAD_PROFILE,     /* temperature by depth: `points` (depth m, K) */
+    KL_LOAD_TENDON       /* `stress T1`: the tendon after seating; models without stages */
 } kl_load_kind;
 
 typedef enum kl_load_frame {
@@ -306,10 +312,11 @@ typedef struct kl_load {
     kl_index node;   /* or KL_NONE */
     kl_index tendon;
     double value, value_end;
-    double dx, dy;       /* unit vector of the load */
+    double dx, dy; /* unit vector of the load */
     kl_load_frame frame;
-    bool per_level;      /* distributed: intensity is per horizontal length, not per length of the line */
-    double from, to;     /* stations; a point load on a member: at `from`; whole member: 0 and NAN */
+    bool
+        per_level; /* distributed: intensity is per horizontal length, not per length of the line */
+    double from, to; /* stations; a point load on a member: at `from`; whole member: 0 and NAN */
     const kl_temperature_point *points;
     kl_index point_count;
 } kl_load;
@@ -325,20 +332,20 @@ typedef struct kl_case {
 /* ---- stages ------------------------------------------------------------------------------------------ */
 
 typedef enum kl_operation_kind {
-    KL_OP_ERECT,    /* items: falsework */
-    KL_OP_CAST,     /* items: members, together */
-    KL_OP_PLACE,    /* items: members, together */
-    KL_OP_STRESS,   /* items: tendons, one after the other; factor: share of the jacking force */
-    KL_OP_SLACKEN,  /* tendons */
-    KL_OP_GROUT,    /* tendons */
-    KL_OP_LOSE,     /* tendons; value: Pa */
-    KL_OP_RELEASE,  /* one falsework; from … to stations (NAN: all) */
-    KL_OP_LOAD,     /* cases; factor */
-    KL_OP_UNLOAD,   /* cases */
-    KL_OP_REMOVE,   /* members */
-    KL_OP_SUPPORT,  /* items: one support, by index into model->supports (added_later) */
-    KL_OP_FREE,     /* items: one node; directions[] freed */
-    KL_OP_UNLOCK,   /* items: one member; where: station (0 start, length end) */
+    KL_OP_ERECT,   /* items: falsework */
+    KL_OP_CAST,    /* items: members, together */
+    KL_OP_PLACE,   /* items: members, together */
+    KL_OP_STRESS,  /* items: tendons, one after the other; factor: share of the jacking force */
+    KL_OP_SLACKEN, /* tendons */
+    KL_OP_GROUT,   /* tendons */
+    KL_OP_LOSE,    /* tendons; value: Pa */
+    KL_OP_RELEASE, /* one falsework; from … to stations (NAN: all) */
+    KL_OP_LOAD,    /* cases; factor */
+    KL_OP_UNLOAD,  /* cases */
+    KL_OP_REMOVE,  /* members */
+    KL_OP_SUPPORT, /* items: one support, by index into model->supports (added_later) */
+    KL_OP_FREE,    /* items: one node; directions[] freed */
+    KL_OP_UNLOCK,  /* items: one member; where: station (0 start, length end) */
     KL_OP_LOCK
 } kl_operation_kind;
 
@@ -357,8 +364,8 @@ typedef struct kl_stage {
     const char *name;
     const char *title; /* "" when not given */
     kl_origin origin;
-    double time;       /* s since day 0; resolved: a stage without a day has that of the one before */
-    bool has_time;     /* false: no day was written at all (here and before) */
+    double time;   /* s since day 0; resolved: a stage without a day has that of the one before */
+    bool has_time; /* false: no day was written at all (here and before) */
     const kl_operation *operations;
     kl_index operation_count;
 } kl_stage;
@@ -382,7 +389,8 @@ typedef enum kl_cause_kind {
 
 typedef struct kl_cause {
     kl_cause_kind kind;
-    kl_index load_case; /* with KL_CAUSE_CASE: everything that this case brought, of whatever kind */
+    kl_index
+        load_case; /* with KL_CAUSE_CASE: everything that this case brought, of whatever kind */
 } kl_cause;
 
 typedef struct kl_factor {
@@ -413,29 +421,41 @@ typedef struct kl_when {
     kl_index first, last; /* stages; or the case's or combination's index in `first` */
 } kl_when;
 
-typedef enum kl_condition { KL_CONDITION_UNSET, KL_AT_TRANSFER, KL_IN_SERVICE, KL_SUSTAINED } kl_condition;
-typedef enum kl_rules { KL_RULES_NONE, KL_RULES_AASHTO_2020, KL_RULES_ACI318_2019, KL_RULES_EN1992_2004 } kl_rules;
+typedef enum kl_condition {
+    KL_CONDITION_UNSET,
+    KL_AT_TRANSFER,
+    KL_IN_SERVICE,
+    KL_SUSTAINED
+} kl_condition;
+typedef enum kl_rules {
+    KL_RULES_NONE,
+    KL_RULES_AASHTO_2020,
+    KL_RULES_ACI318_2019,
+    KL_RULES_EN1992_2004
+} kl_rules;
 typedef enum kl_face { KL_FACE_BOTH, KL_FACE_TOP, KL_FACE_BOTTOM } kl_face;
 
 /* A stress check: `rules`, or `compression` and/or `tension` limits of the user's own. */
 typedef struct kl_check {
     const char *name;
     kl_origin origin;
-    kl_list members;  /* empty: none */
-    kl_list tendons;  /* `tendons T1 T2`: tendon stress limits at jack, anchor, elsewhere, in service */
+    kl_list members; /* empty: none */
+    kl_list
+        tendons; /* `tendons T1 T2`: tendon stress limits at jack, anchor, elsewhere, in service */
     kl_when when;
     kl_condition condition;
     kl_rules rules;
     double compression; /* Pa, positive; NAN */
     double tension;     /* Pa, positive or 0; NAN */
     kl_face face;
-    bool bonded_steel;      /* default no: the strict one */
+    bool bonded_steel; /* default no: the strict one */
     bool has_bonded_steel;
-    bool exposure_severe;   /* default severe */
+    bool exposure_severe; /* default severe */
     bool has_exposure;
-    char uncracked_class;   /* aci318: 'u' (default) or 't' */
+    char uncracked_class; /* aci318: 'u' (default) or 't' */
     bool has_class;
-    bool quasi_permanent;   /* en1992: which combination a service check is under; default characteristic */
+    bool
+        quasi_permanent; /* en1992: which combination a service check is under; default characteristic */
     bool has_combination;
 } kl_check;
 
@@ -449,21 +469,24 @@ typedef enum kl_quantity {
     KL_STRESS_TOP,
     KL_STRESS_BOTTOM,
     KL_CAMBER,
-    KL_REACTION,      /* direction */
+    KL_REACTION, /* direction */
     KL_TENDON_FORCE,
     KL_ELONGATION,
-    KL_POST           /* force in one post of a row, compression + */
+    KL_POST /* force in one post of a row, compression + */
 } kl_quantity;
 
 /* Which share of moment, axial force or shear. */
 typedef enum kl_part {
-    KL_TOTAL,     /* the section total: loads plus secondary */
-    KL_PRIMARY,   /* the tendons' own action */
-    KL_SECONDARY, /* the part of the total that prestress brings */
+    KL_TOTAL,         /* the section total: loads plus secondary */
+    KL_PRIMARY,       /* the tendons' own action */
+    KL_SECONDARY,     /* the part of the total that prestress brings */
     KL_CONCRETE_SHARE /* total minus tendons: what the concrete carries */
 } kl_part;
 
-typedef enum kl_side { KL_RIGHT, KL_LEFT } kl_side; /* just after (default) or just before a station */
+typedef enum kl_side {
+    KL_RIGHT,
+    KL_LEFT
+} kl_side; /* just after (default) or just before a station */
 typedef enum kl_extreme { KL_VALUE, KL_LARGEST, KL_SMALLEST } kl_extreme;
 
 typedef struct kl_expectation {
@@ -478,14 +501,14 @@ typedef struct kl_expectation {
     kl_index falsework;     /* … or a row of falsework at `station` */
     double station;         /* NAN with `max`/`min` over the whole member */
     kl_side side;
-    bool tendon_total;      /* `total`: the group's force, not one tendon's */
+    bool tendon_total; /* `total`: the group's force, not one tendon's */
     kl_when when;
-    kl_cause cause;         /* KL_CAUSE_ALL unless `from CAUSE` */
+    kl_cause cause; /* KL_CAUSE_ALL unless `from CAUSE` */
     double value;
-    double tolerance;       /* absolute, in the quantity's unit, or relative */
+    double tolerance; /* absolute, in the quantity's unit, or relative */
     bool tolerance_relative;
-    const char *source;     /* "" */
-    kl_measure measure;     /* how the value is shown */
+    const char *source; /* "" */
+    kl_measure measure; /* how the value is shown */
 } kl_expectation;
 
 /* ---- the model --------------------------------------------------------------------------------------- */
@@ -563,9 +586,11 @@ kl_status kl_model_add_tendon(kl_model *model, const kl_tendon *tendon, kl_index
 kl_status kl_model_add_falsework(kl_model *model, const kl_falsework *falsework, kl_index *added);
 kl_status kl_model_add_case(kl_model *model, const kl_case *load_case, kl_index *added);
 kl_status kl_model_add_stage(kl_model *model, const kl_stage *stage, kl_index *added);
-kl_status kl_model_add_combination(kl_model *model, const kl_combination *combination, kl_index *added);
+kl_status
+kl_model_add_combination(kl_model *model, const kl_combination *combination, kl_index *added);
 kl_status kl_model_add_check(kl_model *model, const kl_check *check, kl_index *added);
-kl_status kl_model_add_expectation(kl_model *model, const kl_expectation *expectation, kl_index *added);
+kl_status
+kl_model_add_expectation(kl_model *model, const kl_expectation *expectation, kl_index *added);
 
 /* The index of a name, or KL_NONE. Constant time. */
 kl_index kl_model_find(const kl_model *model, kl_kind kind, const char *name);

@@ -19,8 +19,8 @@ typedef enum kl_state_kind { KL_STATE_STEP, KL_STATE_CASE, KL_STATE_COMBINATION 
 
 typedef struct kl_state {
     kl_state_kind kind;
-    kl_index index;  /* step, case or combination */
-    kl_cause cause;  /* KL_CAUSE_ALL: everything */
+    kl_index index; /* step, case or combination */
+    kl_cause cause; /* KL_CAUSE_ALL: everything */
 } kl_state;
 
 kl_state kl_state_step(kl_index step);
@@ -31,10 +31,12 @@ kl_state kl_state_of_cause(kl_state state, kl_cause cause);
 /* One increment of the construction: an operation of a stage, or one tendon of a `stress` list. */
 typedef struct kl_step {
     kl_index stage;
-    kl_index operation; /* within the stage; KL_NONE: a stage without operations, which only looks */
-    kl_index item;      /* the tendon of a stress list (index into model->tendons), else KL_NONE */
-    const char *label;  /* "stress T1", "release bents": the operation in the words of the language */
-    double time;        /* s */
+    kl_index
+        operation; /* within the stage; KL_NONE: a stage without operations, which only looks */
+    kl_index item; /* the tendon of a stress list (index into model->tendons), else KL_NONE */
+    const char
+        *label;  /* "stress T1", "release bents": the operation in the words of the language */
+    double time; /* s */
     kl_index contact_changes; /* sets of contacts tried beyond the first */
 } kl_step;
 
@@ -60,8 +62,14 @@ bool kl_member_stands(const kl_results *results, kl_state state, kl_index member
 /* One value on a member. Quantities: moment, shear, axial (with a part), deflection, sway, rotation, camber,
  * stress top, stress bottom. Rigid ends give the statics of the face. @return KL_NOT_THERE when the member
  * does not stand or the quantity does not apply (a stress on a bare section without to_top). */
-kl_status kl_value_on_member(const kl_results *results, kl_state state, kl_quantity quantity, kl_part part,
-                             kl_index member, double station, kl_side side, double *value);
+kl_status kl_value_on_member(const kl_results *results,
+                             kl_state state,
+                             kl_quantity quantity,
+                             kl_part part,
+                             kl_index member,
+                             double station,
+                             kl_side side,
+                             double *value);
 
 typedef struct kl_peak {
     double value;
@@ -70,115 +78,164 @@ typedef struct kl_peak {
 } kl_peak;
 
 /* The largest or smallest value along [from, to] of a member, found from the exact course, not sampled. */
-kl_status kl_peak_on_member(const kl_results *results, kl_state state, kl_quantity quantity, kl_part part,
-                            kl_index member, double from, double to, kl_extreme extreme, kl_peak *peak);
+kl_status kl_peak_on_member(const kl_results *results,
+                            kl_state state,
+                            kl_quantity quantity,
+                            kl_part part,
+                            kl_index member,
+                            double from,
+                            double to,
+                            kl_extreme extreme,
+                            kl_peak *peak);
 
 /* Stations for tables: ends, nodes, posts, load ends, section steps, jumps (twice: left, then right), and a
  * division every `every` metres (NAN: twentieths). Rising.
  * @param stations borrowed until the results are destroyed. */
 typedef struct kl_station_row {
     double station;
-    kl_side side;      /* KL_LEFT rows come in pairs with a KL_RIGHT row at a jump */
-    kl_index node;     /* model node here, or KL_NONE */
-    bool is_face;      /* the face of a rigid end or of a column crossing here */
+    kl_side side;  /* KL_LEFT rows come in pairs with a KL_RIGHT row at a jump */
+    kl_index node; /* model node here, or KL_NONE */
+    bool is_face;  /* the face of a rigid end or of a column crossing here */
 } kl_station_row;
-kl_status kl_station_rows(kl_results *results, kl_index member, double every, const kl_station_row **rows,
+kl_status kl_station_rows(kl_results *results,
+                          kl_index member,
+                          double every,
+                          const kl_station_row **rows,
                           kl_index *count);
 
 /* Gross section values at a station, as the analysis used them. */
 typedef struct kl_section_values {
-    double area, inertia;        /* m^2, m^4 about the centroid */
-    double to_top, to_bottom;    /* m from the centroid, both positive */
-    double centroid;             /* m, above the member's line */
-    double shear_area;           /* m^2, NAN when there is none */
-    double perimeter_exposed;    /* m, NAN for bare sections */
-    double width;                /* m at the centroid's level or overall: for weights of posts and drawings; NAN */
+    double area, inertia;     /* m^2, m^4 about the centroid */
+    double to_top, to_bottom; /* m from the centroid, both positive */
+    double centroid;          /* m, above the member's line */
+    double shear_area;        /* m^2, NAN when there is none */
+    double perimeter_exposed; /* m, NAN for bare sections */
+    double width; /* m at the centroid's level or overall: for weights of posts and drawings; NAN */
 } kl_section_values;
-kl_status kl_section_at_station(const kl_results *results, kl_index member, double station, kl_side side,
+kl_status kl_section_at_station(const kl_results *results,
+                                kl_index member,
+                                double station,
+                                kl_side side,
                                 kl_section_values *values);
 /* The section that carries increments at that state: net of ducts before grouting, transformed afterwards,
  * with E of its day; A and I are those of concrete with steel times its modular ratio. */
-kl_status kl_section_of_state(const kl_results *results, kl_state state, kl_index member, double station,
-                              kl_side side, kl_section_values *values);
+kl_status kl_section_of_state(const kl_results *results,
+                              kl_state state,
+                              kl_index member,
+                              double station,
+                              kl_side side,
+                              kl_section_values *values);
 /* E and strength of a member's concrete on the day of a state, Pa; age in s. NAN where there is none. */
-void kl_concrete_of_state(const kl_results *results, kl_state state, kl_index member, double *modulus,
-                          double *strength, double *age);
+void kl_concrete_of_state(const kl_results *results,
+                          kl_state state,
+                          kl_index member,
+                          double *modulus,
+                          double *strength,
+                          double *age);
 
 /* ---- nodes, supports, posts --------------------------------------------------------------------------- */
 
 /* Movement of a node since it first stood. Quantities: deflection, sway, rotation. */
-kl_status kl_node_movement(const kl_results *results, kl_state state, kl_quantity quantity, kl_index node,
-                           double *value);
+kl_status kl_node_movement(
+    const kl_results *results, kl_state state, kl_quantity quantity, kl_index node, double *value);
 /* The support's force on the structure at a node, all its supports together. KL_NOT_THERE: no support. */
-kl_status kl_reaction(const kl_results *results, kl_state state, kl_index node, kl_direction direction,
+kl_status kl_reaction(const kl_results *results,
+                      kl_state state,
+                      kl_index node,
+                      kl_direction direction,
                       double *value);
 
 typedef struct kl_post_row {
-    double force;    /* N in the whole row, compression + (0 when open) */
-    double gap;      /* m by which it has lifted; 0 when bearing */
-    bool stands;     /* erected and not yet released */
+    double force; /* N in the whole row, compression + (0 when open) */
+    double gap;   /* m by which it has lifted; 0 when bearing */
+    bool stands;  /* erected and not yet released */
     bool bears;
-    bool waits;      /* erected, with nothing on it yet: neither bears nor has lifted */
+    bool waits; /* erected, with nothing on it yet: neither bears nor has lifted */
 } kl_post_row;
-kl_status kl_row_state(const kl_results *results, kl_state state, kl_index falsework, kl_index row,
-                       kl_post_row *out);
+kl_status kl_row_state(
+    const kl_results *results, kl_state state, kl_index falsework, kl_index row, kl_post_row *out);
 
 /* ---- tendons ------------------------------------------------------------------------------------------ */
 
-typedef enum kl_tendon_phase { KL_TENDON_ABSENT, KL_TENDON_STRESSED, KL_TENDON_GROUTED, KL_TENDON_SLACK } kl_tendon_phase;
+typedef enum kl_tendon_phase {
+    KL_TENDON_ABSENT,
+    KL_TENDON_STRESSED,
+    KL_TENDON_GROUTED,
+    KL_TENDON_SLACK
+} kl_tendon_phase;
 kl_tendon_phase kl_tendon_state(const kl_results *results, kl_state state, kl_index tendon);
 
 /* Force in ONE tendon of the group at a station along its members, N. */
-kl_status kl_tendon_force(const kl_results *results, kl_state state, kl_index tendon, double station,
-                          kl_side side, double *force);
+kl_status kl_tendon_force(const kl_results *results,
+                          kl_state state,
+                          kl_index tendon,
+                          double station,
+                          kl_side side,
+                          double *force);
 
 /* What the stressing of one tendon did (its last full `stress`, or its first where there is one only). */
 typedef struct kl_stressing {
-    kl_index step;                /* KL_NONE: model without stages */
-    double jack_force;            /* N in one tendon */
-    double jack_stress;           /* Pa */
-    double force_at[2];           /* N at start, end after seating */
-    double elongation[2];         /* m at start, end: tendon movement at that jack, without grip, 0 if not jacked */
-    double grip[2];               /* m: part of the tendon beyond the anchor, at full force */
-    double dead_end;              /* m, draw-in stated for the far anchor */
-    double seating_length[2];     /* m of tendon that the set runs into from start, end; NAN: that end is not seated */
-    double still_station[2];      /* station of zero movement, NAN */
+    kl_index step;      /* KL_NONE: model without stages */
+    double share;                 /* of the jacking force that it was pulled to */
+    bool was_seated;              /* it carried force from a pull before: elongations count from that */
+    double jack_force;  /* N in one tendon */
+    double jack_stress; /* Pa */
+    double force_at[2]; /* N at start, end after seating */
+    double elongation
+        [2]; /* m at start, end: tendon movement at that jack, without grip, 0 if not jacked */
+    double grip[2];  /* m: part of the tendon beyond the anchor, at full force */
+    double before_reference[2];   /* m: how much of elongation + grip had happened at the first reading; 0 without `reference` */
+    double dead_end; /* m, draw-in stated for the far anchor */
+    double seating_length
+        [2]; /* m of tendon that the set runs into from start, end; NAN: that end is not seated */
+    double still_station[2]; /* station of zero movement, NAN */
     bool seating_reaches_far_end;
-    double friction_loss;         /* N at the least place before seating, against the jack */
-    double concrete_shortening;   /* m along the tendon at its own stressing, shortening + */
-    double largest_force;         /* N after seating, and where */
+    double friction_loss;       /* N at the least place before seating, against the jack */
+    double concrete_shortening; /* m along the tendon at its own stressing, shortening + */
+    double largest_force;       /* N after seating, and where */
     double largest_station;
     double smallest_force, smallest_station;
 } kl_stressing;
 kl_status kl_tendon_stressing(const kl_results *results, kl_index tendon, kl_stressing *out);
 
+/* Every stressing of a model with stages in the order of the site, partial ones and repetitions too. */
+kl_index kl_pull_count(const kl_results *results);
+/* @return KL_NOT_THERE beyond the last. */
+kl_status kl_pull_at(const kl_results *results, kl_index i, kl_index *tendon, kl_stressing *out);
+
 /* Points along a tendon for tables and pictures. */
 typedef struct kl_tendon_point {
-    double station;    /* along its members */
+    double station; /* along its members */
     kl_index member;
     double member_station;
-    double height;     /* m of the tendon's centroid above the member's line */
+    double height; /* m of the tendon's centroid above the member's line */
     double duct_height;
-    double above_bottom, below_top; /* m of the duct's centre; NAN for bare sections */
-    double eccentricity; /* m above the gross centroid */
-    double slope;      /* rad */
-    double angle;      /* rad accumulated from the start, plan bends included */
-    double length;     /* m along the tendon from the start */
+    double above_bottom, below_top;       /* m of the duct's centre; NAN for bare sections */
+    double eccentricity;                  /* m above the gross centroid */
+    double slope;                         /* rad */
+    double angle;                         /* rad accumulated from the start, plan bends included */
+    double length;                        /* m along the tendon from the start */
     double before_seating, after_seating; /* N in one tendon */
 } kl_tendon_point;
-kl_status kl_tendon_points(kl_results *results, kl_index tendon, double every, const kl_tendon_point **points,
+kl_status kl_tendon_points(kl_results *results,
+                           kl_index tendon,
+                           double every,
+                           const kl_tendon_point **points,
                            kl_index *count);
 
 /* The tendon's action as loads on the concrete (the group, present force of the state). */
 typedef struct kl_tendon_load {
     kl_index member;
-    double from, to;       /* member stations; equal: concentrated */
-    double across;         /* N, or N/m mean over the piece: + to the member's left hand (up) */
-    double along;          /* N, or N/m: + toward the member's end */
-    double moment;         /* N·m about the member's line, anticlockwise +; concentrated rows */
-    const char *what;      /* "anchor", "curvature", "corner", "friction" … */
+    double from, to;  /* member stations; equal: concentrated */
+    double across;    /* N, or N/m mean over the piece: + to the member's left hand (up) */
+    double along;     /* N, or N/m: + toward the member's end */
+    double moment;    /* N·m about the member's line, anticlockwise +; concentrated rows */
+    const char *what; /* "anchor", "curvature", "corner", "friction" … */
 } kl_tendon_load;
-kl_status kl_tendon_loads(kl_results *results, kl_state state, kl_index tendon, const kl_tendon_load **loads,
+kl_status kl_tendon_loads(kl_results *results,
+                          kl_state state,
+                          kl_index tendon,
+                          const kl_tendon_load **loads,
                           kl_index *count);
 
 /* ---- the audit ---------------------------------------------------------------------------------------- */
@@ -187,15 +244,15 @@ kl_status kl_tendon_loads(kl_results *results, kl_state state, kl_index tendon, 
  * the largest force (force × size of the model) at hand now and in the steps before, tendons included. A cause of its
  * own balances too. With tendons_as_loads node and member errors are NAN (not looked at). */
 typedef struct kl_audit {
-    double load[3];       /* N, N, N·m about the origin: everything applied so far */
-    double reaction[3];   /* supports and feet on ground */
-    double force_error;   /* |ΣF| relative */
+    double load[3];     /* N, N, N·m about the origin: everything applied so far */
+    double reaction[3]; /* supports and feet on ground */
+    double force_error; /* |ΣF| relative */
     double moment_error;
-    double node_error;    /* worst node balance, relative */
-    double member_error;  /* worst member-end balance, relative */
-    double residual;      /* of the solve, |Ax-b| / (|A||x|+|b|) */
-    double weight;        /* N, of all members standing or wet */
-    bool passed;          /* all within 1e-9 */
+    double node_error;   /* worst node balance, relative */
+    double member_error; /* worst member-end balance, relative */
+    double residual;     /* of the solve, |Ax-b| / (|A||x|+|b|) */
+    double weight;       /* N, of all members standing or wet */
+    bool passed;         /* all within 1e-9 */
 } kl_audit;
 kl_status kl_audit_of_state(const kl_results *results, kl_state state, kl_audit *audit);
 

@@ -23,7 +23,7 @@ typedef enum kl_status {
 #define KL_STATUS_ENUM(name, text) name,
     KL_STATUS_LIST(KL_STATUS_ENUM)
 #undef KL_STATUS_ENUM
-    KL_STATUS_COUNT
+        KL_STATUS_COUNT
 } kl_status;
 
 /* The text of a status, never NULL. */

@@ -2,7 +2,11 @@
  * SPDX-License-Identifier: MIT */
 #include "str.h"
 
+#include <math.h>
+#include <stdio.h>
 #include <string.h>
+
+#include "near.h"
 
 bool str_equal(const char *text, const char *other, size_t length)
 {
@@ -42,4 +46,33 @@ int str_distance(const char *a, size_t na, const char *b, size_t nb)
         row = oldest;
     }
     return above[nb];
+}
+
+void str_number(char *out, size_t size, double value, int figures)
+{
+    if (isnan(value)) {
+        (void)snprintf(out, size, "none");
+        return;
+    }
+    const double magnitude = fabs(value);
+    if (is_exact_zero(value)) {
+        (void)snprintf(out, size, "0");
+        return;
+    }
+    if (magnitude < 1e-4 || magnitude >= 1e9) {
+        (void)snprintf(out, size, "%.*g", figures, value);
+        return;
+    }
+    const int before = (int)floor(log10(magnitude)) + 1;
+    const int after = before >= figures ? 0 : figures - before;
+    (void)snprintf(out, size, "%.*f", after, value);
+    const size_t length = strlen(out);
+    if (after == 0 || length + 1 >= size) {
+        return;
+    }
+    size_t end = length;
+    while (end > 0 && out[end - 1] == '0') {
+        end--;
+    }
+    out[end - (end > 0 && out[end - 1] == '.' ? 1u : 0u)] = '\0';
 }

@@ -8,7 +8,7 @@
 
 /* Longer texts are not compared letter by letter: their distance is STR_FAR, which bounds the cost. */
 #define STR_DISTANCE_LENGTH 64
-#define STR_FAR 1000
+#define STR_FAR             1000
 
 /* Is `text` (zero-ended) the same as the `length` bytes at `other`? */
 bool str_equal(const char *text, const char *other, size_t length);
@@ -16,5 +16,9 @@ bool str_equal(const char *text, const char *other, size_t length);
 /* How many letters must be added, dropped, changed or swapped with their neighbour to turn a into b: the
  * restricted Damerau-Levenshtein distance, for "did you mean …?". Bytes, case-sensitive. */
 int str_distance(const char *a, size_t na, const char *b, size_t nb);
+
+/* "3.12", "10008", "41368", "0" (also for -0), "none" for NAN: so many significant figures, whole numbers in full,
+ * no zeros behind the last figure, an exponent only below 1e-4 and from 1e9 on. Writes at most `size` bytes. */
+void str_number(char *out, size_t size, double value, int figures);
 
 #endif

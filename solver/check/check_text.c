@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "near.h"
+#include "str.h"
 
 #define TEXT_NUMBER  40
 #define TEXT_FIGURES 4
@@ -14,31 +15,7 @@
 
 void text_number(char *out, size_t size, double value)
 {
-    if (isnan(value)) {
-        (void)snprintf(out, size, "none");
-        return;
-    }
-    const double magnitude = fabs(value);
-    if (is_exact_zero(value)) {
-        (void)snprintf(out, size, "0");
-        return;
-    }
-    if (magnitude < 1e-4 || magnitude >= 1e9) {
-        (void)snprintf(out, size, "%.*g", TEXT_FIGURES, value);
-        return;
-    }
-    const int before = (int)floor(log10(magnitude)) + 1;
-    const int after = before >= TEXT_FIGURES ? 0 : TEXT_FIGURES - before;
-    (void)snprintf(out, size, "%.*f", after, value);
-    const size_t length = strlen(out);
-    if (after == 0 || length + 1 >= size) {
-        return;
-    }
-    size_t end = length;
-    while (end > 0 && out[end - 1] == '0') {
-        end--;
-    }
-    out[end - (end > 0 && out[end - 1] == '.' ? 1u : 0u)] = '\0';
+    str_number(out, size, value, TEXT_FIGURES);
 }
 
 const char *text_value(arena *a, const kl_display *display, kl_measure measure, double value)

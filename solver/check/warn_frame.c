@@ -57,8 +57,8 @@ warn_tell_pull(const warn_context *c, const kl_support *support, double pull, kl
     }
     kl_diags_add(
         c->diags, KL_WARNING, "support-pulls", support->origin,
-        "The fixed support at %s holds the structure down with %s %s: give it an anchorage, or let "
-        "it lift (`push up`).",
+        "The support at %s holds the structure down with %s %s: give it an anchorage, or let it "
+        "lift (`y push up`).",
         c->model->nodes[support->node].name, force, moment);
     return KL_OK;
 }

@@ -53,9 +53,13 @@ static warn_run warn_next_run(const kl_results *results, kl_index from)
     return run;
 }
 
+#define WARN_LIFT_FLOOR                                                                            \
+    1.0 /* N: a row that carries nothing, on a column say, has nothing to lift from */
+
 static bool warn_lifts(const warn_lift *l, kl_index i)
 {
-    return l->before[i].state.bears && l->after[i].state.stands && !l->after[i].state.bears;
+    return l->before[i].state.bears && l->before[i].state.force > WARN_LIFT_FLOOR &&
+           l->after[i].state.stands && !l->after[i].state.bears;
 }
 
 static double warn_gain(const warn_lift *l, kl_index i)
@@ -129,8 +133,9 @@ static kl_status warn_tell_lift(const warn_lift *l)
     }
     kl_diags_add(l->c->diags, KL_WARNING, "lift-off",
                  warn_operation(l->c->results, l->run.first)->origin,
-                 "Stressing in %s lifts %s off %s of its falsework; their %s went to %s.",
-                 model->stages[stage].name, model->members[l->member].name, lifted, lost, went);
+                 "Stressing in %s lifts %s off %s of its falsework; %s %s went to %s.",
+                 model->stages[stage].name, model->members[l->member].name, lifted,
+                 l->lifted == 1 ? "its" : "their", lost, went);
     return KL_OK;
 }
 

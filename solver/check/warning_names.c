@@ -15,7 +15,6 @@ static const kl_warning_name warning_names[] = {
     {"still-bearing", "falsework still bears at the last stage"},
     {"never-erected", "no stage erects the falsework"},
     {"never-released", "falsework is not released by the last stage"},
-    {"nothing-to-release", "a release finds no row to strike"},
     {"erected-after-cast", "falsework is erected under a member that stands already"},
     {"row-inside-column", "a row of posts stands inside a column's width"},
     {"release-order",
@@ -27,7 +26,6 @@ static const kl_warning_name warning_names[] = {
     /* tendons */
     {"never-stressed", "a tendon that nothing stresses"},
     {"never-grouted", "a bonded tendon that no stage grouts"},
-    {"grouted-unstressed", "a tendon is grouted before it is stressed"},
     {"long-ungrouted", "a tendon lies stressed without grout for long"},
     {"stressed-young", "the concrete is younger than its transfer strength asks"},
     {"stress-moves-nothing", "the jack pulls less than what the anchors hold"},
@@ -56,7 +54,7 @@ static const kl_warning_name warning_names[] = {
     {"nodes-not-joined", "two nodes at one place with nothing between them"},
     {"square-and-plain", "a skewed model mixes `square` and plain stations along one member"},
     {"members-cross", "members cross or lie on one another without a node"},
-    {"support-pulls", "a fixed support holds the structure down"},
+    {"support-pulls", "a support holds the structure down"},
     {"cracked-section",
      "tension beyond usual cracking: uncracked stiffness overstates what it attracts"},
     /* checks */

@@ -133,10 +133,10 @@ static kl_status make_symbolic(frame_system *system)
     return status;
 }
 
-kl_status system_create(const frame_mesh *mesh, kl_diags *diags, arena *a, frame_system *system)
+kl_status system_create(const frame_mesh *mesh, arena *a, frame_system *system)
 {
     *system = (frame_system){.mesh = mesh};
-    KL_TRY(constraints_create(mesh, a, diags, &system->map));
+    KL_TRY(constraints_create(mesh, a, &system->map));
     KL_TRY(make_graph(system, a));
     KL_TRY(make_symbolic(system));
     KL_TRY(factor_create(system->symbolic, &system->factor));

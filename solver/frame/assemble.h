@@ -24,7 +24,7 @@ typedef struct frame_system {
 } frame_system;
 
 /* Pattern, ordering, symbolic analysis and all workspace. */
-kl_status system_create(const frame_mesh *mesh, kl_diags *diags, arena *a, frame_system *system);
+kl_status system_create(const frame_mesh *mesh, arena *a, frame_system *system);
 void system_destroy(frame_system *system);
 
 /* Assemble the stiffness of a structure. system->matrix must hold its elements. */

@@ -7,41 +7,19 @@
 
 #include "near.h"
 
-static kl_status take_slopes(const frame_mesh *mesh, kl_diags *diags, unknown_map *map)
+/* kl_model_check refuses supports of one node that differ in slope, and slopes at bearings. */
+static void take_slopes(const frame_mesh *mesh, unknown_map *map)
 {
     const kl_model *model = mesh->model;
     for (kl_index i = 0; i < model->support_count; i++) {
         const kl_support *support = &model->supports[i];
-        if (is_exact_zero(support->slope)) {
-            continue;
-        }
-        node_axis *axis = &map->axis[support->node];
-        const node_axis slope = {cos(support->slope), sin(support->slope)};
-        const bool turned = !is_exact_zero(axis->sine);
-        if (turned &&
-            (fabs(axis->cosine - slope.cosine) > 1e-12 || fabs(axis->sine - slope.sine) > 1e-12)) {
-            kl_diags_add(diags, KL_ERROR, "slopes-disagree", support->origin,
-                         "two inclined supports at node %s have different slopes",
-                         model->nodes[support->node].name);
-            return KL_BAD_MODEL;
-        }
-        *axis = slope;
-    }
-    for (kl_index i = 0; i < model->bearing_count; i++) {
-        const kl_bearing *bearing = &model->bearings[i];
-        const bool turned = !is_exact_zero(map->axis[bearing->node].sine) ||
-                            !is_exact_zero(map->axis[bearing->base].sine);
-        if (turned) {
-            kl_diags_add(diags, KL_ERROR, "slope-at-bearing", bearing->origin,
-                         "an inclined support and a bearing stand at one node (%s or %s)",
-                         model->nodes[bearing->node].name, model->nodes[bearing->base].name);
-            return KL_BAD_MODEL;
+        if (!is_exact_zero(support->slope)) {
+            map->axis[support->node] = (node_axis){cos(support->slope), sin(support->slope)};
         }
     }
-    return KL_OK;
 }
 
-kl_status constraints_create(const frame_mesh *mesh, arena *a, kl_diags *diags, unknown_map *map)
+kl_status constraints_create(const frame_mesh *mesh, arena *a, unknown_map *map)
 {
     const size_t nodes = (size_t)mesh->node_count;
     map->kind = arena_array(a, 3 * nodes, sizeof(unsigned char));
@@ -55,7 +33,8 @@ kl_status constraints_create(const frame_mesh *mesh, arena *a, kl_diags *diags, 
     for (size_t i = 0; i < nodes; i++) {
         map->axis[i] = (node_axis){1.0, 0.0};
     }
-    return take_slopes(mesh, diags, map);
+    take_slopes(mesh, map);
+    return KL_OK;
 }
 
 /* Whatever an element or a spring gives stiffness to exists. */
@@ -75,6 +54,11 @@ static void mark_present(const frame_mesh *mesh, const frame_structure *s, unkno
             if (!axial_only && (!s->hinge[e][end] || lever)) {
                 kind[2] = UNKNOWN_FREE;
             }
+        }
+    }
+    for (kl_index n = 0; s->stands && n < mesh->model->node_count; n++) {
+        if (mesh->fixture[n] && s->stands[n]) { /* it turns only with what holds or joins it */
+            map->kind[3 * n] = map->kind[3 * n + 1] = UNKNOWN_FREE;
         }
     }
 }

@@ -53,6 +53,7 @@ typedef struct frame_structure {
     kl_index joint_count;
     const frame_strut *struts;
     kl_index strut_count;
+    const bool *stands; /* by node, for fixtures of the mesh: they are there; NULL: none is */
 } frame_structure;
 
 typedef struct unknown_map {
@@ -63,9 +64,8 @@ typedef struct unknown_map {
     double *scratch;     /* 3 a node */
 } unknown_map;
 
-/* Arrays for a mesh; node axes from the supports' slopes. @return KL_BAD_MODEL with a diagnostic where slopes of one
- * node disagree or an inclined support stands at a bearing's node. */
-kl_status constraints_create(const frame_mesh *mesh, arena *a, kl_diags *diags, unknown_map *map);
+/* Arrays for a mesh; node axes from the supports' slopes, which agree at a node. @return KL_NO_MEMORY. */
+kl_status constraints_create(const frame_mesh *mesh, arena *a, unknown_map *map);
 
 /* Set the map for a structure. */
 void constraints_update(const frame_mesh *mesh, const frame_structure *structure, unknown_map *map);

@@ -125,15 +125,15 @@ static void report_mode(const frame_system *system, const double *u, kl_diags *d
     if (node < mesh->model->node_count) {
         const kl_node *named = &mesh->model->nodes[node];
         kl_diags_add(diags, KL_ERROR, "mechanism", named->origin,
-                     "the structure can move without strain: node %s %s and nothing stops it",
+                     "The structure can move without strain: node %s %s and nothing stops it.",
                      named->name, way);
     } else if (element) {
         const kl_member *member = &mesh->model->members[element->member];
         const double station = element->node[0] == node ? element->from : element->to;
         const double share = 100.0 * station / mesh->members[element->member].length;
         kl_diags_add(diags, KL_ERROR, "mechanism", member->origin,
-                     "the structure can move without strain: member %s %s at %.3g %% of its length "
-                     "and nothing stops it",
+                     "The structure can move without strain: member %s %s at %.3g %% of its length "
+                     "and nothing stops it.",
                      member->name, way, share);
     }
     kl_diags_hint(
@@ -169,10 +169,14 @@ static void report_short_piece(const frame_mesh *mesh, kl_index e, kl_diags *dia
 {
     const mesh_element *element = &mesh->elements[e];
     const kl_member *member = &mesh->model->members[element->member];
-    kl_diags_add(diags, KL_ERROR, "piece-too-short", member->origin,
-                 "two places on member %s, at %.7g m and %.7g m, lie so close that the piece between "
-                 "them is too stiff beside the rest for the arithmetic",
-                 member->name, element->from, element->to);
+    const kl_display *display = &mesh->model->display;
+    const double unit = kl_show_factor(display, KL_MEASURE_STATION);
+    kl_diags_add(
+        diags, KL_ERROR, "piece-too-short", member->origin,
+        "Two places on member %s, at %.7g and %.7g %s, lie so close that the piece between "
+        "them is too stiff beside the rest for the arithmetic.",
+        member->name, element->from / unit, element->to / unit,
+        kl_show_unit(display, KL_MEASURE_STATION));
     kl_diags_hint(diags, "loads, rows, nodes and changes of section make such places: let them "
                          "coincide or move them apart");
 }
@@ -278,8 +282,8 @@ kl_status mechanism_factor(frame_system *system,
     if (stopped) {
         if (!quiet) {
             kl_diags_add(diags, KL_ERROR, "uneven-stiffness", KL_NOWHERE,
-                         "stiff and soft parts differ too much for the arithmetic: the "
-                         "factorization stopped");
+                         "Stiff and soft parts differ too much for the arithmetic: the "
+                         "factorization stopped.");
         }
         return KL_NUMERIC;
     }

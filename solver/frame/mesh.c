@@ -11,14 +11,19 @@
 #include "mem.h"
 #include "near.h"
 
-#define MESH_LIMIT_ELEMENTS 50000000
-#define MESH_DIVISIONS      20 /* language: the default element is a twentieth of the member */
-#define UPRIGHT_COSINE      0.05
+#define MESH_LIMIT_ELEMENTS 1000000 /* some 3 GB with all that belongs to them */
+#define MESH_DIVISIONS      20      /* language: the default element is a twentieth of the member */
+/* Share of a member's length. A kink 1e-4 of the length from an element's end, unseen, changes the end rotation by
+ * the square of it, 1e-8 of what friction brings; a piece of that length costs k twelve digits, which refinement
+ * (response.h) still wins back. */
+#define KINK_NEAR      1e-4
+#define UPRIGHT_COSINE 0.05
 
 typedef struct stop {
     kl_index member;
     kl_index node; /* model node here, or KL_NONE */
     double station;
+    bool is_kink; /* a mesh_break: good to have, not needed */
 } stop;
 
 typedef struct stop_list {
@@ -44,7 +49,7 @@ static kl_status add_stop(mesher *m, kl_index member, double station, kl_index n
     KL_TRY(mem_grow(&items, &m->stops.capacity, m->stops.count + 1, sizeof(stop),
                     MESH_LIMIT_ELEMENTS));
     m->stops.items = items;
-    m->stops.items[m->stops.count++] = (stop){member, node, station};
+    m->stops.items[m->stops.count++] = (stop){member, node, station, false};
     return KL_OK;
 }
 
@@ -180,6 +185,7 @@ static kl_status collect_stops(mesher *m, const mesh_break *breaks, kl_index bre
     KL_TRY(stops_of_stages(m));
     for (kl_index i = 0; i < break_count; i++) {
         KL_TRY(add_stop(m, breaks[i].member, breaks[i].station, KL_NONE));
+        m->stops.items[m->stops.count - 1].is_kink = true;
     }
     return KL_OK;
 }
@@ -321,7 +327,7 @@ static kl_status cut_member(mesher *m, kl_index index, size_t first, size_t last
         }
         KL_TRY(cut_gap(m, &current, here, longest, false));
     }
-    const stop end = {index, KL_NONE, face_end};
+    const stop end = {index, KL_NONE, face_end, false};
     return cut_gap(m, &current, &end, longest, true);
 }
 
@@ -335,7 +341,8 @@ static void merge_stops(mesher *m)
         if (before && before->member == here->member &&
             here->station - before->station <=
                 NEAR_STATION * m->mesh->members[here->member].length) {
-            if (before->node == KL_NONE && here->node != KL_NONE) {
+            if ((before->node == KL_NONE && here->node != KL_NONE) ||
+                (before->is_kink && !here->is_kink)) {
                 *before = *here;
             }
             continue;
@@ -345,10 +352,34 @@ static void merge_stops(mesher *m)
     m->stops.count = kept;
 }
 
+static bool is_beside(const mesher *m, const stop *a, const stop *b)
+{
+    return a->member == b->member &&
+           fabs(a->station - b->station) <= KINK_NEAR * m->mesh->members[a->member].length;
+}
+
+/* A kink of a tendon's force falls where it will. Just beside another stop it would only make a piece too short for the
+ * arithmetic; inside an element, so near its end, it goes unnoticed. */
+static void drop_kinks(mesher *m)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < m->stops.count; i++) {
+        const stop here = m->stops.items[i];
+        const bool beside_last = kept > 0 && is_beside(m, &m->stops.items[kept - 1], &here);
+        const bool beside_next =
+            i + 1 < m->stops.count && is_beside(m, &here, &m->stops.items[i + 1]);
+        if (!here.is_kink || !(beside_last || beside_next)) {
+            m->stops.items[kept++] = here;
+        }
+    }
+    m->stops.count = kept;
+}
+
 static kl_status cut_all(mesher *m)
 {
     qsort(m->stops.items, m->stops.count, sizeof(stop), compare_stops);
     merge_stops(m);
+    drop_kinks(m);
     size_t first = 0;
     for (kl_index i = 0; i < m->model->member_count; i++) {
         size_t last = first;
@@ -372,7 +403,7 @@ static kl_status place_row(mesher *m, const kl_falsework *item, kl_index row, me
     out->foot = KL_NONE;
     if (out->top == KL_NONE) {
         kl_diags_add(m->diags, KL_ERROR, "row-in-rigid-end", item->origin,
-                     "row %d of %s stands under a rigid end of %s", (int)(row + 1), item->name,
+                     "Row %d of %s stands under a rigid end of %s.", (int)(row + 1), item->name,
                      m->model->members[item->member].name);
         return KL_BAD_MODEL;
     }
@@ -381,8 +412,8 @@ static kl_status place_row(mesher *m, const kl_falsework *item, kl_index row, me
             mesh_node_at(m->mesh, item->carrier, station_at_x(m->mesh, item->carrier, out->x));
         if (out->foot == KL_NONE) {
             kl_diags_add(m->diags, KL_ERROR, "row-without-foot", item->origin,
-                         "row %d of %s, x = %.4g m, has no part of %s below it to stand on",
-                         (int)(row + 1), item->name, out->x, m->model->members[item->carrier].name);
+                         "Row %d of %s has no part of %s below it to stand on.", (int)(row + 1),
+                         item->name, m->model->members[item->carrier].name);
             return KL_BAD_MODEL;
         }
     }
@@ -444,6 +475,24 @@ static kl_status keep(mesher *m, arena *a)
     return out->elements && out->nodes && out->sections ? KL_OK : KL_NO_MEMORY;
 }
 
+/* A bearing may stand on a support, or carry one, without a member between. */
+static kl_status find_fixtures(mesher *m, arena *a)
+{
+    const kl_model *model = m->model;
+    bool *fixture = arena_array(a, (size_t)m->mesh->node_count, sizeof(bool));
+    if (!fixture) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index i = 0; i < model->bearing_count; i++) {
+        fixture[model->bearings[i].node] = fixture[model->bearings[i].base] = true;
+    }
+    for (kl_index e = 0; e < m->mesh->element_count; e++) {
+        fixture[m->mesh->elements[e].node[0]] = fixture[m->mesh->elements[e].node[1]] = false;
+    }
+    m->mesh->fixture = fixture;
+    return KL_OK;
+}
+
 static kl_status create(mesher *m, const mesh_break *breaks, kl_index break_count, arena *a)
 {
     const kl_model *model = m->model;
@@ -459,6 +508,7 @@ static kl_status create(mesher *m, const mesh_break *breaks, kl_index break_coun
     KL_TRY(collect_stops(m, breaks, break_count));
     KL_TRY(cut_all(m));
     KL_TRY(keep(m, a));
+    KL_TRY(find_fixtures(m, a));
     return place_rows(m, a);
 }
 
@@ -472,6 +522,13 @@ kl_status mesh_create(const kl_model *model,
     *out = (frame_mesh){.model = model, .rule = quadrature_make()};
     mesher m = {.model = model, .mesh = out, .diags = diags};
     const kl_status status = create(&m, breaks, break_count, a);
+    if (status == KL_TOO_LARGE) {
+        kl_diags_add(diags, KL_ERROR, "too-many-elements", model->members[0].origin,
+                     "the %d members of the model make more than %d elements",
+                     (int)model->member_count, MESH_LIMIT_ELEMENTS);
+        kl_diags_hint(diags,
+                      "`mesh` sets the longest element of a member; by default it is a twentieth");
+    }
     mem_free(m.stops.items);
     mem_free(m.elements);
     mem_free(m.nodes);

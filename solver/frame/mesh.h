@@ -54,13 +54,15 @@ typedef struct frame_mesh {
     kl_index element_count;
     kl_point *nodes;
     kl_index node_count;
+    bool *fixture; /* by node of the model: no member meets it, but a bearing does */
     mesh_section *sections;
     mesh_row *rows;
     kl_index *first_row; /* of each falsework; falsework_count + 1 entries */
     kl_index row_count;
 } frame_mesh;
 
-/* A place where an element must end for a reason that the model does not show (kinks of tendon forces). */
+/* A place where an element should end for a reason that the model does not show (kinks of tendon forces); it is left
+ * out just beside another place. */
 typedef struct mesh_break {
     kl_index member;
     double station;

@@ -16,8 +16,10 @@
 #include "near.h"
 
 #define BALANCED 1e-14 /* what a node misses, relative to the largest force and moment at hand */
-#define STEPS    40    /* of refinement; one or two are usual */
-#define GAIN     0.5   /* a step that leaves more than this share was the last */
+#define NOTHING                                                                                    \
+    1e-24 /* of what was asked for: as good as zero, and far from where doubles lose digits */
+#define STEPS 40  /* of refinement; one or two are usual */
+#define GAIN  0.5 /* a step that leaves more than this share was the last */
 
 /* ---- movements ------------------------------------------------------------------------------------------- */
 
@@ -243,22 +245,26 @@ static sizes missing(const frame_system *system,
 }
 
 /* The worse of force and moment, relative. */
-static double relative(sizes left, sizes largest)
+static double relative(sizes left, sizes all)
 {
-    const double force = largest.force > 0.0 ? left.force / largest.force : 0.0;
-    const double moment = largest.moment > 0.0 ? left.moment / largest.moment : 0.0;
+    const double force = all.force > 0.0 ? left.force / all.force : 0.0;
+    const double moment = all.moment > 0.0 ? left.moment / all.moment : 0.0;
     return fmax(force, moment);
 }
 
-/* Is what is left small beside what was asked for and what the elements carry? A frame's moments may all be rounding
- * beside force times length, and its forces likewise. */
-static bool in_balance(const frame_mesh *mesh, sizes left, sizes asked, sizes largest)
+/* The larger of what the nodes asked for at first and what elements carry: where a structure gives way freely (a
+ * tendon's strain in a simple beam) nothing is carried in the end, and rounding is that of what was asked for. */
+static sizes larger(sizes a, sizes b)
+{
+    return (sizes){fmax(a.force, b.force), fmax(a.moment, b.moment)};
+}
+
+/* Is what is left small? A frame's moments may all be rounding beside force times length, and its forces likewise. */
+static bool in_balance(const frame_mesh *mesh, sizes left, sizes all)
 {
     const double size = entities_size(mesh->model);
-    const double force = fmax(asked.force, largest.force);
-    const double moment = fmax(asked.moment, largest.moment);
-    return left.force <= NEAR_BALANCE * fmax(force, moment / size) &&
-           left.moment <= NEAR_BALANCE * fmax(moment, force * size);
+    return left.force <= NEAR_BALANCE * fmax(all.force, all.moment / size) &&
+           left.moment <= NEAR_BALANCE * fmax(all.moment, all.force * size);
 }
 
 /* ---- the whole ------------------------------------------------------------------------------------------- */
@@ -299,8 +305,10 @@ kl_status response_solve(frame_system *system,
     double before = INFINITY;
     sizes left = missing(system, structure, loads, u, q, b, &largest);
     for (int i = 0; i < STEPS; i++) {
-        const double share = relative(left, largest);
-        if (!(share > BALANCED) || !(share <= GAIN * before)) {
+        /* The goal is set by what is carried, which may be next to nothing; progress is seen on a fixed scale. */
+        const double share = relative(left, larger(asked, largest));
+        if (!(relative(left, largest) > BALANCED) || !(share > NOTHING) ||
+            !(share <= GAIN * before)) {
             break;
         }
         before = share;
@@ -308,5 +316,5 @@ kl_status response_solve(frame_system *system,
         left = missing(system, structure, loads, u, q, b, &largest);
     }
     /* What is not in balance is no answer. */
-    return in_balance(system->mesh, left, asked, largest) ? KL_OK : KL_NUMERIC;
+    return in_balance(system->mesh, left, larger(asked, largest)) ? KL_OK : KL_NUMERIC;
 }

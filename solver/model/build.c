@@ -9,6 +9,7 @@
 
 #include "mem.h"
 #include "near.h"
+#include "str.h"
 
 /* Far above any real job, far below what exhausts a machine. */
 typedef struct build_bound {
@@ -80,11 +81,15 @@ const char *build_subject(const build_item *item)
     return text != NULL ? text : "";
 }
 
+enum { BUILD_FIGURE = 32 };
+
 build_number build_show(const kl_model *model, kl_measure measure, double value)
 {
     const double shown = value / kl_show_factor(&model->display, measure);
     build_number number;
-    (void)snprintf(number.text, sizeof number.text, "%.6g %s", shown,
+    char figure[BUILD_FIGURE];
+    str_number(figure, sizeof figure, shown, measure == KL_MEASURE_STATION ? 6 : 4);
+    (void)snprintf(number.text, sizeof number.text, "%s %s", figure,
                    kl_show_unit(&model->display, measure));
     return number;
 }

@@ -7,6 +7,7 @@
 #include "section.h"
 
 #define MEMBER_MOST_SECTIONS 10000
+#define NODE_FARTHEST        1e5 /* m: no structure is as long, and sums of moments keep their digits */
 #define MEMBER_MOST_HINGES   1000
 /* A finer mesh than this many elements a member is a slip of the pen and would exhaust the machine. */
 #define MEMBER_MOST_ELEMENTS 2000
@@ -50,6 +51,11 @@ kl_status kl_model_add_node(kl_model *model, const kl_node *node, kl_index *adde
     }
     if (!item.bad) {
         build_need_finite(&item, "place", copy.x + copy.y);
+    }
+    if (!item.bad && hypot(copy.x, copy.y) > NODE_FARTHEST) {
+        build_error(&item, "node-too-far", copy.origin,
+                    "Node %s lies more than %g km from the origin.", copy.name,
+                    NODE_FARTHEST / 1e3);
     }
     if (item.bad) {
         return KL_BAD_MODEL;

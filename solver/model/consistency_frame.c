@@ -247,11 +247,6 @@ static bool same_hold(kl_hold a, kl_hold b)
 static void compare_supports(consistency *c, const kl_support *first, const kl_support *second)
 {
     const char *node = c->model->nodes[second->node].name;
-    if (!near_equal(first->slope, second->slope, 1e-9, 1e-12)) {
-        kl_diags_add(c->diags, KL_ERROR, "supports-contradict", second->origin,
-                     "Node %s has two supports with different slopes.", node);
-        return;
-    }
     int twice = -1;
     for (int d = 0; d < 3; d++) {
         if (first->hold[d].kind == KL_FREE || second->hold[d].kind == KL_FREE) {
@@ -271,6 +266,39 @@ static void compare_supports(consistency *c, const kl_support *first, const kl_s
     }
 }
 
+/* The unknowns of a node turn with its support once and for all: also supports of different times must agree. */
+static bool check_slopes(consistency *c, kl_index s)
+{
+    const kl_model *model = c->model;
+    const kl_support *support = &model->supports[s];
+    const kl_support *first = &model->supports[c->support_first[support->node]];
+    if (near_equal(first->slope, support->slope, 1e-12, 1e-12)) {
+        return true;
+    }
+    kl_diags_add(c->diags, KL_ERROR, "slopes-disagree", support->origin,
+                 "Node %s has two supports with different slopes.",
+                 model->nodes[support->node].name);
+    kl_diags_hint(c->diags,
+                  "a node has one slope, also when one support takes the other's place; give them "
+                  "nodes of their own");
+    return false;
+}
+
+static void check_slope_at_bearing(consistency *c, const kl_bearing *bearing)
+{
+    const kl_index ends[2] = {bearing->node, bearing->base};
+    for (int i = 0; i < 2; i++) {
+        const kl_index s = c->support_first[ends[i]];
+        if (s != KL_NONE && !is_exact_zero(c->model->supports[s].slope)) {
+            kl_diags_add(c->diags, KL_ERROR, "slope-at-bearing", bearing->origin,
+                         "The bearing is at node %s, which has an inclined support.",
+                         c->model->nodes[ends[i]].name);
+            kl_diags_hint(c->diags, "bearings act level and upright; put a short member between");
+            return;
+        }
+    }
+}
+
 static kl_status check_supports(consistency *c)
 {
     const kl_model *model = c->model;
@@ -280,7 +308,7 @@ static kl_status check_supports(consistency *c)
     }
     for (kl_index s = 0; s < model->support_count; s++) {
         const kl_support *support = &model->supports[s];
-        if (support->added_later) {
+        if (!check_slopes(c, s) || support->added_later) {
             continue;
         }
         if (last[support->node] > 0) { /* index + 1 */
@@ -301,6 +329,7 @@ static kl_status check_bearings(consistency *c)
     }
     for (kl_index b = 0; b < model->bearing_count; b++) {
         const kl_bearing *bearing = &model->bearings[b];
+        check_slope_at_bearing(c, bearing);
         if (c->bearing_of[bearing->node] != b) {
             kl_diags_add(c->diags, KL_ERROR, "bearing-twice", bearing->origin,
                          "Node %s rests on two bearings.", model->nodes[bearing->node].name);

@@ -39,6 +39,24 @@ static void check_movement(consistency *c, const kl_load *load)
     }
 }
 
+/* ---- nodes -------------------------------------------------------------------------------------------- */
+
+/* A load at a node that no member meets acts on nothing, unless a bearing and a support hold the node. */
+static void check_loaded_node(consistency *c, const kl_load *load)
+{
+    const kl_model *model = c->model;
+    bool there = consistency_has_member(c, load->node);
+    for (kl_index b = 0; b < model->bearing_count && !there; b++) {
+        there = c->support_first[load->node] != KL_NONE &&
+                (model->bearings[b].node == load->node || model->bearings[b].base == load->node);
+    }
+    if (!there) {
+        kl_diags_add(c->diags, KL_ERROR, "load-on-nothing", load->origin,
+                     "The load acts at node %s, which no member meets.",
+                     model->nodes[load->node].name);
+    }
+}
+
 /* ---- temperature -------------------------------------------------------------------------------------- */
 
 static bool is_temperature(kl_load_kind kind)
@@ -160,6 +178,9 @@ kl_status consistency_loads(consistency *c)
     for (kl_index k = 0; k < model->case_count; k++) {
         for (kl_index i = 0; i < model->cases[k].load_count; i++) {
             const kl_load *load = &model->cases[k].loads[i];
+            if (load->node != KL_NONE) {
+                check_loaded_node(c, load);
+            }
             if (load->kind == KL_LOAD_SETTLE || load->kind == KL_LOAD_TURN) {
                 check_movement(c, load);
             } else if (is_temperature(load->kind)) {

@@ -20,7 +20,6 @@ typedef struct replay_member {
 
 typedef struct replay_tendon {
     bool stressed, grouted, ever;
-    bool told;      /* grouted too early or too late: once is enough */
     double time;    /* s, of its first stressing */
     kl_index stage; /* likewise */
 } replay_tendon;

@@ -68,6 +68,24 @@ static void cast_or_place(replay *r)
     }
 }
 
+/* A stressed tendon cannot lose the member it pulls on. */
+static void check_tendons_left(replay *r, kl_index m)
+{
+    const kl_model *model = r->c->model;
+    for (kl_index t = 0; t < model->tendon_count; t++) {
+        const kl_tendon *tendon = &model->tendons[t];
+        for (kl_index i = 0; i < tendon->member_count && r->tendons[t].stressed; i++) {
+            if (tendon->members[i] == m) {
+                REPLAY_SAY(r, KL_ERROR, "tendon-left",
+                           "Stage %s removes member %s while tendon %s in it is stressed.",
+                           r->at->name, model->members[m].name, tendon->name);
+                kl_diags_hint(r->c->diags, "`slacken` the tendon first");
+                return;
+            }
+        }
+    }
+}
+
 static void remove_members(replay *r)
 {
     const kl_list items = r->operation->items;
@@ -85,6 +103,7 @@ static void remove_members(replay *r)
                        "Stage %s removes member %s while falsework stands %s it.", r->at->name,
                        name, state->rows > 0 ? "under" : "on");
         }
+        check_tendons_left(r, m);
         state->stands = false;
         count_at_nodes(r, m, -1);
     }
@@ -144,17 +163,17 @@ static void free_node(replay *r)
 {
     static const char *const words[3] = {"x", "y", "turn"};
     const kl_index node = r->operation->items.items[0];
-    const kl_index bearing = r->c->bearing_of[node];
+    const bool borne = r->c->bearing_of[node] != KL_NONE;
     for (int d = 0; d < 3; d++) {
         if (!r->operation->directions[d]) {
             continue;
         }
-        const bool borne =
-            bearing != KL_NONE && r->c->model->bearings[bearing].hold[d].kind != KL_FREE;
-        if ((held_now(r, node) & 1 << d) == 0 && !borne) {
+        if ((held_now(r, node) & 1 << d) == 0) {
             REPLAY_SAY(r, KL_ERROR, "free-not-held",
-                       "Stage %s frees node %s in %s, where no support or bearing holds it.",
-                       r->at->name, r->c->model->nodes[node].name, words[d]);
+                       "Stage %s frees node %s in %s, where no support holds it.", r->at->name,
+                       r->c->model->nodes[node].name, words[d]);
+            kl_diags_hint(r->c->diags, borne ? "a bearing holds it; `free` takes away supports only"
+                                             : "name only the directions that a support holds");
         }
         for (kl_index s = r->c->support_first[node]; s != KL_NONE; s = r->c->support_next[s]) {
             r->supports[s] = (unsigned char)(r->supports[s] & ~(1 << d));
@@ -169,7 +188,7 @@ static bool load_stands(const replay *r, const kl_load *load)
     if (load->member != KL_NONE) {
         return r->members[load->member].stands;
     }
-    /* a node of bearings and supports only is there from the start */
+    /* a node without members is no business of the stages */
     return load->node == KL_NONE || r->standing_at[load->node] > 0 ||
            !consistency_has_member(r->c, load->node);
 }

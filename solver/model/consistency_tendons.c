@@ -4,8 +4,8 @@
 
 #include "consistency.h"
 
-/* Common stressing pumps end at 10,000 psi (700 bar, 69 MPa): practice, from memory. */
-#define USUAL_PUMP 69.0e6
+/* Common stressing pumps end at 10,000 psi (some 700 bar): practice, from memory. */
+#define USUAL_PUMP 68.95e6
 
 static void check_steel(consistency *c, const kl_tendon *tendon, bool *told)
 {

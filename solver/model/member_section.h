@@ -12,10 +12,11 @@ typedef struct member_section {
     double t;
 } member_section;
 
-member_section member_section_at(const kl_model *model, kl_index member, double station, kl_side side);
+member_section
+member_section_at(const kl_model *model, kl_index member, double station, kl_side side);
 
 /* The values there. */
-void member_section_values(const kl_model *model, kl_index member, double station, kl_side side,
-                           section_value *value);
+void member_section_values(
+    const kl_model *model, kl_index member, double station, kl_side side, section_value *value);
 
 #endif

@@ -13,12 +13,12 @@
 /* The section at one station: dimensions between two rows are interpolated linearly (share 0 … 1 from a to b).
  * For outlines and voids point by point (both must have the same numbers of points, and void counts). */
 typedef struct section_value {
-    double area, inertia;   /* m^2, m^4 about the centroid, turned sections already turned */
-    double centroid;        /* m above the bottom; bare: to_bottom or 0 */
-    double depth;           /* m, bottom to top; bare: to_top + to_bottom, NAN when not given */
+    double area, inertia;     /* m^2, m^4 about the centroid, turned sections already turned */
+    double centroid;          /* m above the bottom; bare: to_bottom or 0 */
+    double depth;             /* m, bottom to top; bare: to_top + to_bottom, NAN when not given */
     double to_top, to_bottom; /* m from the centroid, NAN when a bare section does not say */
-    double shear_area;      /* m^2, NAN: none known (outline or bare without shear_area) */
-    double line;            /* m above the bottom: where the member's line runs */
+    double shear_area;        /* m^2, NAN: none known (outline or bare without shear_area) */
+    double line;              /* m above the bottom: where the member's line runs */
     double perimeter_exposed; /* m: outer boundary plus half the inner one (cells); NAN for bare */
     /* m of concrete at the highest, lowest and narrowest level, for cover and crossing warnings and drawings; a circle
      * has 0. Bare: its `width`, else NAN. width_least of outlines with more than 128 points: NAN. */
@@ -40,8 +40,12 @@ void section_evaluate(const kl_section *a, const kl_section *b, double t, sectio
  * beyond the first and zero below the last: ∫T dA and ∫T (y - centroid) dA over the concrete. Bare sections: over a
  * rectangle of the section's depth and A/depth wide, about its own middle. Exact for polygons (widths are piecewise
  * linear). */
-void section_temperature_moments(const kl_section *a, const kl_section *b, double t,
-                                 const kl_temperature_point *points, kl_index count, double *t_area,
+void section_temperature_moments(const kl_section *a,
+                                 const kl_section *b,
+                                 double t,
+                                 const kl_temperature_point *points,
+                                 kl_index count,
+                                 double *t_area,
                                  double *t_moment);
 /* The temperature itself at a depth below the top. */
 double section_temperature_at(const kl_temperature_point *points, kl_index count, double depth);
@@ -49,7 +53,11 @@ double section_temperature_at(const kl_temperature_point *points, kl_index count
 /* The outline of a shape as polygons (outer anticlockwise first, then voids), y up from the bottom, x centred:
  * for drawings and for checks against direct formulas. Circles as `sides`-gons. Arena-allocated.
  * @return KL_NOT_THERE for bare sections. */
-kl_status section_outline(const kl_section *section, kl_index sides, arena *a, kl_polygon *outer,
-                          kl_polygon **voids, kl_index *void_count);
+kl_status section_outline(const kl_section *section,
+                          kl_index sides,
+                          arena *a,
+                          kl_polygon *outer,
+                          kl_polygon **voids,
+                          kl_index *void_count);
 
 #endif

@@ -243,7 +243,7 @@ kl_status audit_require(kl_results *results, kl_state state, kl_origin origin)
         worst = error[i] > error[worst] || isnan(error[worst]) ? i : worst;
     }
     kl_diags_add(results->run.diags, KL_ERROR, "audit-failed", origin,
-                 "the results do not balance: %s is off by %.2g of the largest force at hand",
+                 "The results do not balance: %s is off by %.2g of the largest force at hand.",
                  name[worst], error[worst]);
     return KL_NUMERIC;
 }

@@ -103,7 +103,7 @@ kl_status audit_press_forms(audit_work *w)
         if (span->struck) {
             continue;
         }
-        if (span->members != members || !line) {
+        if (!line || span->members != members) {
             mem_free(line);
             line = NULL;
             members = span->members;

@@ -8,6 +8,7 @@
 
 #include "mem.h"
 #include "near.h"
+#include "str.h"
 
 #define SPAN_LIMIT 1000000
 
@@ -193,7 +194,7 @@ static kl_status check_carriers(const analysis_run *run,
     const char *name = run->model->members[members[0]].name;
     if (list->count < 2) {
         kl_diags_add(run->diags, KL_ERROR, "form-without-carriers", op->origin,
-                     "the form of %s has %s to stand on; it needs two", name,
+                     "The form of %s has %s to stand on; it needs two.", name,
                      list->count == 0 ? "nothing" : "only one carrier");
         return KL_BAD_MODEL;
     }
@@ -203,6 +204,30 @@ static kl_status check_carriers(const analysis_run *run,
 /* A form that just balances on a carrier leaves its other end without force: what rounding makes of that zero, as a
  * share of the weight, is no pull. Places are told apart to the same share. */
 #define FORM_ROUNDING NEAR_PLACE
+
+static void tell_tipping(const analysis_run *run,
+                         const kl_operation *op,
+                         const char *name,
+                         const carrier *c,
+                         bool rooted)
+{
+    enum { FIGURE = 40 };
+    const kl_display *display = &run->model->display;
+    const bool at_node = c->node != KL_NONE;
+    char force[FIGURE];
+    char x[FIGURE];
+    str_number(force, sizeof force, -c->force / kl_show_factor(display, KL_MEASURE_FORCE), 4);
+    str_number(x, sizeof x, c->x / kl_show_factor(display, KL_MEASURE_STATION), 5);
+    kl_diags_add(
+        run->diags, rooted ? KL_WARNING : KL_ERROR, rooted ? "form-cantilever" : "form-tips",
+        op->origin,
+        "The concrete of %s beyond the next carrier lifts its form off %s%s at x = %s %s "
+        "with %s %s when it is placed.",
+        name, at_node ? "node " : "the row", at_node ? run->model->nodes[c->node].name : "", x,
+        kl_show_unit(display, KL_MEASURE_STATION), force, kl_show_unit(display, KL_MEASURE_FORCE));
+    kl_diags_hint(run->diags,
+                  "tie the form down there, or set a row nearer the end of the concrete");
+}
 
 static kl_status check_tipping(const analysis_run *run,
                                const kl_operation *op,
@@ -222,12 +247,7 @@ static kl_status check_tipping(const analysis_run *run,
         const bool at_end = i == 0 || i + 1 == list->count;
         const carrier *next = i == 0 ? &list->items[1] : &list->items[i - 1];
         const bool rooted = c->node != KL_NONE || (at_end && next->node != KL_NONE);
-        kl_diags_add(run->diags, rooted ? KL_WARNING : KL_ERROR,
-                     rooted ? "form-cantilever" : "form-tips", op->origin,
-                     "the form of %s would pull up on its carrier at x = %.4g m with %.4g kN when "
-                     "the concrete is "
-                     "placed beyond it",
-                     name, c->x, -c->force / 1e3);
+        tell_tipping(run, op, name, c, rooted);
         if (!rooted) {
             return KL_BAD_MODEL;
         }

@@ -30,7 +30,8 @@ static void list_structure(analysis_run *run)
                            .hinge = hinge,
                            .holds = run->holds,
                            .joints = run->joints,
-                           .struts = run->struts};
+                           .struts = run->struts,
+                           .stands = state->node_stands};
     for (kl_index i = 0; i < state->hold_count; i++) {
         const hold_state *hold = &state->holds[i];
         if (hold->active) {
@@ -71,9 +72,9 @@ kl_status increment_form(analysis_run *run)
         if (status != KL_OK) {
             const kl_member *member = &run->model->members[run->mesh.elements[e].member];
             kl_diags_add(run->diags, KL_ERROR, "no-stiffness", member->origin,
-                         "a section of member %s has no stiffness left (its ducts take more than "
+                         "A section of member %s has no stiffness left (its ducts take more than "
                          "the concrete has, or "
-                         "its modulus is not known on that day)",
+                         "its modulus is not known on that day).",
                          member->name);
             return KL_BAD_MODEL;
         }
@@ -193,8 +194,8 @@ static kl_status open_columns(analysis_run *run, contact_list *list)
 static kl_status no_contact(analysis_run *run)
 {
     kl_diags_add(run->diags, KL_ERROR, "no-contact", KL_NOWHERE,
-                 "no set of bearing posts and supports carries the load: what only pushes lets the "
-                 "structure go");
+                 "No set of bearing posts and supports carries the load: what only pushes lets the "
+                 "structure go.");
     kl_diags_hint(run->diags, "look for uplift that no weight or tie holds down");
     return KL_NO_CONTACT;
 }

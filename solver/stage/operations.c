@@ -123,7 +123,7 @@ static kl_status unload_cases(analysis_run *run, const kl_operation *op)
         const kl_index load_case = op->items.items[i];
         if (!(fabs(run->state.case_factor[load_case]) > 0.0)) {
             kl_diags_add(run->diags, KL_WARNING, "unload-nothing", op->origin,
-                         "case %s is unloaded, but it is not on",
+                         "Case %s is unloaded, but it is not on.",
                          run->model->cases[load_case].name);
             continue;
         }
@@ -151,9 +151,9 @@ kl_status operation_apply(analysis_run *run, const kl_operation *op, kl_index it
     case KL_OP_STRESS:
         return operation_stress(run, op, one);
     case KL_OP_SLACKEN:
-        return operation_slacken(run, one, op);
+        return operation_slacken(run, one);
     case KL_OP_GROUT:
-        return operation_grout(run, one, op);
+        return operation_grout(run, one);
     case KL_OP_LOSE:
         return operation_lose(run, one, op);
     case KL_OP_RELEASE:

@@ -22,8 +22,8 @@ kl_status operation_place(analysis_run *run, const kl_operation *op);
 kl_status operation_release(analysis_run *run, const kl_operation *op);
 kl_status operation_remove(analysis_run *run, const kl_operation *op);
 kl_status operation_stress(analysis_run *run, const kl_operation *op, kl_index tendon);
-kl_status operation_slacken(analysis_run *run, kl_index tendon, const kl_operation *op);
-kl_status operation_grout(analysis_run *run, kl_index tendon, const kl_operation *op);
+kl_status operation_slacken(analysis_run *run, kl_index tendon);
+kl_status operation_grout(analysis_run *run, kl_index tendon);
 kl_status operation_lose(analysis_run *run, kl_index tendon, const kl_operation *op);
 kl_status operation_support(analysis_run *run, const kl_operation *op);
 kl_status operation_free(analysis_run *run, const kl_operation *op);
@@ -43,13 +43,19 @@ kl_status operation_tendon_change(analysis_run *run,
                                   kl_cause_kind kind,
                                   kl_index load_case);
 
-/* Keep what a stressing did, unless the tendon has been stressed further before. */
-void operation_record(analysis_run *run,
-                      kl_index tendon,
-                      double share,
-                      const force_record *r,
-                      const force_curve *curve,
-                      double shortening);
+/* What a stressing is, for operation_record. */
+typedef struct stressing_pull {
+    kl_index tendon;
+    double share;    /* of the jacking force */
+    bool was_seated; /* it carried force before */
+    double shortening;
+} stressing_pull;
+
+/* Keep what a stressing did: in the list of pulls, and as the tendon's own unless it was stressed further before. */
+kl_status operation_record(analysis_run *run,
+                           const stressing_pull *pull,
+                           const force_record *r,
+                           const force_curve *curve);
 
 /* All members stand at once, as models without stages want it. */
 void operation_stand_all(analysis_run *run);

@@ -23,20 +23,18 @@ void operation_stand_all(analysis_run *run)
     for (kl_index m = 0; m < run->model->member_count; m++) {
         stand(run, m, 0.0);
     }
-    state_count_nodes(&run->mesh, &run->state);
     for (kl_index i = 0; i < run->state.hold_count; i++) {
         run->state.holds[i].active = true;
     }
+    state_count_nodes(&run->mesh, &run->state);
 }
 
-static kl_status refuse_standing(analysis_run *run, const kl_operation *op, const char *what)
+/* kl_model_check refuses what stands already. */
+static kl_status need_none_standing(const analysis_run *run, const kl_operation *op)
 {
     for (kl_index i = 0; i < op->items.count; i++) {
         if (run->state.members[op->items.items[i]].stands) {
-            kl_diags_add(run->diags, KL_ERROR, "stands-already", op->origin,
-                         "%s %s, which stands already", what,
-                         run->model->members[op->items.items[i]].name);
-            return KL_BAD_MODEL;
+            return KL_MISUSE;
         }
     }
     return KL_OK;
@@ -60,18 +58,14 @@ kl_status operation_erect(analysis_run *run, const kl_operation *op)
     for (kl_index i = 0; i < op->items.count; i++) {
         const kl_index falsework = op->items.items[i];
         const kl_falsework *item = &run->model->falsework[falsework];
+        /* kl_model_check sees to the carrier, and that nothing is erected twice */
         if (item->carrier != KL_NONE && !run->state.members[item->carrier].stands) {
-            kl_diags_add(run->diags, KL_ERROR, "no-footing", op->origin,
-                         "%s is to stand on %s, which does not stand yet", item->name,
-                         run->model->members[item->carrier].name);
-            return KL_BAD_MODEL;
+            return KL_MISUSE;
         }
         for (kl_index r = run->mesh.first_row[falsework]; r < run->mesh.first_row[falsework + 1];
              r++) {
             if (run->state.rows[r].phase == ROW_READY || run->state.rows[r].phase == ROW_SET) {
-                kl_diags_add(run->diags, KL_ERROR, "erected-already", op->origin,
-                             "%s stands already", item->name);
-                return KL_BAD_MODEL;
+                return KL_MISUSE;
             }
             run->state.rows[r] = (row_state){ROW_READY, false, 0.0};
         }
@@ -166,7 +160,7 @@ pour_lines(analysis_run *run, const kl_operation *op, const kl_index *wet, kl_in
 
 kl_status operation_cast(analysis_run *run, const kl_operation *op)
 {
-    KL_TRY(refuse_standing(run, op, "cast"));
+    KL_TRY(need_none_standing(run, op));
     kl_index *set = arena_array(run->a, (size_t)op->items.count, sizeof(kl_index));
     kl_index *wet = arena_array(run->a, (size_t)op->items.count, sizeof(kl_index));
     if (!set || !wet) {
@@ -194,7 +188,7 @@ kl_status operation_cast(analysis_run *run, const kl_operation *op)
 
 kl_status operation_place(analysis_run *run, const kl_operation *op)
 {
-    KL_TRY(refuse_standing(run, op, "place"));
+    KL_TRY(need_none_standing(run, op));
     for (kl_index i = 0; i < op->items.count; i++) {
         const double age = run->model->members[op->items.items[i]].age;
         stand(run, op->items.items[i], isnan(age) ? 28.0 * KL_DAY : age);
@@ -268,9 +262,8 @@ kl_status operation_release(analysis_run *run, const kl_operation *op)
         }
     }
     KL_TRY(forms_strike_rest(run));
-    if (released == 0) {
-        kl_diags_add(run->diags, KL_WARNING, "nothing-to-release", op->origin,
-                     "no row of it stands here any more");
+    if (released == 0) { /* kl_model_check refuses it */
+        return KL_MISUSE;
     }
     return increment_solve(run, KL_CAUSE_WEIGHT, KL_NONE, KL_NONE);
 }

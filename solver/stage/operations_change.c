@@ -42,7 +42,7 @@ static kl_status refuse_turn(analysis_run *run, const kl_load *load)
 {
     kl_diags_add(
         run->diags, KL_ERROR, "mechanism", load->origin,
-        "a couple acts at node %s, where only hinged ends meet: nothing resists turning there",
+        "A couple acts at node %s, where only hinged ends meet: nothing resists turning there.",
         run->model->nodes[load->node].name);
     return KL_MECHANISM;
 }
@@ -93,20 +93,16 @@ add_tendon_load(analysis_run *run, const kl_load *load, kl_index load_case, doub
         change[i] = factor * tendon->count * force_at(tendon, &run->paths[t], &after, x, KL_RIGHT);
     }
     run->state.tendons[t] = (tendon_state){.phase = KL_TENDON_STRESSED, .curve = after};
-    operation_record(run, t, 1.0, &r, &after, 0.0);
+    const stressing_pull pull = {.tendon = t, .share = 1.0};
+    KL_TRY(operation_record(run, &pull, &r, &after));
     return operation_tendon_change(run, t, change, KL_CAUSE_PRESTRESS, load_case);
 }
 
 static kl_status apply_load(analysis_run *run, kl_index load_case, kl_index index, double factor)
 {
-    const kl_case *item = &run->model->cases[load_case];
-    const kl_load *load = &item->loads[index];
-    if (!stands_for(run, load)) {
-        kl_diags_add(run->diags, KL_ERROR, "load-on-nothing", load->origin,
-                     "a load of case %s acts on %s, which does not stand then", item->name,
-                     load->member != KL_NONE ? run->model->members[load->member].name
-                                             : run->model->nodes[load->node].name);
-        return KL_BAD_MODEL;
+    const kl_load *load = &run->model->cases[load_case].loads[index];
+    if (!stands_for(run, load)) { /* kl_model_check refuses it */
+        return KL_MISUSE;
     }
     KL_TRY(check_couple(run, load));
     run->state.load_on[run->state.first_load[load_case] + index] += factor;
@@ -154,6 +150,7 @@ kl_status operation_support(analysis_run *run, const kl_operation *op)
             run->structure_changed = true;
         }
     }
+    state_count_nodes(&run->mesh, &run->state);
     return KL_OK;
 }
 
@@ -197,10 +194,8 @@ kl_status operation_free(analysis_run *run, const kl_operation *op)
             freed++;
         }
     }
-    if (freed == 0) {
-        kl_diags_add(run->diags, KL_ERROR, "nothing-to-free", op->origin,
-                     "node %s is not held that way", run->model->nodes[op->items.items[0]].name);
-        return KL_BAD_MODEL;
+    if (freed == 0) { /* kl_model_check refuses it */
+        return KL_MISUSE;
     }
     return increment_solve(run, KL_CAUSE_MOVEMENT, KL_NONE, KL_NONE);
 }
@@ -213,10 +208,8 @@ static kl_status hinge_place(analysis_run *run, const kl_operation *op, kl_index
 {
     const kl_index member = op->items.items[0];
     const mesh_member *of = &run->mesh.members[member];
-    if (!run->state.members[member].stands) {
-        kl_diags_add(run->diags, KL_ERROR, "not-standing", op->origin, "member %s does not stand",
-                     run->model->members[member].name);
-        return KL_BAD_MODEL;
+    if (!run->state.members[member].stands) { /* kl_model_check refuses it */
+        return KL_MISUSE;
     }
     if (op->station <= NEAR_STATION * of->length) {
         *element = of->first;
@@ -228,15 +221,25 @@ static kl_status hinge_place(analysis_run *run, const kl_operation *op, kl_index
     return KL_OK;
 }
 
+static kl_status
+refuse_joint(analysis_run *run, const kl_operation *op, const char *name, const char *why)
+{
+    const kl_display *display = &run->model->display;
+    kl_diags_add(run->diags, KL_ERROR, name, op->origin,
+                 "The joint of member %s at %.6g %s %s: say where the hinge is.",
+                 run->model->members[op->items.items[0]].name,
+                 op->station / kl_show_factor(display, KL_MEASURE_STATION),
+                 kl_show_unit(display, KL_MEASURE_STATION), why);
+    return KL_BAD_MODEL;
+}
+
 kl_status operation_unlock(analysis_run *run, const kl_operation *op)
 {
     kl_index e;
     int end;
     KL_TRY(hinge_place(run, op, &e, &end));
     if (run->state.hinge[e][end]) {
-        kl_diags_add(run->diags, KL_ERROR, "hinge-open", op->origin,
-                     "there is an open hinge already");
-        return KL_BAD_MODEL;
+        return refuse_joint(run, op, "hinge-open", "is open already and cannot be unlocked");
     }
     for (kl_index i = 0; i < run->state.set.count; i++) {
         const cause_column *c = &run->state.set.columns[i];
@@ -261,9 +264,7 @@ kl_status operation_lock(analysis_run *run, const kl_operation *op)
     int end;
     KL_TRY(hinge_place(run, op, &e, &end));
     if (!run->state.hinge[e][end]) {
-        kl_diags_add(run->diags, KL_ERROR, "no-hinge", op->origin,
-                     "there is no open hinge to lock");
-        return KL_BAD_MODEL;
+        return refuse_joint(run, op, "no-hinge", "has no open hinge that could be locked");
     }
     run->state.hinge[e][end] = false;
     state_count_nodes(&run->mesh, &run->state);

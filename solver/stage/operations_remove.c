@@ -8,21 +8,14 @@
 #include "increment.h"
 #include "operations.h"
 
-static kl_status refuse_busy(analysis_run *run, const kl_operation *op, kl_index member)
+/* kl_model_check refuses members that do not stand, that falsework stands under or on, or that a tendon pulls on. */
+static bool is_free_to_go(const analysis_run *run, kl_index member)
 {
-    const char *name = run->model->members[member].name;
-    if (!run->state.members[member].stands) {
-        kl_diags_add(run->diags, KL_ERROR, "not-standing", op->origin,
-                     "remove %s, which does not stand", name);
-        return KL_BAD_MODEL;
-    }
     for (kl_index i = 0; i < run->mesh.row_count; i++) {
         const kl_falsework *item = &run->model->falsework[run->mesh.rows[i].falsework];
         if (run->state.rows[i].phase == ROW_SET &&
             (item->member == member || item->carrier == member)) {
-            kl_diags_add(run->diags, KL_ERROR, "falsework-left", op->origin,
-                         "remove %s while %s still stands under or on it", name, item->name);
-            return KL_BAD_MODEL;
+            return false;
         }
     }
     for (kl_index t = 0; t < run->model->tendon_count; t++) {
@@ -30,14 +23,11 @@ static kl_status refuse_busy(analysis_run *run, const kl_operation *op, kl_index
         for (kl_index k = 0; k < run->model->tendons[t].member_count; k++) {
             if (run->model->tendons[t].members[k] == member &&
                 (phase == KL_TENDON_STRESSED || phase == KL_TENDON_GROUTED)) {
-                kl_diags_add(run->diags, KL_ERROR, "tendon-left", op->origin,
-                             "remove %s while tendon %s in it is stressed", name,
-                             run->model->tendons[t].name);
-                return KL_BAD_MODEL;
+                return false;
             }
         }
     }
-    return KL_OK;
+    return run->state.members[member].stands;
 }
 
 /* Actions at the two ends of an element under one column. */
@@ -199,7 +189,9 @@ static kl_status forget_nodes(analysis_run *run)
 kl_status operation_remove(analysis_run *run, const kl_operation *op)
 {
     for (kl_index i = 0; i < op->items.count; i++) {
-        KL_TRY(refuse_busy(run, op, op->items.items[i]));
+        if (!is_free_to_go(run, op->items.items[i])) {
+            return KL_MISUSE;
+        }
     }
     for (kl_index i = 0; i < op->items.count; i++) {
         const kl_index member = op->items.items[i];

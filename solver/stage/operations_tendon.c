@@ -53,22 +53,22 @@ kl_status operation_tendon_change(analysis_run *run,
     return KL_OK;
 }
 
-static kl_status refuse(analysis_run *run, const kl_operation *op, kl_index tendon, const char *why)
+/* What tendons are stressed, slackened, grouted and lose is refused by kl_model_check where it cannot be; what slips
+ * through is the caller's mistake. */
+static kl_status need(bool possible)
 {
-    kl_diags_add(run->diags, KL_ERROR, "tendon-operation", op->origin, "tendon %s %s",
-                 run->model->tendons[tendon].name, why);
-    return KL_BAD_MODEL;
+    return possible ? KL_OK : KL_MISUSE;
 }
 
-static kl_status check_members(analysis_run *run, const kl_operation *op, kl_index tendon)
+static bool members_stand(const analysis_run *run, kl_index tendon)
 {
     const kl_tendon *item = &run->model->tendons[tendon];
     for (kl_index i = 0; i < item->member_count; i++) {
         if (!run->state.members[item->members[i]].stands) {
-            return refuse(run, op, tendon, "is stressed before all its members stand");
+            return false;
         }
     }
-    return KL_OK;
+    return true;
 }
 
 /* The force that the curve as it stands is locked at, changes since included. */
@@ -146,35 +146,75 @@ extreme_forces(const analysis_run *run, kl_index tendon, const force_curve *curv
     }
 }
 
-void operation_record(analysis_run *run,
-                      kl_index tendon,
-                      double share,
-                      const force_record *r,
-                      const force_curve *curve,
-                      double shortening)
+static kl_status make_room(analysis_run *run)
 {
-    const kl_tendon *item = &run->model->tendons[tendon];
-    kl_stressing *to = &run->stressing[tendon];
-    if (share < run->stressed_share[tendon]) {
-        return; /* the fullest stressing is the one the sheet shows */
+    if (run->pull_count < run->pull_room) {
+        return KL_OK;
     }
-    run->stressed_share[tendon] = share;
-    const double force = share * item->jack_force;
-    *to = (kl_stressing){.step = run->step,
+    const kl_index room = run->pull_room > 0 ? 2 * run->pull_room : 8;
+    kl_stressing *pulls = arena_array(run->a, (size_t)room, sizeof *pulls);
+    kl_index *pulled = arena_array(run->a, (size_t)room, sizeof *pulled);
+    if (!pulls || !pulled) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index i = 0; i < run->pull_count; i++) {
+        pulls[i] = run->pulls[i];
+        pulled[i] = run->pulled[i];
+    }
+    run->pulls = pulls;
+    run->pulled = pulled;
+    run->pull_room = room;
+    return KL_OK;
+}
+
+static kl_stressing what_was_done(const analysis_run *run,
+                                  const stressing_pull *pull,
+                                  const force_record *r,
+                                  const force_curve *curve)
+{
+    const kl_tendon *item = &run->model->tendons[pull->tendon];
+    const double force = pull->share * item->jack_force;
+    const double grip = grip_elongation(run->model, item, force);
+    const double reference = item->reference > 0.0 ? item->reference : 0.0;
+    kl_stressing done = {.step = run->step,
+                         .share = pull->share,
+                         .was_seated = pull->was_seated,
                          .jack_force = force,
                          .jack_stress = force / (item->units * item->unit_area),
                          .dead_end = item->dead_end,
                          .seating_reaches_far_end = r->reaches_far_end,
                          .friction_loss = force - r->least_before,
-                         .concrete_shortening = shortening};
+                         .concrete_shortening = pull->shortening};
     for (int end = 0; end < 2; end++) {
-        to->force_at[end] = r->force_at[end];
-        to->elongation[end] = r->elongation[end];
-        to->grip[end] = r->elongation[end] > 0.0 ? grip_elongation(run->model, item, force) : 0.0;
-        to->seating_length[end] = r->seating_length[end];
-        to->still_station[end] = r->still[end];
+        const bool moved = r->elongation[end] > 0.0;
+        done.force_at[end] = r->force_at[end];
+        done.elongation[end] = r->elongation[end];
+        done.grip[end] = moved ? grip : 0.0;
+        done.before_reference[end] = moved ? r->at_reference[end] + reference * grip : 0.0;
+        done.seating_length[end] = r->seating_length[end];
+        done.still_station[end] = r->still[end];
     }
-    extreme_forces(run, tendon, curve, to);
+    extreme_forces(run, pull->tendon, curve, &done);
+    return done;
+}
+
+kl_status operation_record(analysis_run *run,
+                           const stressing_pull *pull,
+                           const force_record *r,
+                           const force_curve *curve)
+{
+    const kl_index tendon = pull->tendon;
+    const kl_stressing done = what_was_done(run, pull, r, curve);
+    if (run->step != KL_NONE) {
+        KL_TRY(make_room(run));
+        run->pulls[run->pull_count] = done;
+        run->pulled[run->pull_count++] = tendon;
+    }
+    if (pull->share >= run->stressed_share[tendon]) { /* the fullest is the tendon's own */
+        run->stressed_share[tendon] = pull->share;
+        run->stressing[tendon] = done;
+    }
+    return KL_OK;
 }
 
 kl_status operation_stress(analysis_run *run, const kl_operation *op, kl_index tendon)
@@ -182,10 +222,7 @@ kl_status operation_stress(analysis_run *run, const kl_operation *op, kl_index t
     tendon_state *state = &run->state.tendons[tendon];
     const bool seated = state->phase == KL_TENDON_STRESSED;
     const force_curve old = seated ? locked_curve(run, state) : (force_curve){NULL, 0};
-    KL_TRY(check_members(run, op, tendon));
-    if (state->phase == KL_TENDON_GROUTED) {
-        return refuse(run, op, tendon, "is grouted and cannot be stressed");
-    }
+    KL_TRY(need(members_stand(run, tendon) && state->phase != KL_TENDON_GROUTED));
     force_curve before;
     force_curve after;
     force_record r;
@@ -209,16 +246,15 @@ kl_status operation_stress(analysis_run *run, const kl_operation *op, kl_index t
     KL_TRY(increment_solve(run, KL_CAUSE_PRESTRESS, KL_NONE, tendon));
     *state = (tendon_state){.phase = KL_TENDON_STRESSED, .curve = after};
     const double elongation = path_elongation(run, tendon) - length_before;
-    operation_record(run, tendon, op->factor, &r, &after, -elongation);
+    const stressing_pull pull = {tendon, op->factor, seated, -elongation};
+    KL_TRY(operation_record(run, &pull, &r, &after));
     return own_loss(run, tendon, elongation);
 }
 
-kl_status operation_slacken(analysis_run *run, kl_index tendon, const kl_operation *op)
+kl_status operation_slacken(analysis_run *run, kl_index tendon)
 {
     tendon_state *state = &run->state.tendons[tendon];
-    if (state->phase != KL_TENDON_STRESSED) {
-        return refuse(run, op, tendon, "is not stressed (or is grouted) and cannot be slackened");
-    }
+    KL_TRY(need(state->phase == KL_TENDON_STRESSED));
     const kl_index points = run->traces[tendon].count * QUADRATURE_POINTS;
     for (kl_index i = 0; i < run->state.set.count; i++) {
         const cause_column *c = &run->state.set.columns[i];
@@ -240,29 +276,23 @@ kl_status operation_slacken(analysis_run *run, kl_index tendon, const kl_operati
     return KL_OK;
 }
 
-kl_status operation_grout(analysis_run *run, kl_index tendon, const kl_operation *op)
+kl_status operation_grout(analysis_run *run, kl_index tendon)
 {
     tendon_state *state = &run->state.tendons[tendon];
-    if (state->phase != KL_TENDON_STRESSED) {
-        return refuse(run, op, tendon,
-                      state->phase == KL_TENDON_GROUTED ? "is grouted already"
-                                                        : "is grouted before it is stressed");
-    }
-    if (run->model->tendons[tendon].bond == KL_UNBONDED) {
-        return refuse(run, op, tendon, "is unbonded and is never grouted");
-    }
+    KL_TRY(need(state->phase == KL_TENDON_STRESSED &&
+                run->model->tendons[tendon].bond != KL_UNBONDED));
     state->phase = KL_TENDON_GROUTED;
     run->structure_changed = true;
     return KL_OK;
 }
 
+/* The loss is put in; grouted or not, the tendon then follows what the concrete does when it gives way, like every
+ * tendon in every increment but its own stressing. */
 kl_status operation_lose(analysis_run *run, kl_index tendon, const kl_operation *op)
 {
     const tendon_trace *trace = &run->traces[tendon];
     tendon_state *state = &run->state.tendons[tendon];
-    if (state->phase != KL_TENDON_STRESSED && state->phase != KL_TENDON_GROUTED) {
-        return refuse(run, op, tendon, "carries no force that could be lost");
-    }
+    KL_TRY(need(state->phase == KL_TENDON_STRESSED || state->phase == KL_TENDON_GROUTED));
     double *change = trace_array(run, tendon);
     if (!change) {
         return KL_NO_MEMORY;
@@ -274,5 +304,5 @@ kl_status operation_lose(analysis_run *run, kl_index tendon, const kl_operation 
         state->uniform -= op->value * trace->area / run->model->tendons[tendon].count;
     }
     KL_TRY(operation_tendon_change(run, tendon, change, KL_CAUSE_LOSSES, KL_NONE));
-    return increment_solve(run, KL_CAUSE_LOSSES, KL_NONE, tendon);
+    return increment_solve(run, KL_CAUSE_LOSSES, KL_NONE, KL_NONE);
 }

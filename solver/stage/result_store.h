@@ -19,7 +19,7 @@ typedef struct state_record {
     const form_span *spans;
     size_t span_count;
     const double *case_factor;
-    double residual; /* of the solves up to here */
+    double residual;      /* of the solves up to here */
     double largest_force; /* N, the audit's: here and in all steps before, tendons included */
     double time;
     bool known; /* a case that has been solved by itself */

@@ -83,6 +83,21 @@ kl_status kl_tendon_stressing(const kl_results *results, kl_index tendon, kl_str
     return KL_OK;
 }
 
+kl_index kl_pull_count(const kl_results *results)
+{
+    return results->run.pull_count;
+}
+
+kl_status kl_pull_at(const kl_results *results, kl_index i, kl_index *tendon, kl_stressing *out)
+{
+    if (i < 0 || i >= results->run.pull_count) {
+        return KL_NOT_THERE;
+    }
+    *tendon = results->run.pulled[i];
+    *out = results->run.pulls[i];
+    return KL_OK;
+}
+
 /* ---- path ------------------------------------------------------------------------------------------------ */
 
 static void

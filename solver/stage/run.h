@@ -49,11 +49,14 @@ typedef struct analysis_run {
     frame_joint *joints;
     frame_strut *struts;
     frame_structure structure;
-    contact *contacts;        /* workspace, sized for all */
-    kl_index *followers;      /* workspace: ungrouted tendons */
-    kl_index *bearing_order;  /* a bearing before the one that carries its base */
-    kl_stressing *stressing;  /* of each tendon: its fullest stressing so far */
-    double *stressed_share;   /* share of the jacking force in that one */
+    contact *contacts;       /* workspace, sized for all */
+    kl_index *followers;     /* workspace: ungrouted tendons */
+    kl_index *bearing_order; /* a bearing before the one that carries its base */
+    kl_stressing *stressing; /* of each tendon: its fullest stressing so far */
+    double *stressed_share;  /* share of the jacking force in that one */
+    kl_stressing *pulls;     /* every stressing of the stages, in order … */
+    kl_index *pulled;        /* … and its tendon; both grow by doubling */
+    kl_index pull_count, pull_room;
     kl_index step;            /* number of the step under way, KL_NONE: none */
     uint64_t turn;            /* increments so far, for seeded sets */
     kl_index contact_changes; /* of the last increment */

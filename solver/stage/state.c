@@ -103,12 +103,27 @@ kl_status state_create(const frame_mesh *mesh, arena *a, stage_state *state)
         memcpy(state->hinge[e], mesh->elements[e].hinge, sizeof state->hinge[e]);
     }
     KL_TRY(list_holds(model, a, state));
+    state_count_nodes(mesh, state);
     return list_joints(model, a, state);
+}
+
+/* A fixture is there once a support holds it, and stays: what rests on it must not lose it unseen. */
+static void count_fixtures(const frame_mesh *mesh, stage_state *state)
+{
+    for (kl_index n = 0; n < mesh->node_count; n++) {
+        state->node_stands[n] = mesh->fixture[n] && state->node_stands[n];
+    }
+    for (kl_index i = 0; i < state->hold_count; i++) {
+        const kl_index node = mesh->model->supports[state->holds[i].support].node;
+        if (state->holds[i].active && mesh->fixture[node]) {
+            state->node_stands[node] = true;
+        }
+    }
 }
 
 void state_count_nodes(const frame_mesh *mesh, stage_state *state)
 {
-    memset(state->node_stands, 0, (size_t)mesh->node_count * sizeof(bool));
+    count_fixtures(mesh, state);
     memset(state->node_turns, 0, (size_t)mesh->node_count * sizeof(bool));
     for (kl_index e = 0; e < mesh->element_count; e++) {
         const mesh_element *element = &mesh->elements[e];

@@ -9,6 +9,22 @@
 #include "material.h"
 #include "operations.h"
 
+/* ---- room ------------------------------------------------------------------------------------------------ */
+
+/* All states are kept until the results are destroyed: some ten thousand steps of a large bent. */
+#define RESULTS_BYTES ((size_t)2 << 30)
+
+static kl_status check_room(const kl_results *results, kl_origin origin, const char *name)
+{
+    if (results->a.bytes <= RESULTS_BYTES) {
+        return KL_OK;
+    }
+    kl_diags_add(results->run.diags, KL_ERROR, "results-too-large", origin,
+                 "The results up to %s take more than %d MiB.", name, (int)(RESULTS_BYTES >> 20));
+    kl_diags_hint(results->run.diags, "a coarser mesh, fewer stages or fewer cases will do");
+    return KL_TOO_LARGE;
+}
+
 /* ---- stages ---------------------------------------------------------------------------------------------- */
 
 static kl_index count_steps(const kl_model *model)
@@ -63,6 +79,7 @@ static kl_status take_step(kl_results *results, kl_index stage, kl_index operati
     record->step.contact_changes = run->contact_changes;
     KL_TRY(store_record(results, record));
     results->step_count++;
+    KL_TRY(check_room(results, of->origin, of->name));
     return audit_require(results, kl_state_step(results->step_count - 1),
                          op ? op->origin : of->origin);
 }
@@ -72,9 +89,11 @@ static void tell_breakdown(const analysis_run *run, kl_origin origin, const char
 {
     if (kl_diags_count_of(run->diags, KL_ERROR) == 0) {
         kl_diags_add(run->diags, KL_ERROR, "arithmetic", origin,
-                     "the numbers differ or grow beyond what can be computed %s", where);
-        kl_diags_hint(run->diags,
-                      "look for a size, a stiffness or a load that is out of all proportion");
+                     "The numbers differ or grow beyond what can be computed %s.", where);
+        kl_diags_hint(
+            run->diags,
+            "look for a size, a stiffness or a load that is out of all proportion, and for "
+            "places on a member that lie very close together");
     }
 }
 
@@ -84,7 +103,7 @@ static void tell_stage(const kl_results *results, kl_index stage, kl_status stat
     const analysis_run *run = &results->run;
     const kl_stage *of = &run->model->stages[stage];
     if (status == KL_MECHANISM || status == KL_NO_CONTACT) {
-        kl_diags_add(run->diags, KL_NOTE, "in-stage", of->origin, "it happens in stage %s, %s",
+        kl_diags_add(run->diags, KL_NOTE, "in-stage", of->origin, "It happens in stage %s, %s.",
                      of->name, results->steps[results->step_count].step.label);
     }
     if (status == KL_NUMERIC) {
@@ -96,7 +115,7 @@ static void tell_case(const analysis_run *run, kl_index load_case, kl_status sta
 {
     const kl_case *of = &run->model->cases[load_case];
     if (status == KL_MECHANISM || status == KL_NO_CONTACT) {
-        kl_diags_add(run->diags, KL_NOTE, "in-case", of->origin, "it happens under load case %s",
+        kl_diags_add(run->diags, KL_NOTE, "in-case", of->origin, "It happens under load case %s.",
                      of->name);
     }
     if (status == KL_NUMERIC) {
@@ -251,6 +270,8 @@ static kl_status run_case(kl_results *results, kl_index load_case, const saved_s
     KL_TRY(store_record(results, record));
     KL_TRY(subtract_before(results, record, &saved->state.set));
     restore_state(run, saved, has_contacts(run));
+    KL_TRY(check_room(results, run->model->cases[load_case].origin,
+                      run->model->cases[load_case].name));
     return audit_require(results, kl_state_case(load_case), run->model->cases[load_case].origin);
 }
 
@@ -278,9 +299,9 @@ static kl_status check_combinations(const kl_results *results)
     if (has_contacts(run) && run->model->combination_count > 0) {
         const kl_combination *first = &run->model->combinations[0];
         kl_diags_add(run->diags, KL_ERROR, "combination-with-contact", first->origin,
-                     "combination %s factors causes, but posts or supports that only push are "
+                     "Combination %s factors causes, but posts or supports that only push are "
                      "still there: sums of factored "
-                     "causes would not see them lift",
+                     "causes would not see them lift.",
                      first->name);
         kl_diags_hint(run->diags,
                       "load the factored case in a stage of its own: `load live times 1.4`");

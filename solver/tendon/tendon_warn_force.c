@@ -110,9 +110,10 @@ static kl_status warn_seating(const kl_tendon *tendon,
     arena_free(&memory);
     KL_TRY(status);
     kl_diags_add(diags, KL_WARNING, "seating-takes-whole-tendon", tendon->origin,
-                 "Seating of the wedges reaches all of tendon `%s` and takes %.3g %% of its force.",
+                 "Seating of the anchor reaches all of tendon `%s` and takes %.3g %% of its force.",
                  tendon->name, 100.0 * (was - is) / was);
-    kl_diags_hint(diags, "short tendons lose least as bars, or with power seating or shims");
+    kl_diags_hint(diags, "a short tendon loses least with a nut run tight against its plate, power "
+                         "seating or shims");
     return KL_OK;
 }
 

@@ -5,6 +5,7 @@
 #include "member_section.h"
 #include "near.h"
 #include "profile_rows.h"
+#include "str.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -22,8 +23,9 @@
 
 void tendon_show(const kl_model *model, kl_measure measure, double value, char text[TENDON_SHOWN])
 {
-    snprintf(text, TENDON_SHOWN, "%.3g %s", value / kl_show_factor(&model->display, measure),
-             kl_show_unit(&model->display, measure));
+    char figure[TENDON_SHOWN / 2];
+    str_number(figure, sizeof figure, value / kl_show_factor(&model->display, measure), 3);
+    snprintf(text, TENDON_SHOWN, "%s %s", figure, kl_show_unit(&model->display, measure));
 }
 
 /* ---- the section around the duct ----------------------------------------------------------------------- */

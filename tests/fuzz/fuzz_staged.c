@@ -38,8 +38,8 @@ static void check_statics(const char *text, size_t length, const generated_facts
             fputs(diag->severity == KL_ERROR ? source_render(&t.sources, diag, &t.memory) : "",
                   stderr);
         }
-        try_law(status == KL_NO_CONTACT, "a sound model is refused: %s\n%s", kl_status_text(status),
-                text);
+        try_law(status == KL_NO_CONTACT || status == KL_NUMERIC, "a sound model is refused: %s\n%s",
+                kl_status_text(status), text);
     }
     if (status == KL_OK) {
         const double carried = ground_carries(&t);

@@ -62,8 +62,8 @@ kl_status try_parse(try_text *t, const uint8_t *data, size_t size)
 
 kl_status try_bind(try_text *t, const uint8_t *data, size_t size)
 {
-    KL_TRY(try_parse(t, data, size));
-    kl_status status = bind_document(&t->document, t->diags, &t->model);
+    const kl_status read = try_parse(t, data, size);
+    kl_status status = bind_after(read, &t->document, t->diags, &t->model);
     if (status == KL_OK) {
         status = kl_model_check(t->model);
     }

@@ -16,9 +16,7 @@ void bound_text_make(bound_text *t, const char *text)
     }
     t->status =
         text_parse_text(&t->sources, "test", text, strlen(text), &t->memory, t->diags, &document);
-    if (t->status == KL_OK) {
-        t->status = bind_document(&document, t->diags, &t->model);
-    }
+    t->status = bind_after(t->status, &document, t->diags, &t->model);
 }
 
 void bound_text_release(bound_text *t)

@@ -23,7 +23,7 @@ typedef struct bound_text {
     kl_status status;
 } bound_text;
 
-/* Parse and, if that went well, bind. */
+/* Parse and, if that makes sense, bind. */
 void bound_text_make(bound_text *t, const char *text);
 /* The same for a text that must be sound; otherwise its messages are shown and the test fails. */
 void bound_text_make_well(bound_text *t, const char *text);

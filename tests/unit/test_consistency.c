@@ -372,7 +372,7 @@ static const bent_trial trials[] = {
     BENT_WARNS("ram-small", small_ram),
     BENT_ERROR("support-twice", support_doubled),
     BENT_ERROR("supports-contradict", supports_differ),
-    BENT_ERROR("supports-contradict", slopes_differ),
+    BENT_ERROR("slopes-disagree", slopes_differ),
     BENT_SILENT("support-twice", supports_complement),
     BENT_WARNS("nodes-not-joined", column_top_apart),
     BENT_SILENT("nodes-not-joined", column_top_on_bearing),

@@ -378,7 +378,7 @@ static const bent_trial trials[] = {
     BENT_WARNS("never-grouted", never_grouted),
     BENT_SILENT("never-grouted", unbonded),
     BENT_ERROR("grouted-unbonded", unbonded_grouted),
-    BENT_WARNS("grouted-unstressed", grouted_first),
+    BENT_ERROR("grouted-unstressed", grouted_first),
     BENT_WARNS("long-ungrouted", grouted_late),
     BENT_SILENT("long-ungrouted", grouted_on_day_28),
     BENT_ERROR("grouted-twice", grouted_twice),

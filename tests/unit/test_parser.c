@@ -216,9 +216,10 @@ static void parse_tells_all_errors_of_a_file(void **state)
 {
     (void)state;
     text_case c;
-    text_case_read(&c, "titel \"a\"\nsection s { circle diameter 6 }\nnode A at (0 ft, 0 kip)\nset all "
-                       "m1, m2\nshow metric\n"
-                       "node B at (1 ft, 2 ft)\n");
+    text_case_read(&c,
+                   "titel \"a\"\nsection s { circle diameter 6 }\nnode A at (0 ft, 0 kip)\nset all "
+                   "m1, m2\nshow metric\n"
+                   "node B at (1 ft, 2 ft)\n");
     assert_int_equal(kl_diags_count_of(c.diags, KL_ERROR), 5);
     assert_int_equal(c.document.phrase_count, 1);
     assert_int_equal(c.status, KL_BAD_MODEL);
@@ -239,10 +240,9 @@ static void parse_missing_brace_names_the_block_and_goes_on(void **state)
 {
     (void)state;
     text_case c;
-    text_case_read(
-        &c,
-        "show us\nsection deck {\n circle diameter 6 ft\nmember beam from A to B section deck of mix\n"
-        "node A at (0 ft, 0 ft)\nnode B at 7\n");
+    text_case_read(&c, "show us\nsection deck {\n circle diameter 6 ft\nmember beam from A to B "
+                       "section deck of mix\n"
+                       "node A at (0 ft, 0 ft)\nnode B at 7\n");
     const kl_diag *missing = text_case_find(&c, "missing-brace");
     assert_non_null(missing);
     assert_non_null(strstr(missing->message, "`section deck`, opened on line 2"));
@@ -412,30 +412,40 @@ static void table_examples_hold_their_word(void **state)
     }
 }
 
-/* An example of a top-level row is a phrase that can be read. */
-static void table_examples_of_top_level_are_read(void **state)
+/* An example reads without a mistake, though it may leave out what stands elsewhere. */
+static void check_example(const grammar_row *row)
+{
+    text_case c;
+    char text[400];
+    const bool is_skewed = strcmp(row->word, "lanes") == 0;
+    snprintf(text, sizeof text, "%s%s", is_skewed ? "skew 3 deg\n" : "", row->example);
+    text_case_read(&c, text);
+    for (kl_index k = 0; k < kl_diags_count(c.diags); k++) {
+        const char *name = kl_diags_get(c.diags, k)->name;
+        const bool is_part = strcmp(name, "missing-word") == 0 ||
+                             strcmp(name, "not-computed-yet") == 0 ||
+                             strcmp(name, "file-trouble") == 0;
+        if (!is_part) {
+            text_case_print(&c);
+        }
+        assert_true(is_part);
+    }
+    text_case_free(&c);
+}
+
+static void table_examples_of_whole_phrases_are_read(void **state)
 {
     (void)state;
-    size_t count;
-    const grammar_row *rows = grammar_rows_of(IN_TOP, &count);
-    for (size_t i = 0; i < count; i++) {
-        text_case c;
-        char text[400];
-        snprintf(text, sizeof text, "%s%s",
-                 strcmp(rows[i].word, "lanes") == 0 ? "skew 3 deg\n" : "", rows[i].example);
-        text_case_read(&c, text);
-        for (kl_index k = 0; k < kl_diags_count(c.diags); k++) {
-            const char *name = kl_diags_get(c.diags, k)->name;
-            const bool is_part = strcmp(name, "missing-word") == 0 ||
-                                 strcmp(name, "not-computed-yet") == 0 ||
-                                 strcmp(name, "file-trouble") == 0;
-            if (!is_part) {
-                text_case_print(&c);
-            }
-            assert_true(is_part);
+    size_t read = 0;
+    for (size_t i = 0; i < grammar_count(); i++) {
+        const grammar_row *row = grammar_at(i);
+        const bool is_expect = strncmp(row->example, "expect ", 7) == 0;
+        if (row->context == IN_TOP || is_expect) {
+            check_example(row);
+            read++;
         }
-        text_case_free(&c);
     }
+    assert_true(read > 40);
 }
 
 int main(void)
@@ -463,7 +473,7 @@ int main(void)
         cmocka_unit_test(parse_gives_all_memory_back_when_it_is_short),
         cmocka_unit_test(table_rows_are_whole),
         cmocka_unit_test(table_examples_hold_their_word),
-        cmocka_unit_test(table_examples_of_top_level_are_read),
+        cmocka_unit_test(table_examples_of_whole_phrases_are_read),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

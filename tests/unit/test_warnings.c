@@ -159,7 +159,7 @@ static void support_pulls_at_its_worst_moment(void **state)
     warnings_results.reaction[2][3][KL_Y] = -20e3;
     warnings_results.reaction[4][3][KL_Y] = -35e3;
     assert_int_equal(warnings_told(*state, "support-pulls", &text), 1);
-    assert_says(text, "The fixed support at B holds the structure down with 35 kN during released");
+    assert_says(text, "The support at B holds the structure down with 35 kN during released");
 }
 
 static void support_pulls_not_for_one_that_only_pushes_or_for_rounding(void **state)

@@ -1,0 +1,29 @@
+# What the crew at the jack needs, for a straight tendon without friction: by hand
+# elongation P L / (A E) = 1000 kN 12 m / (1000 mm^2 200 GPa) = 60 mm, 3 mm in the grip of 0.6 m;
+# from the first reading at 20 % to the last 0.8 (60 + 3) + 2 = 52.4 mm, the far anchor's draw-in included;
+# gauge 1000 kN / 0.98 / (200 cm^2 0.96) = 53.15 MPa. Half of it first: the pull to 50 % has a row of its own, and the
+# second one counts from what it was seated with: 500 kN less 0.2 mm that T2 shortened it by, 30.2 mm, and 0.8 3 mm more.
+cat >field.kline <<'END'
+show si
+sections gross
+material oak { modulus 30 GPa; unit_weight 25 kN/m^3 }
+prestressing strand { ultimate 1860 MPa; yield 1670 MPa; modulus 200 GPa; relaxation none }
+section r { rectangle width 1 m depth 2 m }
+node A at (0 m, 0 m)
+node B at (12 m, 0 m)
+member b from A to B section r of oak
+support A pinned
+support B roller
+tendon T1 in b {
+    of strand; strands 10 area 100 mm^2; jack start force 1000 kN; bonded grouted
+    profile from line { anchor at start height 0 m; anchor at end height 0 m straight }
+    friction 0; wobble 0 per m; seating 0 mm
+    ram 200 cm^2; jack_friction 4 %; anchorage_friction 2 %; reference 20 %; grip 0.6 m; dead_end 2 mm
+}
+tendon T2 in b { like T1 }
+stage placed   at 0 day { place b }
+stage stressed at 3 day { stress T1 to 50 %; stress T2; stress T1; grout T1 T2 }
+END
+kernline table field.kline stressing --csv
+kernline table field.kline stressing
+kernline table field.kline losses --steps | grep T1
