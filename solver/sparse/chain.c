@@ -111,12 +111,12 @@ static void chain_sweep(chain_work *work, kl_index nodes, kl_index limit)
     }
 }
 
-kl_status chain_eliminate(const sparse_graph *graph, arena *a, kl_index *order, chain_core *core)
+kl_status chain_eliminate(const sparse_graph *graph, arena *a, chain_core *core)
 {
     const size_t nodes = (size_t)graph->node_count;
     const size_t arcs = 2 * (size_t)graph->edge_count;
     *core = (chain_core){
-        .order = order,
+        .order = core->order,
         .first = graph->first,
         .neighbour = arena_array(a, arcs, sizeof(kl_index)),
         .gone = arena_array(a, nodes, sizeof(bool)),

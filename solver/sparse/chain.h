@@ -21,8 +21,8 @@ typedef struct chain_core {
     kl_index *degree; /* node_count: neighbours left */
 } chain_core;
 
-/* @param a where the arrays of `core` are cut from, except `order`.
- * @param order node_count, the caller's. */
-kl_status chain_eliminate(const sparse_graph *graph, arena *a, kl_index *order, chain_core *core);
+/* @param a where the arrays of `core` are cut from, except `order`, which the caller has put there.
+ * @return KL_NO_MEMORY */
+kl_status chain_eliminate(const sparse_graph *graph, arena *a, chain_core *core);
 
 #endif

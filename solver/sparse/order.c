@@ -109,8 +109,9 @@ static kl_status order_rest(const chain_core *chains, kl_index nodes, arena *a)
 kl_status order_nodes(const sparse_graph *graph, kl_index *order)
 {
     arena a = {0};
-    chain_core chains;
-    kl_status status = chain_eliminate(graph, &a, order, &chains);
+    chain_core chains = {0};
+    chains.order = order;
+    kl_status status = chain_eliminate(graph, &a, &chains);
     if (status == KL_OK && chains.eliminated < graph->node_count) {
         status = order_rest(&chains, graph->node_count, &a);
     }
