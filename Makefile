@@ -20,7 +20,7 @@ FRONTEND_DIRS := text output command
 override CFLAGS   += -std=c17 -fno-common -ffp-contract=off $(WARN) $(FLAGS_$(BUILD))
 override CPPFLAGS += -D_POSIX_C_SOURCE=200809L -Iinclude $(SOLVER_DIRS:%=-Isolver/%) \
                      $(FRONTEND_DIRS:%=-Ifrontends/%) -Itests/support -MMD -MP
-LAPACK_LIBS  := -llapacke -lopenblas -lm
+LAPACK_LIBS  := -lamd -lopenblas -lm
 JSON_LIBS    := -ljansson
 # Tests make the k-th allocation fail by standing between the code and the C library.
 FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc -Wl,--undefined=fault_after
@@ -59,6 +59,15 @@ $(O)/%.o: %.c $(STAMP)
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(CPPFLAGS) $(CFLAGS) -c -o $@ $<
 
+# The inner loops of the solver alone are optimized further and may contract a * b + c; on x86-64 they are compiled again for
+# wider vectors, and the program takes what the machine has (solver/sparse/numeric.h).
+PASSES_FLAGS := -ffp-contract=fast $(if $(filter release,$(BUILD)),-O3)
+$(O)/solver/sparse/passes_%.o $(O)/pic/solver/sparse/passes_%.o: override CFLAGS += $(PASSES_FLAGS)
+ifneq ($(filter x86_64-%,$(shell $(CC) -dumpmachine)),)
+$(O)/solver/sparse/passes_avx2.o $(O)/pic/solver/sparse/passes_avx2.o: override CFLAGS += -march=x86-64-v3
+$(O)/solver/sparse/passes_avx512.o $(O)/pic/solver/sparse/passes_avx512.o: override CFLAGS += -march=x86-64-v4
+endif
+
 deps: ## install what is missing (or say what to install)
 	$(Q)tests/support/deps.sh
 # demo and test see to the dependencies before anything is compiled, hence the second make.
@@ -90,7 +99,12 @@ format-check: ## say which C files are not in the project's style
 
 BENCH_SRC := $(sort $(wildcard tests/bench/bench_*.c))
 BENCH_BIN := $(patsubst %.c,$(O)/%,$(BENCH_SRC))
-bench: all $(BENCH_BIN) ## time the program on growing models (it reports, it never fails)
+$(O)/tests/bench/bench_solver: $(call obj,tests/bench/bench_solver.c tests/bench/frames.c tests/bench/rivals.c) $(O)/libsupport.a $(O)/libkernline.a
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcholmod $(LAPACK_LIBS) -ldl
+# `make bench-solver CASES="grid577 +grid577"`: the solver beside general-purpose ones (tests/bench/frames.h names the cases).
+bench-solver: $(O)/tests/bench/bench_solver ## time the sparse solver beside general-purpose ones (CASES=… picks)
+	$(Q)$(O)/tests/bench/bench_solver $(CASES)
+bench: all $(BENCH_BIN) ## time the program on growing models, and its solver (it reports, it never fails)
 	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(BENCH_BIN)
 
 # `make fuzz FUZZ_SECONDS=600`: each target in turn; what it finds is kept in build/fuzz/.
@@ -147,7 +161,7 @@ clean: ## remove build/
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 print-%: ; @echo '$* = $($*)'
-.PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench fuzz run-fuzz clean help
+.PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench bench-solver fuzz run-fuzz clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 -include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(TEST_SRC) \

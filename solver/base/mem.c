@@ -17,6 +17,14 @@ void *mem_array(size_t count, size_t size)
     return calloc(count > 0 ? count : 1, size);
 }
 
+void *mem_room(size_t count, size_t size)
+{
+    if (size == 0 || count > SIZE_MAX / size) {
+        return NULL;
+    }
+    return malloc(count > 0 ? count * size : size);
+}
+
 /* Double until it is enough, but never past the limit. */
 static size_t mem_next_capacity(size_t capacity, size_t need, size_t limit)
 {

@@ -13,6 +13,9 @@
 /* Zeroed array of count elements; NULL when out of memory or when count * size overflows. count 0 gives one. */
 void *mem_array(size_t count, size_t size);
 
+/* The same with any content, for arrays that are written before they are read. */
+void *mem_room(size_t count, size_t size);
+
 /* Make room for at least `need` elements in *array (grown by doubling, old content kept, new part zeroed).
  * @return KL_TOO_LARGE beyond `limit` elements, KL_NO_MEMORY; then *array is as before. */
 kl_status mem_grow(void **array, size_t *capacity, size_t need, size_t size, size_t limit);

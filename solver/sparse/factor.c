@@ -1,23 +1,35 @@
-/* factor.c - see factor.h: banded Cholesky, a segment at a time, through LAPACK.
+/* factor.c - see factor.h: the frame around the numeric passes (numeric.h), and what they leave to the dense library.
  * SPDX-License-Identifier: MIT */
 #include "factor.h"
 
 #include <math.h>
-#include <string.h>
 
-#include "band.h"
-#include "dense.h"
 #include "lapack.h"
 #include "mem.h"
+#include "numeric.h"
+#include "pages.h"
 
-/* Doubles of a cache line. Arrays begin on one, so that vector code meets the same alignment in every run. */
-#define FACTOR_LINE 8
+/* Fronts are computed in whole lines of the cache, past the end of the last panel or contribution. */
+#define FACTOR_SLACK (4 * SUPERNODE_LINE)
 
-static double *factor_align(double *memory)
+/* ---- memory ------------------------------------------------------------------------------------------ */
+
+static kl_status factor_allocate(sparse_factor *factor)
 {
-    const uintptr_t line = FACTOR_LINE * sizeof(double);
-    const uintptr_t past = (uintptr_t)memory % line;
-    return past == 0 ? memory : memory + (line - past) / sizeof(double);
+    const sparse_symbolic *symbolic = factor->symbolic;
+    const int64_t panels = supernode_round(symbolic->entries) + FACTOR_SLACK;
+    const int64_t stacks = supernode_round(symbolic->stack) + FACTOR_SLACK;
+    const int64_t front = supernode_round(3 * (int64_t)symbolic->tallest * NUMERIC_LANES);
+    const int64_t columns = 3 * (int64_t)symbolic->graph->node_count * NUMERIC_LANES;
+    factor->runs = mem_array(2 * (size_t)symbolic->tallest, sizeof(kl_index));
+    factor->panels = pages_array((size_t)(panels + stacks + front + columns), &factor->memory);
+    if (factor->runs == NULL || factor->panels == NULL) {
+        return KL_NO_MEMORY;
+    }
+    factor->stacks = factor->panels + panels;
+    factor->front = factor->stacks + stacks;
+    factor->columns = factor->front + front;
+    return KL_OK;
 }
 
 kl_status factor_create(const sparse_symbolic *symbolic, sparse_factor **out)
@@ -27,16 +39,13 @@ kl_status factor_create(const sparse_symbolic *symbolic, sparse_factor **out)
     if (factor == NULL) {
         return KL_NO_MEMORY;
     }
-    const size_t band = (size_t)(symbolic->entries + FACTOR_LINE - 1) / FACTOR_LINE * FACTOR_LINE;
-    const size_t panel = (size_t)DENSE_SIDE * (size_t)symbolic->largest * BAND_LANES;
-    factor->memory = mem_array(band + panel + FACTOR_LINE, sizeof(double));
-    if (factor->memory == NULL) {
-        factor_destroy(factor);
-        return KL_NO_MEMORY;
-    }
     factor->symbolic = symbolic;
-    factor->band = factor_align(factor->memory);
-    factor->panel = factor->band + band;
+    factor->passes = passes_for_machine();
+    const kl_status status = factor_allocate(factor);
+    if (status != KL_OK) {
+        factor_destroy(factor);
+        return status;
+    }
     *out = factor;
     return KL_OK;
 }
@@ -46,75 +55,12 @@ void factor_destroy(sparse_factor *factor)
     if (factor == NULL) {
         return;
     }
+    mem_free(factor->runs);
     mem_free(factor->memory);
     mem_free(factor);
 }
 
-static bool factor_is_finite(const double *values, size_t count)
-{
-    for (size_t i = 0; i < count; i++) {
-        if (!isfinite(values[i])) {
-            return false;
-        }
-    }
-    return true;
-}
-
-static void factor_put_diagonal(double *band, band_place place, const double *block)
-{
-    for (int j = 0; j < DENSE_SIDE; j++) {
-        for (int i = j; i < DENSE_SIDE; i++) {
-            band[place.at + (int64_t)j * place.width + i] = block[DENSE_SIDE * i + j];
-        }
-    }
-}
-
-static void factor_put_block(double *band, band_place place, const double *block)
-{
-    const int row_step = place.transposed ? 1 : DENSE_SIDE;
-    const int column_step = place.transposed ? DENSE_SIDE : 1;
-    for (int j = 0; j < DENSE_SIDE; j++) {
-        for (int i = 0; i < DENSE_SIDE; i++) {
-            band[place.at + (int64_t)j * place.width + i] = block[row_step * i + column_step * j];
-        }
-    }
-}
-
-static void factor_put_values(sparse_factor *factor, const double *diag, const double *off)
-{
-    const sparse_symbolic *symbolic = factor->symbolic;
-    memset(factor->band, 0, (size_t)symbolic->entries * sizeof(double));
-    for (kl_index node = 0; node < symbolic->graph->node_count; node++) {
-        factor_put_diagonal(factor->band, symbolic->node_at[node],
-                            diag + DENSE_BLOCK * (size_t)node);
-    }
-    for (kl_index edge = 0; edge < symbolic->graph->edge_count; edge++) {
-        factor_put_block(factor->band, symbolic->edge_at[edge], off + DENSE_BLOCK * (size_t)edge);
-    }
-}
-
-/* The original diagonal of unknown `row` of a segment. */
-static double factor_original(const sparse_symbolic *symbolic,
-                              const band_segment *segment,
-                              int64_t row,
-                              const double *diag)
-{
-    const kl_index node = symbolic->order[segment->begin + row / DENSE_SIDE];
-    return diag[DENSE_BLOCK * (size_t)node + (DENSE_SIDE + 1) * (size_t)(row % DENSE_SIDE)];
-}
-
-static factor_pivot factor_make_pivot(const sparse_symbolic *symbolic,
-                                      const band_segment *segment,
-                                      int64_t row,
-                                      double pivot,
-                                      double original)
-{
-    return (factor_pivot){
-        .node = symbolic->order[segment->begin + row / DENSE_SIDE],
-        .direction = (int)(row % DENSE_SIDE),
-        .ratio = original > 0.0 ? pivot / original : 0.0,
-    };
-}
+/* ---- pivots ------------------------------------------------------------------------------------------ */
 
 /* Keep the smallest ratios, ascending; of equal ones the first in the order of elimination. */
 static void factor_note_suspect(factor_report *report, factor_pivot pivot)
@@ -134,74 +80,111 @@ static void factor_note_suspect(factor_report *report, factor_pivot pivot)
     report->suspects[at] = pivot;
 }
 
-/* Look through the pivots of the first `rows` unknowns of a segment.
- * @return KL_NUMERIC when one is not finite. */
-static kl_status factor_judge(const sparse_factor *factor,
-                              const band_segment *segment,
-                              int64_t rows,
-                              const double *diag,
-                              double suspect_limit,
-                              factor_report *report)
+bool numeric_judge(numeric_pass *pass, int64_t unknown, double pivot, double original)
 {
-    const double *column = factor->band + segment->at;
-    for (int64_t row = 0; row < rows; row++, column += (int64_t)segment->width + 1) {
-        const double pivot = column[0] * column[0];
-        const double original = factor_original(factor->symbolic, segment, row, diag);
-        if (!isfinite(pivot)) {
-            return KL_NUMERIC;
-        }
-        if (pivot < suspect_limit * original) {
-            factor_note_suspect(report,
-                                factor_make_pivot(factor->symbolic, segment, row, pivot, original));
-        }
+    const factor_pivot told = {
+        .node = pass->factor->symbolic->order[unknown / 3],
+        .direction = (int)(unknown % 3),
+        .ratio = original > 0.0 ? pivot / original : 0.0,
+    };
+    if (!isfinite(pivot)) {
+        pass->overflow = true;
+        return false;
     }
-    return KL_OK;
+    if (pivot > 0.0) {
+        if (pivot < pass->suspect_limit * original) {
+            factor_note_suspect(pass->report, told);
+        }
+        return true;
+    }
+    pass->report->stopped = told;
+    return false;
 }
 
-/* The pivot at which the factorization stopped, from the definition: a_jj - sum over k < j of l_jk^2. All
- * columns before j are final then, and so are their entries in row j. */
-static double factor_stopped_pivot(const sparse_factor *factor,
-                                   const band_segment *segment,
-                                   int64_t row,
-                                   double original)
+/* ---- large fronts ------------------------------------------------------------------------------------ */
+
+void numeric_invert_diagonal(double *panel, int64_t stride, int64_t columns)
 {
-    const int64_t width = segment->width;
-    double pivot = original;
-    for (int64_t k = row > width ? row - width : 0; k < row; k++) {
-        const double entry = factor->band[segment->at + k * (width + 1) + (row - k)];
-        pivot -= entry * entry;
+    for (int64_t j = 0; j < columns; j++) {
+        panel[j * (stride + 1)] = 1.0 / panel[j * (stride + 1)];
+    }
+}
+
+/* The pivot at which the library stopped, from the definition: a_jj - sum over k < j of l_jk^2. All columns before j are
+ * final then, and so are their entries in row j. */
+static double factor_pivot_from(const double *panel, int64_t stride, int64_t j, double before)
+{
+    double pivot = before;
+    for (int64_t k = 0; k < j; k++) {
+        pivot -= panel[k * stride + j] * panel[k * stride + j];
     }
     return pivot;
 }
 
-static kl_status factor_stop(const sparse_factor *factor,
-                             const band_segment *segment,
-                             int64_t row,
-                             const double *diag,
-                             factor_report *report)
+static double factor_original(const numeric_pass *pass, int64_t unknown)
 {
-    const double original = factor_original(factor->symbolic, segment, row, diag);
-    const double pivot = factor_stopped_pivot(factor, segment, row, original);
-    report->complete = false;
-    report->stopped = factor_make_pivot(factor->symbolic, segment, row, pivot, original);
-    return isfinite(pivot) ? KL_OK : KL_NUMERIC;
+    const kl_index node = pass->factor->symbolic->order[unknown / 3];
+    return pass->diag[9 * (size_t)node + 4 * (size_t)(unknown % 3)];
 }
 
-static kl_status factor_segment(sparse_factor *factor,
-                                const band_segment *segment,
-                                const double *diag,
-                                double suspect_limit,
-                                factor_report *report)
+int64_t
+numeric_eliminate_large(numeric_pass *pass, const supernode *s, double *contribution, bool add)
 {
-    const int64_t unknowns = (int64_t)DENSE_SIDE * (segment->end - segment->begin);
+    double *panel = pass->factor->panels + s->panel;
+    double *before = pass->factor->front; /* the diagonal, which the library overwrites */
+    const int64_t stride = supernode_stride(s);
+    const int64_t pivots = 3 * (int64_t)s->width;
+    const int64_t rows = 3 * (int64_t)s->rows;
+    const int64_t unknown = 3 * (int64_t)s->first;
+    for (int64_t j = 0; j < pivots; j++) {
+        before[j] = panel[j * (stride + 1)];
+    }
     int64_t stopped = -1;
-    KL_TRY(lapack_band_factor(unknowns, segment->width, factor->band + segment->at, &stopped));
-    const int64_t rows = stopped < 0 ? unknowns : stopped;
-    KL_TRY(factor_judge(factor, segment, rows, diag, suspect_limit, report));
-    report->positive_pivots += (kl_index)rows;
-    factor->eliminated = report->positive_pivots;
-    return stopped < 0 ? KL_OK : factor_stop(factor, segment, stopped, diag, report);
+    /* Sizes fit: SUPERNODE_ENTRY_LIMIT. */
+    (void)lapack_factor(pivots, panel, stride, &stopped);
+    const int64_t done = stopped < 0 ? pivots : stopped;
+    for (int64_t j = 0; j < done; j++) {
+        const double root = panel[j * (stride + 1)];
+        if (!numeric_judge(pass, unknown + j, root * root, factor_original(pass, unknown + j))) {
+            return j;
+        }
+    }
+    if (stopped < 0 && rows > 0) {
+        (void)lapack_solve_rows(rows, pivots, panel, panel + pivots, stride);
+        (void)lapack_subtract_square(rows, pivots, panel + pivots, stride, contribution,
+                                     supernode_contribution_stride(s), add);
+    }
+    if (stopped >= 0) {
+        const double pivot = factor_pivot_from(panel, stride, stopped, before[stopped]);
+        /* Rounding may see the pivot a little above zero where the library did not. */
+        (void)numeric_judge(pass, unknown + stopped, pivot > 0.0 ? 0.0 : pivot,
+                            factor_original(pass, unknown + stopped));
+    }
+    numeric_invert_diagonal(panel, stride, done);
+    return done;
 }
+
+/* A pass that stopped has not seen all values. */
+static bool factor_is_finite(const double *values, size_t count)
+{
+    double nothing = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        nothing += 0.0 * values[i];
+    }
+    return isfinite(nothing);
+}
+
+static bool factor_saw_finite(const numeric_pass *pass)
+{
+    const sparse_graph *graph = pass->factor->symbolic->graph;
+    if (pass->overflow || !isfinite(pass->nothing)) {
+        return false;
+    }
+    return pass->report->complete || (factor_is_finite(pass->diag, 9 * (size_t)graph->node_count) &&
+                                      factor_is_finite(pass->off, 9 * (size_t)graph->edge_count));
+}
+
+/* ---- the whole --------------------------------------------------------------------------------------- */
 
 kl_status factor_compute(sparse_factor *factor,
                          const double *diag,
@@ -209,25 +192,21 @@ kl_status factor_compute(sparse_factor *factor,
                          double suspect_limit,
                          factor_report *report)
 {
-    const sparse_symbolic *symbolic = factor->symbolic;
     *report = (factor_report){.stopped = {.node = KL_NONE}};
     factor->complete = false;
     factor->eliminated = 0;
-    const size_t nodes = (size_t)symbolic->graph->node_count;
-    const size_t edges = (size_t)symbolic->graph->edge_count;
-    if (!factor_is_finite(diag, DENSE_BLOCK * nodes) ||
-        !factor_is_finite(off, DENSE_BLOCK * edges)) {
+    numeric_pass pass = {
+        .factor = factor,
+        .diag = diag,
+        .off = off,
+        .suspect_limit = suspect_limit,
+        .report = report,
+    };
+    factor->passes->factor(&pass);
+    report->positive_pivots = factor->eliminated;
+    if (!factor_saw_finite(&pass)) {
+        report->complete = false;
         return KL_NUMERIC;
-    }
-    factor_put_values(factor, diag, off);
-    report->complete = true;
-    for (kl_index s = 0; s < symbolic->segment_count && report->complete; s++) {
-        const kl_status status =
-            factor_segment(factor, &symbolic->segments[s], diag, suspect_limit, report);
-        if (status != KL_OK) {
-            report->complete = false;
-            return status;
-        }
     }
     factor->complete = report->complete;
     return KL_OK;

@@ -13,18 +13,18 @@ typedef struct sparse_factor sparse_factor; /* factor.c */
 
 typedef struct factor_pivot {
     kl_index node;
-    int direction;  /* 0, 1, 2 within the node's block */
-    double ratio;   /* pivot over its own original diagonal; 0 when that is not positive */
+    int direction; /* 0, 1, 2 within the node's block */
+    double ratio;  /* pivot over its own original diagonal; 0 when that is not positive */
 } factor_pivot;
 
 #define FACTOR_SUSPECTS 16
 
 typedef struct factor_report {
-    bool complete;               /* false: stopped at `stopped` */
+    bool complete; /* false: stopped at `stopped` */
     factor_pivot stopped;
     factor_pivot suspects[FACTOR_SUSPECTS]; /* the smallest ratios below the limit, ascending */
     int suspect_count;
-    kl_index positive_pivots;    /* the inertia: equals 3 * node_count when complete,
+    kl_index positive_pivots; /* the inertia: equals 3 * node_count when complete,
                                     else those before `stopped` in the order */
 } factor_report;
 
@@ -35,7 +35,10 @@ void factor_destroy(sparse_factor *factor);
 /* Factor the matrix given by diag and off (see graph.h); of a diagonal block the lower triangle is read.
  * @param suspect_limit pivots with a smaller ratio are listed.
  * @return KL_OK even when not complete (see report); KL_NUMERIC when a value is not finite. */
-kl_status factor_compute(sparse_factor *factor, const double *diag, const double *off, double suspect_limit,
+kl_status factor_compute(sparse_factor *factor,
+                         const double *diag,
+                         const double *off,
+                         double suspect_limit,
                          factor_report *report);
 
 #endif

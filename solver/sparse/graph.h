@@ -18,7 +18,9 @@ typedef struct sparse_graph {
 
 /* Build from pairs of nodes; loops are ignored, doubles merged. Edges are numbered by (a, b) ascending.
  * @return KL_NO_MEMORY, KL_TOO_LARGE, KL_MISUSE when a node of a pair does not exist. */
-kl_status graph_create(kl_index node_count, const kl_index (*pairs)[2], int64_t pair_count,
+kl_status graph_create(kl_index node_count,
+                       const kl_index (*pairs)[2],
+                       int64_t pair_count,
                        sparse_graph **out);
 void graph_destroy(sparse_graph *graph);
 
@@ -26,7 +28,11 @@ void graph_destroy(sparse_graph *graph);
 kl_index graph_edge(const sparse_graph *graph, kl_index a, kl_index b);
 
 /* y = A x for `columns` columns, each 3*node_count long, stored one after the other. */
-void graph_multiply(const sparse_graph *graph, const double *diag, const double *off, const double *x,
-                    double *y, kl_index columns);
+void graph_multiply(const sparse_graph *graph,
+                    const double *diag,
+                    const double *off,
+                    const double *x,
+                    double *y,
+                    kl_index columns);
 
 #endif

@@ -1,4 +1,7 @@
-/* lapack.c - see lapack.h. The _work variants: the plain ones allocate and scan for NANs.
+/* lapack.c - see lapack.h.
+ *
+ * OpenBLAS has LAPACK's routines itself; they are called as such, because LAPACKE's shared library would bring a second BLAS
+ * and LAPACK along, which every start of the program would pay for.
  * SPDX-License-Identifier: MIT */
 #include "lapack.h"
 
@@ -32,9 +35,55 @@ kl_status lapack_band_factor(int64_t n, int64_t width, double *band, int64_t *st
     if (size < 0 || below < 0) {
         return KL_TOO_LARGE;
     }
-    const lapack_int info =
-        LAPACKE_dpbtrf_work(LAPACK_COL_MAJOR, 'L', size, below, band, below + 1);
+    const lapack_int stride = below + 1;
+    lapack_int info = 0;
+    LAPACK_dpbtrf("L", &size, &below, band, &stride, &info);
     return lapack_told(info, stopped);
+}
+
+kl_status lapack_factor(int64_t n, double *a, int64_t stride, int64_t *stopped)
+{
+    const lapack_int size = lapack_size(n);
+    const lapack_int step = lapack_size(stride);
+    if (size < 0 || step < 0) {
+        return KL_TOO_LARGE;
+    }
+    lapack_int info = 0;
+    LAPACK_dpotrf("L", &size, a, &step, &info);
+    return lapack_told(info, stopped);
+}
+
+kl_status lapack_solve_rows(int64_t rows, int64_t n, const double *l, double *b, int64_t stride)
+{
+    const lapack_int size = lapack_size(n);
+    const lapack_int count = lapack_size(rows);
+    const lapack_int step = lapack_size(stride);
+    if (size < 0 || count < 0 || step < 0) {
+        return KL_TOO_LARGE;
+    }
+    cblas_dtrsm(CblasColMajor, CblasRight, CblasLower, CblasTrans, CblasNonUnit, count, size, 1.0,
+                l, step, b, step);
+    return KL_OK;
+}
+
+kl_status lapack_subtract_square(int64_t n,
+                                 int64_t depth,
+                                 const double *a,
+                                 int64_t stride,
+                                 double *c,
+                                 int64_t c_stride,
+                                 bool add)
+{
+    const lapack_int size = lapack_size(n);
+    const lapack_int inner = lapack_size(depth);
+    const lapack_int step = lapack_size(stride);
+    const lapack_int c_step = lapack_size(c_stride);
+    if (size < 0 || inner < 0 || step < 0 || c_step < 0) {
+        return KL_TOO_LARGE;
+    }
+    cblas_dsyrk(CblasColMajor, CblasLower, CblasNoTrans, size, inner, -1.0, a, step,
+                add ? 1.0 : 0.0, c, c_step);
+    return KL_OK;
 }
 
 kl_status lapack_dense_solve(int64_t n, double *a, int64_t columns, double *x, int64_t *stopped)
@@ -44,7 +93,7 @@ kl_status lapack_dense_solve(int64_t n, double *a, int64_t columns, double *x, i
     if (size < 0 || count < 0) {
         return KL_TOO_LARGE;
     }
-    const lapack_int info =
-        LAPACKE_dposv_work(LAPACK_COL_MAJOR, 'L', size, count, a, size, x, size);
+    lapack_int info = 0;
+    LAPACK_dposv("L", &size, &count, a, &size, x, &size, &info);
     return lapack_told(info, stopped);
 }

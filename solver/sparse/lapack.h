@@ -6,6 +6,7 @@
 #ifndef KERNLINE_LAPACK_H
 #define KERNLINE_LAPACK_H
 
+#include <stdbool.h>
 #include <stdint.h>
 
 #include "kernline/status.h"
@@ -14,6 +15,21 @@
  * band + j * (width + 1) and holds rows j … j + width of the lower triangle (LAPACK DPBTRF, lower).
  * @param stopped out: -1, or the first column whose pivot is not positive (or not a number). */
 kl_status lapack_band_factor(int64_t n, int64_t width, double *band, int64_t *stopped);
+
+/* The same of a dense matrix, lower triangle, columns `stride` apart (LAPACK DPOTRF). */
+kl_status lapack_factor(int64_t n, double *a, int64_t stride, int64_t *stopped);
+
+/* B = B L'^-1 for `rows` rows of B and the n x n lower triangle L (BLAS DTRSM). */
+kl_status lapack_solve_rows(int64_t rows, int64_t n, const double *l, double *b, int64_t stride);
+
+/* C = (add ? C : 0) - A A', lower triangle, n x n; A has `depth` columns (BLAS DSYRK). */
+kl_status lapack_subtract_square(int64_t n,
+                                 int64_t depth,
+                                 const double *a,
+                                 int64_t stride,
+                                 double *c,
+                                 int64_t c_stride,
+                                 bool add);
 
 /* Solve a dense symmetric positive definite system in place for `columns` columns; a (n x n, lower triangle
  * read) becomes its factor. `stopped` as above (LAPACK DPOSV). For tests: a second opinion. */

@@ -1,171 +1,120 @@
-/* order.c - reverse Cuthill-McKee, see order.h.
+/* order.c - see order.h.
  *
- * Nodes are numbered level by level from an end of each component, in a level by their parents and then by
- * degree and number; reversing that order keeps the band and shrinks the envelope. Cuthill and McKee (1969);
- * the search for an end: Gibbs, Poole and Stockmeyer (1976), as shortened by George and Liu (1979). All lists of
- * neighbours are sorted by degree at once with buckets, so that the whole costs O(nodes + edges).
+ * The general part is AMD of the SuiteSparse (Amestoy, Davis and Duff 1996): its inner routine, which works on arrays that
+ * it is given and allocates nothing.
  * SPDX-License-Identifier: MIT */
 #include "order.h"
 
-#include "mem.h"
+#include <suitesparse/amd.h>
 
-/* The search for an end goes on while the levels get more; in practice two or three rounds. The bound keeps
- * the cost linear. */
-#define ORDER_ROUNDS 8
+#include "arena.h"
+#include "chain.h"
 
-typedef struct order_work {
-    const sparse_graph *graph;
-    kl_index *by_degree; /* node_count: nodes by (degree, number) */
-    kl_index *next;      /* node_count + 1: bucket positions */
-    kl_index *neighbour; /* 2 * edge_count: as in the graph, each list by (degree, number) */
-    kl_index *mark;      /* node_count: number of the search that met the node last */
-    kl_index search;
-} order_work;
+/* Arrays of one integer a node that the routine works in. */
+enum {
+    ORDER_PE,
+    ORDER_LEN,
+    ORDER_NV,
+    ORDER_NEXT,
+    ORDER_LAST,
+    ORDER_HEAD,
+    ORDER_ELEN,
+    ORDER_DEGREE,
+    ORDER_W,
+    ORDER_ARRAYS
+};
 
-static kl_index order_degree(const sparse_graph *graph, kl_index node)
+typedef struct order_core {
+    kl_index nodes;
+    int arcs;
+    int room;         /* of `list` */
+    kl_index *node;   /* nodes: its node in the graph */
+    kl_index *number; /* of the graph: its number in the core */
+    int *list;        /* the lists of neighbours, then room to work in */
+    int *array[ORDER_ARRAYS];
+} order_core;
+
+/* The routine wants room beyond the lists: a node's worth at least, a fifth of the lists to be quick. */
+static kl_status order_room(int64_t arcs, int64_t nodes, int *room)
 {
-    return graph->first[node + 1] - graph->first[node];
+    const int64_t wanted = arcs + arcs / 5 + nodes + 1;
+    *room = (int)wanted;
+    return wanted < INT32_MAX ? KL_OK : KL_TOO_LARGE;
 }
 
-static void order_free(order_work *work)
+static kl_status
+order_number_core(const chain_core *chains, kl_index nodes, arena *a, order_core *core)
 {
-    mem_free(work->by_degree);
-    mem_free(work->next);
-    mem_free(work->neighbour);
-    mem_free(work->mark);
-}
-
-static kl_status order_allocate(order_work *work)
-{
-    const size_t nodes = (size_t)work->graph->node_count;
-    work->by_degree = mem_array(nodes, sizeof(kl_index));
-    work->next = mem_array(nodes + 1, sizeof(kl_index));
-    work->neighbour = mem_array(2 * (size_t)work->graph->edge_count, sizeof(kl_index));
-    work->mark = mem_array(nodes, sizeof(kl_index));
-    const bool ready = work->by_degree != NULL && work->next != NULL && work->neighbour != NULL &&
-                       work->mark != NULL;
-    return ready ? KL_OK : KL_NO_MEMORY;
-}
-
-/* A degree is below node_count, because doubles and loops are gone. */
-static void order_sort_nodes(order_work *work)
-{
-    const sparse_graph *graph = work->graph;
-    for (kl_index node = 0; node < graph->node_count; node++) {
-        work->next[order_degree(graph, node) + 1]++;
+    core->nodes = nodes - chains->eliminated;
+    core->number = arena_array(a, (size_t)nodes, sizeof(kl_index));
+    core->node = arena_array(a, (size_t)core->nodes, sizeof(kl_index));
+    if (!core->number || !core->node) {
+        return KL_NO_MEMORY;
     }
-    for (kl_index degree = 0; degree < graph->node_count; degree++) {
-        work->next[degree + 1] += work->next[degree];
-    }
-    for (kl_index node = 0; node < graph->node_count; node++) {
-        work->by_degree[work->next[order_degree(graph, node)]++] = node;
-    }
-}
-
-/* Hand each node, in the order of degrees, to all its neighbours: then every list is in that order. */
-static void order_sort_neighbours(order_work *work)
-{
-    const sparse_graph *graph = work->graph;
-    for (kl_index node = 0; node < graph->node_count; node++) {
-        work->next[node] = graph->first[node];
-    }
-    for (kl_index i = 0; i < graph->node_count; i++) {
-        const kl_index node = work->by_degree[i];
-        for (kl_index j = graph->first[node]; j < graph->first[node + 1]; j++) {
-            work->neighbour[work->next[graph->neighbour[j]]++] = node;
+    kl_index count = 0;
+    int64_t arcs = 0;
+    for (kl_index node = 0; node < nodes; node++) {
+        if (!chains->gone[node]) {
+            arcs += chains->degree[node];
+            core->number[node] = count;
+            core->node[count++] = node;
         }
     }
+    KL_TRY(order_room(arcs, core->nodes, &core->room));
+    core->list = arena_array(a, (size_t)core->room, sizeof(int));
+    if (!core->list) {
+        return KL_NO_MEMORY;
+    }
+    for (int i = 0; i < ORDER_ARRAYS; i++) {
+        core->array[i] = arena_array(a, (size_t)core->nodes, sizeof(int));
+        if (!core->array[i]) {
+            return KL_NO_MEMORY;
+        }
+    }
+    return KL_OK;
 }
 
-typedef struct order_levels {
-    kl_index count;      /* nodes met */
-    kl_index depth;      /* levels */
-    kl_index last_begin; /* where the last level begins in the queue */
-} order_levels;
-
-/* Breadth first from `start`; `queue` receives the nodes of its component level by level. */
-static order_levels order_search(order_work *work, kl_index start, kl_index *queue)
+static void order_fill_core(const chain_core *chains, order_core *core)
 {
-    work->search++;
-    work->mark[start] = work->search;
-    queue[0] = start;
-    order_levels levels = {.count = 1, .depth = 0, .last_begin = 0};
-    kl_index begin = 0;
-    while (begin < levels.count) {
-        const kl_index end = levels.count;
-        levels.last_begin = begin;
-        levels.depth++;
-        for (kl_index at = begin; at < end; at++) {
-            const kl_index node = queue[at];
-            for (kl_index i = work->graph->first[node]; i < work->graph->first[node + 1]; i++) {
-                const kl_index other = work->neighbour[i];
-                if (work->mark[other] != work->search) {
-                    work->mark[other] = work->search;
-                    queue[levels.count++] = other;
-                }
+    int at = 0;
+    for (kl_index k = 0; k < core->nodes; k++) {
+        const kl_index node = core->node[k];
+        core->array[ORDER_PE][k] = at;
+        for (kl_index i = chains->first[node]; i < chains->first[node + 1]; i++) {
+            const kl_index other = chains->neighbour[i];
+            if (other != KL_NONE && !chains->gone[other]) {
+                core->list[at++] = core->number[other];
             }
         }
-        begin = end;
+        core->array[ORDER_LEN][k] = at - core->array[ORDER_PE][k];
     }
-    return levels;
+    core->arcs = at;
 }
 
-/* The node of the last level with the fewest neighbours, the smaller number first. */
-static kl_index order_farthest(const order_work *work, order_levels levels, const kl_index *queue)
+static kl_status order_rest(const chain_core *chains, kl_index nodes, arena *a)
 {
-    kl_index best = queue[levels.last_begin];
-    for (kl_index at = levels.last_begin + 1; at < levels.count; at++) {
-        const kl_index degree = order_degree(work->graph, queue[at]);
-        const kl_index least = order_degree(work->graph, best);
-        if (degree < least || (degree == least && queue[at] < best)) {
-            best = queue[at];
-        }
+    order_core core;
+    KL_TRY(order_number_core(chains, nodes, a, &core));
+    order_fill_core(chains, &core);
+    int **w = core.array;
+    amd_2(core.nodes, w[ORDER_PE], core.list, w[ORDER_LEN], core.room, core.arcs, w[ORDER_NV],
+          w[ORDER_NEXT], w[ORDER_LAST], w[ORDER_HEAD], w[ORDER_ELEN], w[ORDER_DEGREE], w[ORDER_W],
+          NULL, NULL); /* its defaults; no statistics */
+    for (kl_index k = 0; k < core.nodes; k++) {
+        chains->order[chains->eliminated + k] = core.node[w[ORDER_LAST][k]];
     }
-    return best;
-}
-
-/* Order the component of `start` into `queue`; on return it holds the order from an end.
- * @return the number of nodes in the component. */
-static kl_index order_component(order_work *work, kl_index start, kl_index *queue)
-{
-    order_levels levels = order_search(work, start, queue);
-    for (int round = 0; round < ORDER_ROUNDS; round++) {
-        const kl_index depth = levels.depth;
-        const kl_index far = order_farthest(work, levels, queue);
-        levels = order_search(work, far, queue);
-        if (levels.depth <= depth) {
-            break;
-        }
-    }
-    return levels.count;
-}
-
-static void order_reverse(kl_index *order, kl_index count)
-{
-    for (kl_index i = 0, j = count - 1; i < j; i++, j--) {
-        const kl_index node = order[i];
-        order[i] = order[j];
-        order[j] = node;
-    }
+    return KL_OK;
 }
 
 kl_status order_nodes(const sparse_graph *graph, kl_index *order)
 {
-    order_work work = {.graph = graph};
-    const kl_status status = order_allocate(&work);
-    if (status == KL_OK) {
-        order_sort_nodes(&work);
-        order_sort_neighbours(&work);
-        kl_index done = 0;
-        for (kl_index i = 0; i < graph->node_count; i++) {
-            const kl_index start = work.by_degree[i];
-            if (work.mark[start] == 0) {
-                const kl_index count = order_component(&work, start, order + done);
-                order_reverse(order + done, count);
-                done += count;
-            }
-        }
+    arena a = {0};
+    chain_core chains = {0};
+    chains.order = order;
+    kl_status status = chain_eliminate(graph, &a, &chains);
+    if (status == KL_OK && chains.eliminated < graph->node_count) {
+        status = order_rest(&chains, graph->node_count, &a);
     }
-    order_free(&work);
+    arena_free(&a);
     return status;
 }

@@ -5,8 +5,9 @@
 
 #include "graph.h"
 
-/* Reverse Cuthill-McKee from a pseudo-peripheral node of each component.
- * @param order out, node_count: order[k] is the node eliminated k-th. */
+/* Nodes with at most two neighbours first, again and again (chain.h); the rest by approximate minimum degree.
+ * @param order out, node_count: order[k] is the node eliminated k-th.
+ * @return KL_NO_MEMORY; KL_TOO_LARGE when the library's 32-bit integers do not hold the graph. */
 kl_status order_nodes(const sparse_graph *graph, kl_index *order);
 
 #endif

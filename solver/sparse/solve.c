@@ -2,140 +2,15 @@
  *
  * Columns are carried through the factor in panels: the numbers of one row stand side by side, so that each
  * entry of the factor is read once for all of them. Every lane does the same operations in the same order, in a
- * panel of eight as in a panel of one, which makes an answer independent of its company.
+ * panel of many as in a panel of one, which makes an answer independent of its company.
  * SPDX-License-Identifier: MIT */
 #include "solve.h"
 
 #include <math.h>
 #include <string.h>
 
-#include "band.h"
 #include "dense.h"
-
-/* The first `rows` rows and columns of one segment's factor. */
-typedef struct solve_band {
-    const double *band;
-    int64_t width;
-    int64_t rows;
-} solve_band;
-
-static inline int64_t solve_last_row(const solve_band *b, int64_t column)
-{
-    const int64_t below = b->rows - 1 - column;
-    return below < b->width ? below : b->width;
-}
-
-/* L y = x, column by column. */
-static inline void solve_forward(const solve_band *b, double *x, int lanes)
-{
-    for (int64_t j = 0; j < b->rows; j++) {
-        const double *column = b->band + j * (b->width + 1);
-        const int64_t last = solve_last_row(b, j);
-        double *pivot_row = x + j * lanes;
-        double y[BAND_LANES];
-        for (int c = 0; c < lanes; c++) {
-            y[c] = pivot_row[c] / column[0];
-            pivot_row[c] = y[c];
-        }
-        for (int64_t i = 1; i <= last; i++) {
-            double *row = pivot_row + i * lanes;
-            for (int c = 0; c < lanes; c++) {
-                row[c] -= column[i] * y[c];
-            }
-        }
-    }
-}
-
-/* L' z = y, from the last row up. */
-static inline void solve_backward(const solve_band *b, double *x, int lanes)
-{
-    for (int64_t j = b->rows - 1; j >= 0; j--) {
-        const double *column = b->band + j * (b->width + 1);
-        const int64_t last = solve_last_row(b, j);
-        double *pivot_row = x + j * lanes;
-        double sum[BAND_LANES];
-        for (int c = 0; c < lanes; c++) {
-            sum[c] = pivot_row[c];
-        }
-        for (int64_t i = 1; i <= last; i++) {
-            const double *row = pivot_row + i * lanes;
-            for (int c = 0; c < lanes; c++) {
-                sum[c] -= column[i] * row[c];
-            }
-        }
-        for (int c = 0; c < lanes; c++) {
-            pivot_row[c] = sum[c] / column[0];
-        }
-    }
-}
-
-/* Bring a segment's rows of `lanes` columns into the panel, or back. */
-static inline void solve_gather(const sparse_symbolic *symbolic,
-                                const band_segment *segment,
-                                const double *x,
-                                double *panel,
-                                int lanes)
-{
-    const size_t stride = DENSE_SIDE * (size_t)symbolic->graph->node_count;
-    for (kl_index k = segment->begin; k < segment->end; k++) {
-        const double *from = x + DENSE_SIDE * (size_t)symbolic->order[k];
-        for (int d = 0; d < DENSE_SIDE; d++) {
-            for (int c = 0; c < lanes; c++) {
-                *panel++ = from[(size_t)d + stride * (size_t)c];
-            }
-        }
-    }
-}
-
-static inline bool solve_scatter(const sparse_symbolic *symbolic,
-                                 const band_segment *segment,
-                                 const double *panel,
-                                 double *x,
-                                 int lanes)
-{
-    const size_t stride = DENSE_SIDE * (size_t)symbolic->graph->node_count;
-    bool finite = true;
-    for (kl_index k = segment->begin; k < segment->end; k++) {
-        double *to = x + DENSE_SIDE * (size_t)symbolic->order[k];
-        for (int d = 0; d < DENSE_SIDE; d++) {
-            for (int c = 0; c < lanes; c++) {
-                finite = finite && isfinite(*panel);
-                to[(size_t)d + stride * (size_t)c] = *panel++;
-            }
-        }
-    }
-    return finite;
-}
-
-/* Inlined with a constant number of lanes, so that the compiler unrolls them. */
-static inline bool solve_panel(sparse_factor *factor, double *x, int lanes)
-{
-    const sparse_symbolic *symbolic = factor->symbolic;
-    bool finite = true;
-    for (kl_index s = 0; s < symbolic->segment_count; s++) {
-        const band_segment *segment = &symbolic->segments[s];
-        const solve_band b = {
-            .band = factor->band + segment->at,
-            .width = segment->width,
-            .rows = (int64_t)DENSE_SIDE * (segment->end - segment->begin),
-        };
-        solve_gather(symbolic, segment, x, factor->panel, lanes);
-        solve_forward(&b, factor->panel, lanes);
-        solve_backward(&b, factor->panel, lanes);
-        finite = solve_scatter(symbolic, segment, factor->panel, x, lanes) && finite;
-    }
-    return finite;
-}
-
-static bool solve_eight(sparse_factor *factor, double *x)
-{
-    return solve_panel(factor, x, BAND_LANES);
-}
-
-static bool solve_one(sparse_factor *factor, double *x)
-{
-    return solve_panel(factor, x, 1);
-}
+#include "numeric.h"
 
 kl_status solve_columns(sparse_factor *factor, double *x, kl_index columns)
 {
@@ -143,42 +18,47 @@ kl_status solve_columns(sparse_factor *factor, double *x, kl_index columns)
         return KL_MISUSE;
     }
     const size_t stride = DENSE_SIDE * (size_t)factor->symbolic->graph->node_count;
-    bool finite = true;
+    const sparse_passes *passes = factor->passes;
+    double nothing = 0.0;
     kl_index column = 0;
-    for (; columns - column >= BAND_LANES; column += BAND_LANES) {
-        finite = solve_eight(factor, x + stride * (size_t)column) && finite;
+    for (; columns - column >= passes->lanes; column += passes->lanes) {
+        nothing += passes->solve_many(factor, x + stride * (size_t)column, stride);
     }
     for (; column < columns; column++) {
-        finite = solve_one(factor, x + stride * (size_t)column) && finite;
+        nothing += passes->solve_one(factor, x + stride * (size_t)column, stride);
     }
-    return finite ? KL_OK : KL_NUMERIC;
+    return isfinite(nothing) ? KL_OK : KL_NUMERIC;
 }
 
-/* The segment of a place of the order. */
-static const band_segment *solve_segment_of(const sparse_symbolic *symbolic, kl_index place)
+/* One supernode of the way back: columns below `end` of the unknowns, on x in the order of elimination, where
+ * everything after `end` is zero. */
+static void
+solve_back_supernode(const sparse_factor *factor, const supernode *s, int64_t end, double *x)
 {
-    kl_index s = 0;
-    while (symbolic->segments[s].end <= place) {
-        s++;
+    const double *panel = factor->panels + s->panel;
+    const int64_t stride = supernode_stride(s);
+    const int64_t pivots = DENSE_SIDE * (int64_t)s->width;
+    const int64_t first = DENSE_SIDE * (int64_t)s->first;
+    const bool whole = end >= first + pivots;
+    const kl_index *row = factor->symbolic->row + s->row_at;
+    for (int64_t j = (whole ? pivots : end - first) - 1; j >= 0; j--) {
+        const double *column = panel + j * stride;
+        double sum = x[first + j];
+        for (int64_t i = j + 1; i < pivots && first + i <= end; i++) {
+            sum -= column[i] * x[first + i];
+        }
+        for (kl_index i = 0; whole && i < s->rows; i++) {
+            for (int d = 0; d < DENSE_SIDE; d++) {
+                sum -= column[pivots + DENSE_SIDE * (int64_t)i + d] *
+                       x[DENSE_SIDE * (int64_t)row[i] + d];
+            }
+        }
+        x[first + j] = sum * column[j];
     }
-    return &symbolic->segments[s];
 }
 
 /* With the leading part A11 = L11 L11' and row j of the factor l = L11^-1 a1j, the mode (-A11^-1 a1j, 1, 0) is
- * (-L11'^-1 l, 1, 0): one backward pass over the rows before j. */
-static void
-solve_mode_of_row(const sparse_factor *factor, const band_segment *segment, int64_t j, double *x)
-{
-    const double *band = factor->band + segment->at;
-    const int64_t width = segment->width;
-    const solve_band leading = {.band = band, .width = width, .rows = j};
-    for (int64_t k = 0; k < j; k++) {
-        x[k] = j - k <= width ? -band[k * (width + 1) + (j - k)] : 0.0;
-    }
-    solve_backward(&leading, x, 1);
-    x[j] = 1.0;
-}
-
+ * (-L11'^-1 l, 1, 0): the way back from a 1 at j, over the unknowns before it. */
 kl_status solve_pivot_mode(sparse_factor *factor, const factor_pivot *pivot, double *mode)
 {
     const sparse_symbolic *symbolic = factor->symbolic;
@@ -188,18 +68,28 @@ kl_status solve_pivot_mode(sparse_factor *factor, const factor_pivot *pivot, dou
     if (!known) {
         return KL_MISUSE;
     }
-    const kl_index place = symbolic->place[pivot->node];
-    const int64_t unknown = (int64_t)DENSE_SIDE * place + pivot->direction;
+    const int64_t unknown = (int64_t)DENSE_SIDE * symbolic->place[pivot->node] + pivot->direction;
     if (unknown > factor->eliminated) {
         return KL_MISUSE;
     }
-    const band_segment *segment = solve_segment_of(symbolic, place);
-    const size_t rows = DENSE_SIDE * (size_t)(segment->end - segment->begin);
-    memset(factor->panel, 0, rows * sizeof(double));
-    solve_mode_of_row(factor, segment, unknown - (int64_t)DENSE_SIDE * segment->begin,
-                      factor->panel);
-    memset(mode, 0, DENSE_SIDE * (size_t)nodes * sizeof(double));
-    return solve_scatter(symbolic, segment, factor->panel, mode, 1) ? KL_OK : KL_NUMERIC;
+    double *x = factor->columns;
+    memset(x, 0, DENSE_SIDE * (size_t)nodes * sizeof(double));
+    x[unknown] = 1.0;
+    for (kl_index i = symbolic->count - 1; i >= 0; i--) {
+        const supernode *s = &symbolic->supernodes[i];
+        if (DENSE_SIDE * (int64_t)s->first < unknown) {
+            solve_back_supernode(factor, s, unknown, x);
+        }
+    }
+    double nothing = 0.0;
+    for (kl_index k = 0; k < nodes; k++) {
+        for (int d = 0; d < DENSE_SIDE; d++) {
+            mode[DENSE_SIDE * (size_t)symbolic->order[k] + (size_t)d] =
+                x[DENSE_SIDE * (size_t)k + (size_t)d];
+            nothing += 0.0 * x[DENSE_SIDE * (size_t)k + (size_t)d];
+        }
+    }
+    return isfinite(nothing) ? KL_OK : KL_NUMERIC;
 }
 
 /* The larger of two, NAN when one is. */

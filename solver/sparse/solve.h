@@ -19,7 +19,12 @@ kl_status solve_pivot_mode(sparse_factor *factor, const factor_pivot *pivot, dou
 
 /* |Ax-b| / (|A||x|+|b|) in the maximum norm, the worst of the columns; NAN when a number is
  * not finite. `work` holds one column. */
-double solve_residual(const sparse_graph *graph, const double *diag, const double *off, const double *x,
-                      const double *b, double *work, kl_index columns);
+double solve_residual(const sparse_graph *graph,
+                      const double *diag,
+                      const double *off,
+                      const double *x,
+                      const double *b,
+                      double *work,
+                      kl_index columns);
 
 #endif

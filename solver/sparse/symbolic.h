@@ -7,10 +7,19 @@
 
 typedef struct sparse_symbolic sparse_symbolic; /* symbolic.c; const after creation */
 
-/* @param order from order_nodes, copied. The graph is borrowed and must outlive the object.
+/* Elimination tree, supernodes, the rows of each, and the way of every block of the matrix into the factor.
+ * @param order from order_nodes. The graph is borrowed and must outlive the object.
  * @return KL_NO_MEMORY, KL_TOO_LARGE when the factor would be larger than the program allows, KL_MISUSE when
  * `order` is not a permutation. */
 kl_status symbolic_create(const sparse_graph *graph, const kl_index *order, sparse_symbolic **out);
 void symbolic_destroy(sparse_symbolic *symbolic);
+
+/* The order in which nodes are eliminated, node_count long: the given one, rearranged so that the parts that depend on each
+ * other stand together, which changes neither the factor's entries nor their number. Valid as long as the object. */
+const kl_index *symbolic_order(const sparse_symbolic *symbolic);
+
+/* Numbers the factor stores, and numbers a numeric pass works in besides. */
+int64_t symbolic_entries(const sparse_symbolic *symbolic);
+int64_t symbolic_work(const sparse_symbolic *symbolic);
 
 #endif

@@ -12,6 +12,7 @@ make               command -v make
 pkg-config         command -v pkg-config
 libopenblas-dev    has_header cblas.h
 liblapacke-dev     has_header lapacke.h
+libsuitesparse-dev has_header suitesparse/amd.h
 libcmocka-dev      has_cmocka
 libjansson-dev     has_header jansson.h
 TABLE
@@ -37,7 +38,7 @@ tell() {
     cat <<TEXT
 kernline needs, beside a C compiler, make and git, these packages (by their names in Debian and Ubuntu):
     $lacking
-Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), cmocka (tests), jansson (JSON).
+Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka (tests), jansson (JSON).
 TEXT
 }
 

@@ -1,5 +1,5 @@
-/* test_graph.c - the graph of nodes against an adjacency table, its product against a dense one, and orders
- * against the band widths that are known for paths, grids and trees.
+/* test_graph.c - the graph of nodes against an adjacency table, its product against a dense one, and the
+ * band solver's orders against the band widths that are known for paths, grids and trees.
  * SPDX-License-Identifier: MIT */
 #include "graph.h"
 
@@ -8,8 +8,8 @@
 
 #include "assert_close.h"
 #include "fault.h"
-#include "order.h"
 #include "random.h"
+#include "rcm.h"
 
 enum { MOST_NODES = 40, MOST_PAIRS = 200 };
 
@@ -94,7 +94,7 @@ static void graph_create_wrong_calls_are_refused(void **state)
     graph_destroy(NULL);
     assert_int_equal(graph_create(0, NULL, 0, &graph), KL_OK);
     assert_int_equal(graph_edge(graph, 0, 0), KL_NONE);
-    assert_int_equal(order_nodes(graph, NULL), KL_OK);
+    assert_int_equal(rcm_nodes(graph, NULL), KL_OK);
     graph_destroy(graph);
 }
 
@@ -212,7 +212,7 @@ static sparse_graph *make_grid(kl_index rows, kl_index columns, kl_index copies,
     return graph;
 }
 
-static void order_nodes_shuffled_grids_get_their_known_band(void **state)
+static void rcm_nodes_shuffled_grids_get_their_known_band(void **state)
 {
     (void)state;
     /* No order of an m x n grid, m <= n, has a band below m (Chvatalova 1975); levels from a corner give m,
@@ -224,7 +224,7 @@ static void order_nodes_shuffled_grids_get_their_known_band(void **state)
         const kl_index rows = cases[i][0];
         sparse_graph *graph = make_grid(rows, cases[i][1], cases[i][2], 100 + i);
         kl_index *order = calloc((size_t)graph->node_count, sizeof *order);
-        assert_int_equal(order_nodes(graph, order), KL_OK);
+        assert_int_equal(rcm_nodes(graph, order), KL_OK);
         const kl_index band = band_of(graph, order);
         assert_true(band <= (rows == 1 ? 1 : rows + 1));
         free(order);
@@ -232,7 +232,7 @@ static void order_nodes_shuffled_grids_get_their_known_band(void **state)
     }
 }
 
-static void order_nodes_star_and_comb_are_fast_and_repeatable(void **state)
+static void rcm_nodes_star_and_comb_are_fast_and_repeatable(void **state)
 {
     (void)state;
     enum { LEAVES = 300000 };
@@ -248,8 +248,8 @@ static void order_nodes_star_and_comb_are_fast_and_repeatable(void **state)
         sparse_graph *graph = NULL;
         const kl_index(*given)[2] = (const kl_index(*)[2])pairs;
         assert_int_equal(graph_create(LEAVES + 1, given, LEAVES, &graph), KL_OK);
-        assert_int_equal(order_nodes(graph, order), KL_OK);
-        assert_int_equal(order_nodes(graph, again), KL_OK);
+        assert_int_equal(rcm_nodes(graph, order), KL_OK);
+        assert_int_equal(rcm_nodes(graph, again), KL_OK);
         assert_memory_equal(order, again, (LEAVES + 1) * sizeof *order);
         const kl_index band = band_of(graph, order);
         if (comb == 0) {
@@ -265,7 +265,7 @@ static void order_nodes_star_and_comb_are_fast_and_repeatable(void **state)
     free(again);
 }
 
-static void graph_and_order_failing_memory_frees_everything(void **state)
+static void graph_and_rcm_failing_memory_frees_everything(void **state)
 {
     (void)state;
     random_source source = {5};
@@ -279,7 +279,7 @@ static void graph_and_order_failing_memory_frees_everything(void **state)
         fault_after(k);
         status = graph_create(list.nodes, constant_pairs(&list), list.count, &graph);
         if (status == KL_OK) {
-            status = order_nodes(graph, order);
+            status = rcm_nodes(graph, order);
         } else {
             assert_null(graph);
         }
@@ -295,9 +295,9 @@ int main(void)
         cmocka_unit_test(graph_create_random_pairs_give_the_table),
         cmocka_unit_test(graph_create_wrong_calls_are_refused),
         cmocka_unit_test(graph_multiply_random_blocks_give_the_dense_product),
-        cmocka_unit_test(order_nodes_shuffled_grids_get_their_known_band),
-        cmocka_unit_test(order_nodes_star_and_comb_are_fast_and_repeatable),
-        cmocka_unit_test(graph_and_order_failing_memory_frees_everything),
+        cmocka_unit_test(rcm_nodes_shuffled_grids_get_their_known_band),
+        cmocka_unit_test(rcm_nodes_star_and_comb_are_fast_and_repeatable),
+        cmocka_unit_test(graph_and_rcm_failing_memory_frees_everything),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
