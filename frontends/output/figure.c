@@ -10,6 +10,7 @@
 #include "near.h"
 
 #define FIGURE_DECIMALS_LIMIT 9
+#define FIGURE_HALF           1e-11 /* relative; what two machines differ by, at most */
 
 int figure_decimals(double largest, int digits)
 {
@@ -63,8 +64,10 @@ void figure_rounded(char text[FIGURE_SIZE], double value, int decimals, int digi
         return;
     }
     const int mantissa = digits > 1 ? digits - 1 : 0;
+    /* A half goes away from zero, whatever rounding left in its last places: every machine prints the same. */
+    const double nudged = fabs(value) < 1e300 ? value * (1.0 + FIGURE_HALF) : value;
     const bool fits =
-        decimals >= 0 && snprintf(text, FIGURE_SIZE, "%.*f", decimals, value) < FIGURE_SIZE;
+        decimals >= 0 && snprintf(text, FIGURE_SIZE, "%.*f", decimals, nudged) < FIGURE_SIZE;
     if (!fits) {
         snprintf(text, FIGURE_SIZE, "%.*e", mantissa, value);
     } else if (figure_reads_zero(text)) {

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "summary_tables.h"
+#include "table_settle.h"
 
 /* ---- what applies ---------------------------------------------------------------------------------------- */
 
@@ -81,6 +82,7 @@ kl_status summary_fill(const summary_input *in, const summary_part *part, table 
     }
     s.report = in->report;
     part->build(t, in->results, &s);
+    table_settle(t);
     selection_free(&s);
     return t->status;
 }

@@ -73,6 +73,14 @@ static void expectation_put_tolerance(table *t, const kl_model *model, const kl_
     table_put(t, e->tolerance_relative ? e->tolerance : none);
 }
 
+/* Beside an expected 0 the tolerance says which decimals count. */
+static int expectation_decimals(const kl_model *model, const kl_expectation *e, double expected)
+{
+    const bool is_zero = !(fabs(expected) > 0.0) && !e->tolerance_relative;
+    return is_zero ? figure_decimals(expectation_shown(model, e, e->tolerance), 2)
+                   : figure_decimals(expected, EXPECTATION_DIGITS);
+}
+
 static void expectation_put(table *t, const kl_results *results, const kl_expectation_result *r)
 {
     const kl_model *model = kl_results_model(results);
@@ -89,10 +97,9 @@ static void expectation_put(table *t, const kl_results *results, const kl_expect
     char room[2][FIGURE_SIZE];
     const double expected = expectation_shown(model, e, e->value);
     const double value = r->known ? expectation_shown(model, e, r->value) : none;
-    figure_rounded(room[0], expected, figure_decimals(expected, EXPECTATION_DIGITS),
-                   EXPECTATION_DIGITS, 0.0);
-    figure_rounded(room[1], value, figure_decimals(expected, EXPECTATION_DIGITS),
-                   EXPECTATION_DIGITS, 0.0);
+    const int decimals = expectation_decimals(model, e, expected);
+    figure_rounded(room[0], expected, decimals, EXPECTATION_DIGITS, 0.0);
+    figure_rounded(room[1], value, decimals, EXPECTATION_DIGITS, 0.0);
     table_put_text(t, room[0]);
     table_put(t, expected);
     table_put_text(t, room[1]);

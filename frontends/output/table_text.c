@@ -12,6 +12,7 @@
 
 #include "figure.h"
 #include "near.h"
+#include "table_settle.h"
 
 #define TEXT_GAP          2 /* spaces between columns */
 #define TEXT_NOTE_WIDTH   100
@@ -49,51 +50,6 @@ static void text_pad(FILE *out, int count)
 
 /* ---- measuring ---------------------------------------------------------------------------------------- */
 
-/* In base units. */
-static double text_column_largest(const table *t, kl_index column, double noise)
-{
-    double largest = 0.0;
-    for (kl_index row = 0; row < table_row_count(t); ++row) {
-        const double size = fabs(table_cell_at(t, row, column)->number);
-        if (isfinite(size) && size > noise && size > largest) {
-            largest = size;
-        }
-    }
-    return largest;
-}
-
-static double text_measure_largest(const table *t, kl_measure measure)
-{
-    double largest = 0.0;
-    for (kl_index column = 0; column < t->column_count; ++column) {
-        const table_column *c = &t->columns[column];
-        if (c->kind == COLUMN_FIGURE && c->measure == measure) {
-            largest = fmax(largest, text_column_largest(t, column, 0.0));
-        }
-    }
-    return largest;
-}
-
-/* Rounding is judged beside the largest figure of the same measure in the table, and a moment also beside the
- * forces at a lever of one metre (a rotation beside the movements): where all moments are zero, rounding is
- * the largest of them. */
-static double text_column_noise(const table *t, kl_index column)
-{
-    const kl_measure measure = t->columns[column].measure;
-    if (t->columns[column].kind != COLUMN_FIGURE || measure == KL_MEASURE_NUMBER) {
-        return 0.0;
-    }
-    double largest = text_measure_largest(t, measure);
-    if (measure == KL_MEASURE_MOMENT) {
-        largest = fmax(largest, text_measure_largest(t, KL_MEASURE_FORCE));
-    } else if (measure == KL_MEASURE_FORCE) {
-        largest = fmax(largest, text_measure_largest(t, KL_MEASURE_MOMENT));
-    } else if (measure == KL_MEASURE_ROTATION) {
-        largest = fmax(largest, text_measure_largest(t, KL_MEASURE_DEFLECTION));
-    }
-    return FIGURE_NOISE * largest;
-}
-
 /* What a base number is divided by. */
 static double text_factor(const table *t, kl_index column)
 {
@@ -116,7 +72,7 @@ static int text_decimals(const table *t, kl_index column, double noise)
 {
     const table_column *c = &t->columns[column];
     if (c->kind == COLUMN_FIGURE) {
-        return figure_decimals(text_column_largest(t, column, noise) / text_factor(t, column),
+        return figure_decimals(table_column_largest(t, column, noise) / text_factor(t, column),
                                c->digits);
     }
     return c->kind == COLUMN_EXACT ? text_exact_decimals(t, column) : 0;
@@ -194,7 +150,7 @@ static void text_measure_column(const table *t, text_layout *layout, kl_index co
 {
     const table_column *c = &t->columns[column];
     const char *unit = table_unit(t, column);
-    layout->noise[column] = text_column_noise(t, column);
+    layout->noise[column] = table_noise(t, column);
     layout->decimals[column] = text_decimals(t, column, layout->noise[column]);
     int width = text_heading_width(c->heading);
     width = text_width(unit) > width ? text_width(unit) : width;

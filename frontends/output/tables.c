@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "label.h"
+#include "table_settle.h"
 
 /* ORDER tables: docs/completion/kernline.bash and docs/kernline.1 list the same; a test compares. */
 static const table_recipe table_list[] = {
@@ -27,8 +28,8 @@ static const table_recipe table_list[] = {
      true, table_build_posts},
     {"tendons", "tendons along their length: profile, angle, force before and after seating",
      SELECTION_NONE, false, table_build_tendons},
-    {"stressing", "each pull of a tendon: gauge, forces, elongations, seating",
-     SELECTION_NONE, false, table_build_stressing},
+    {"stressing", "each pull of a tendon: gauge, forces, elongations, seating", SELECTION_NONE,
+     false, table_build_stressing},
     {"losses", "force in each tendon by step, and what it lost since seating", SELECTION_ALL, false,
      table_build_losses},
     {"tendon_loads", "each tendon's action as loads on the concrete", SELECTION_FINAL, false,
@@ -65,6 +66,7 @@ kl_status table_build(table *t, const table_recipe *recipe, kl_results *results,
 {
     table_start(t, recipe->name, &kl_results_model(results)->display);
     recipe->build(t, results, s);
+    table_settle(t);
     return t->status;
 }
 

@@ -85,7 +85,9 @@ static bool tell_mismatch(reader *r, kl_origin where, const char *verb, value a,
     char second[64];
     quantity_say(a.dimension, first, sizeof first);
     quantity_say(b.dimension, second, sizeof second);
-    complain(r->cursor->diags, "unlike-quantities", where, NULL,
+    const bool one_is_bare = quantity_is_pure(a.dimension) != quantity_is_pure(b.dimension);
+    complain(r->cursor->diags, "unlike-quantities", where,
+             one_is_bare ? "write the unit of each number" : NULL,
              "Here %s and %s are %s, which are not alike.", first, second, verb);
     return false;
 }
@@ -130,7 +132,8 @@ static bool tell_not_closed(reader *r, const token *left)
         return false;
     }
     complain(r->cursor->diags, "parenthesis-not-closed", cursor_origin(r->cursor, left),
-             "close it with `)`", "The parenthesis is not closed.");
+             "close it with `)`; the two coordinates of a point are parted by a comma",
+             "The parenthesis is not closed.");
     return false;
 }
 
@@ -232,8 +235,12 @@ static bool tell_unknown_name(reader *r, const token *t)
         }
     }
     if (kl_unit_find(text, length) != NULL) {
-        complain(r->cursor->diags, "unit-without-number", cursor_origin(r->cursor, t),
-                 "multiply the value by `1 ft`, or write the number here",
+        const bool divides = cursor_last(r->cursor)->kind == TOKEN_DIVIDE;
+        snprintf(hint, sizeof hint,
+                 divides ? "write `per %.*s` behind the number"
+                         : "multiply the value by `1 %.*s`, or write the number here",
+                 (int)length, text);
+        complain(r->cursor->diags, "unit-without-number", cursor_origin(r->cursor, t), hint,
                  "`%.*s` is a unit: it follows a number and nothing else.", (int)length, text);
     } else if (grammar_is_function(text, length)) {
         snprintf(hint, sizeof hint, "write `%.*s(…)`", (int)length, text);

@@ -21,6 +21,23 @@ void parse_list_choices(const char *choices, char *text, size_t size)
     }
 }
 
+/* The word that these letters begin: `pin` of `pinned`. NULL when none or several do. */
+static const char *
+begun_word(const grammar_row *rows, size_t count, const char *text, size_t length)
+{
+    const char *begun = NULL;
+    for (size_t i = 0; i < count && length >= 3; i++) {
+        if (strncmp(rows[i].word, text, length) != 0) {
+            continue;
+        }
+        if (begun != NULL) {
+            return NULL;
+        }
+        begun = rows[i].word;
+    }
+    return begun;
+}
+
 /* The nearest word of a context, NULL when none is near. */
 static const char *near_word(grammar_context context, const char *text, size_t length)
 {
@@ -36,7 +53,7 @@ static const char *near_word(grammar_context context, const char *text, size_t l
             best = rows[i].word;
         }
     }
-    return best;
+    return best != NULL ? best : begun_word(rows, count, text, length);
 }
 
 static const char *near_unit(const char *text, size_t length)
@@ -47,7 +64,7 @@ static const char *near_unit(const char *text, size_t length)
     int least = length < 4 ? 2 : 3;
     for (size_t i = 0; i < count; i++) {
         const int far = str_distance(text, length, units[i].word, strlen(units[i].word));
-        if (far < least) {
+        if (far < least && far < (int)length) {
             least = far;
             best = units[i].word;
         }
@@ -135,10 +152,47 @@ static bool is_bare_number(const token *t)
     return t->kind == TOKEN_NUMBER && t->unit_begin == 0;
 }
 
+/* The mark of a row that takes coordinates, or NULL. */
+static const char *mark_of_points(const grammar_row *row)
+{
+    size_t count;
+    const grammar_row *marks = grammar_rows_of(row->inner, &count);
+    for (size_t i = 0; i < count; i++) {
+        if (grammar_own_count(&marks[i]) > 0 &&
+            (marks[i].own[0].kinds & (GRAMMAR_POINT | GRAMMAR_POINTS)) != 0) {
+            return marks[i].word;
+        }
+    }
+    return NULL;
+}
+
+/* A value where a word of the row must say what it is. */
+static void tell_bare_value(parser *p, const grammar_row *row)
+{
+    char words[400];
+    char hint[500];
+    list_words(row->inner, words, sizeof words);
+    snprintf(hint, sizeof hint, "`%s` goes on with %s", row->word, words);
+    complain(p->diags, "bare-value", cursor_origin(&p->cursor, cursor_peek(&p->cursor)), hint,
+             "In `%s` a word before each value says what it is.", row->word);
+}
+
 /* Where this row's own values were a list, two values beside each other lack a comma. */
 static void tell_two_values(parser *p, const grammar_row *row)
 {
     char hint[160] = "";
+    const char *points =
+        cursor_is(&p->cursor, TOKEN_LEFT) && parse_is_point(p) ? mark_of_points(row) : NULL;
+    if (points != NULL) {
+        snprintf(hint, sizeof hint, "write `%s` before it", points);
+        complain(p->diags, "bare-value", cursor_origin(&p->cursor, cursor_peek(&p->cursor)), hint,
+                 "Coordinates stand here in `%s` without a word that says of what.", row->word);
+        return;
+    }
+    if (grammar_own_count(row) == 0 && row->inner != IN_NOTHING) {
+        tell_bare_value(p, row);
+        return;
+    }
     if (cursor_last(&p->cursor)->kind == TOKEN_NUMBER) {
         snprintf(hint, sizeof hint,
                  "join them with an operator, put a comma between the values of a list, or write "
@@ -146,6 +200,13 @@ static void tell_two_values(parser *p, const grammar_row *row)
     }
     complain(p->diags, "two-values", cursor_origin(&p->cursor, cursor_peek(&p->cursor)), hint,
              "Two values stand side by side in `%s`.", row->word);
+}
+
+/* `factor 1.2`: no unit can follow. */
+static bool takes_pure_number(const grammar_row *row)
+{
+    return grammar_own_count(row) > 0 && (row->own[0].kinds & GRAMMAR_QUANTITY) != 0 &&
+           row->own[0].measure == KL_MEASURE_NUMBER && row->inner != IN_NOTHING;
 }
 
 static void tell_unknown_mark(parser *p, const grammar_row *row)
@@ -164,12 +225,13 @@ static void tell_unknown_mark(parser *p, const grammar_row *row)
         return;
     }
     if (kl_unit_find(text, token_length(t)) != NULL) {
-        complain(p->diags, "unit-without-number", here,
-                 "multiply the value by `1 ft`, or write the number here",
+        snprintf(hint, sizeof hint, "multiply the value by `1 %.*s`, or write the number here",
+                 length, text);
+        complain(p->diags, "unit-without-number", here, hint,
                  "`%.*s` is a unit: it follows a number and nothing else.", length, text);
         return;
     }
-    if (near == NULL && after_number) {
+    if (near == NULL && after_number && !takes_pure_number(row)) {
         parse_tell_unknown_unit(p, row->word);
         return;
     }
@@ -186,8 +248,14 @@ static void tell_unknown_mark(parser *p, const grammar_row *row)
 
 bool parse_tell_equals(parser *p)
 {
-    complain(p->diags, "no-equals", cursor_origin(&p->cursor, cursor_peek(&p->cursor)),
-             "leave `=` out: `modulus 29000 ksi`", "`=` belongs to `let` and `expect` only.");
+    const token *last = cursor_last(&p->cursor);
+    char hint[120] = "leave `=` out: `modulus 29000 ksi`";
+    if (last->kind == TOKEN_WORD && token_length(last) < 40) {
+        snprintf(hint, sizeof hint, "leave `=` out: `%.*s` and its value", (int)token_length(last),
+                 cursor_text(&p->cursor, last));
+    }
+    complain(p->diags, "no-equals", cursor_origin(&p->cursor, cursor_peek(&p->cursor)), hint,
+             "`=` belongs to `let` and `expect` only.");
     return false;
 }
 
@@ -241,7 +309,10 @@ void parse_tell_unexpected(parser *p, const grammar_row *row)
         break;
     }
     char found[64];
-    complain(p->diags, "unexpected-mark", cursor_origin(&p->cursor, t), NULL,
+    const char *hint = t->kind == TOKEN_COMMA && mark_of_points(row) != NULL
+                           ? "coordinates stand in parentheses: `(12 ft, 3 ft)`"
+                           : NULL;
+    complain(p->diags, "unexpected-mark", cursor_origin(&p->cursor, t), hint,
              "%s has no place here in `%s`.", cursor_describe(&p->cursor, found, sizeof found),
              row->word);
 }

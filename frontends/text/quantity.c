@@ -124,7 +124,8 @@ static const char *const spellings[][2] = {
     {"percent", "%"},       {"pct", "%"},          {"pcnt", "%"},        {"celsius", "degC"},
     {"fahrenheit", "degF"}, {"kft", "kip-ft"},     {"kipft", "kip-ft"},  {"kipin", "kip-in"},
     {"knm", "kN-m"},        {"sqft", "ft^2"},      {"sqin", "in^2"},     {"kipsft", "kip-ft"},
-    {"newton", "N"},        {"newtons", "N"},      {"pascal", "Pa"},     {"tonne", "kN"},
+    {"newton", "N"},        {"newtons", "N"},      {"pascal", "Pa"},     {"f", "degF"},
+    {"c", "degC"},
 };
 
 static bool same_letters(const char *text, const char *word, size_t length)
@@ -314,9 +315,11 @@ void quantity_say(kl_dimension dimension, char *text, size_t size)
 {
     char name[64];
     kl_dimension_name(dimension, name, sizeof name);
-    const bool is_odd = strchr(name, '^') != NULL || strncmp(name, "per ", 4) == 0;
+    const bool is_per = strncmp(name, "per ", 4) == 0;
+    const bool is_odd = !is_per && strchr(name, '^') != NULL;
     const bool has_vowel = strchr("aeiou", name[0]) != NULL;
-    snprintf(text, size, "%s %s", is_odd ? "a quantity of" : has_vowel ? "an" : "a", name);
+    const char *article = is_odd ? "a quantity of" : is_per ? "a value" : has_vowel ? "an" : "a";
+    snprintf(text, size, "%s %s", article, name);
 }
 
 const char *quantity_example(kl_measure measure)

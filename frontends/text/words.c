@@ -108,7 +108,9 @@ static void print_row(FILE *out, const grammar_row *row, int indent)
     } else {
         fprintf(out, "%*s", WORDS_COLUMN - width, "");
     }
-    fprintf(out, "%s%s%s\n", row->help, (row->flags & GRAMMAR_REQUIRED) != 0 ? " (required)" : "",
+    const bool is_required = (row->flags & GRAMMAR_REQUIRED) != 0;
+    const char *need = row->group != NULL ? " (one of these is required)" : " (required)";
+    fprintf(out, "%s%s%s\n", row->help, is_required ? need : "",
             (row->flags & GRAMMAR_LATER) != 0 ? " (not computed yet)" : "");
 }
 

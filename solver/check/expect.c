@@ -26,21 +26,42 @@ kl_index expect_row_at(const kl_model *model, kl_index falsework, double station
     return KL_NONE;
 }
 
-static kl_status
-expect_post(const kl_results *results, kl_state state, const kl_expectation *e, double *value)
+static kl_status expect_row(
+    const kl_results *results, kl_state state, const kl_expectation *e, kl_index row, double *value)
 {
-    const kl_model *model = kl_results_model(results);
-    const kl_index row = expect_row_at(model, e->falsework, e->station);
-    if (row == KL_NONE) {
-        return KL_NOT_THERE;
-    }
     kl_post_row post = {0};
     KL_TRY(kl_row_state(results, state, e->falsework, row, &post));
     if (!post.stands) {
         return KL_NOT_THERE;
     }
-    *value = post.force / (double)model->falsework[e->falsework].posts;
+    *value = post.force / (double)kl_results_model(results)->falsework[e->falsework].posts;
     return KL_OK;
+}
+
+/* With max or min and no station: over all rows that stand. */
+static kl_status
+expect_post(const kl_results *results, kl_state state, const kl_expectation *e, double *value)
+{
+    const kl_model *model = kl_results_model(results);
+    if (!isnan(e->station)) {
+        const kl_index row = expect_row_at(model, e->falsework, e->station);
+        return row == KL_NONE ? KL_NOT_THERE : expect_row(results, state, e, row, value);
+    }
+    bool known = false;
+    for (kl_index i = 0; e->extreme != KL_VALUE && i < model->falsework[e->falsework].row_count;
+         i++) {
+        double one = 0.0;
+        const kl_status status = expect_row(results, state, e, i, &one);
+        if (status == KL_NO_MEMORY) {
+            return status;
+        }
+        if (status == KL_OK &&
+            (!known || (e->extreme == KL_LARGEST ? one > *value : one < *value))) {
+            known = true;
+            *value = one;
+        }
+    }
+    return known ? KL_OK : KL_NOT_THERE;
 }
 
 /* A tendon is stressed once; the elongation stands from that step on. */

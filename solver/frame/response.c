@@ -16,8 +16,10 @@
 #include "near.h"
 
 #define BALANCED 1e-14 /* what a node misses, relative to the largest force and moment at hand */
-#define STEPS    40    /* of refinement; one or two are usual */
-#define GAIN     0.5   /* a step that leaves more than this share was the last */
+#define NOTHING                                                                                    \
+    1e-24 /* of what was asked for: as good as zero, and far from where doubles lose digits */
+#define STEPS 40  /* of refinement; one or two are usual */
+#define GAIN  0.5 /* a step that leaves more than this share was the last */
 
 /* ---- movements ------------------------------------------------------------------------------------------- */
 
@@ -303,8 +305,10 @@ kl_status response_solve(frame_system *system,
     double before = INFINITY;
     sizes left = missing(system, structure, loads, u, q, b, &largest);
     for (int i = 0; i < STEPS; i++) {
+        /* The goal is set by what is carried, which may be next to nothing; progress is seen on a fixed scale. */
         const double share = relative(left, larger(asked, largest));
-        if (!(share > BALANCED) || !(share <= GAIN * before)) {
+        if (!(relative(left, largest) > BALANCED) || !(share > NOTHING) ||
+            !(share <= GAIN * before)) {
             break;
         }
         before = share;

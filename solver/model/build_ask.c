@@ -256,9 +256,10 @@ static void check_station(build_item *item, kl_expectation *expectation)
     } else if (expectation->tendon != KL_NONE) {
         build_station(item, item->origin, kl_tendon_range(model, expectation->tendon),
                       "the tendon's members", &expectation->station);
-        if (isnan(expectation->station) && one && expectation->quantity == KL_TENDON_FORCE) {
-            build_error(item, "no-station", item->origin,
-                        "An expected force of a tendon needs a station.");
+        if (isnan(expectation->station) && expectation->quantity == KL_TENDON_FORCE) {
+            build_error(
+                item, "no-station", item->origin,
+                "An expected force of a tendon needs a station, the largest and smallest too.");
         }
     }
 }

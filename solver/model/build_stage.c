@@ -145,6 +145,27 @@ static void check_free(build_item *item, const kl_operation *operation)
     }
 }
 
+/* `stress T to 50` is five thousand per cent. */
+static void check_pull(build_item *item, const kl_operation *operation)
+{
+    const kl_model *model = item->model;
+    for (kl_index i = 0; i < operation->items.count; i++) {
+        const kl_tendon *tendon = &model->tendons[operation->items.items[i]];
+        const double most =
+            model->materials[tendon->material].ultimate * tendon->units * tendon->unit_area;
+        if (operation->factor * tendon->jack_force > most) {
+            const build_number strength = build_show(model, KL_MEASURE_FORCE, most);
+            build_error(item, "jack-above-ultimate", operation->origin,
+                        "In %s: stressing %s to %.4g %% of its jacking force would break it: its "
+                        "ultimate is %s.",
+                        build_subject(item), tendon->name, 100.0 * operation->factor,
+                        strength.text);
+            build_hint(item, "half the jacking force is `to 50 %%`");
+            return;
+        }
+    }
+}
+
 static kl_status check_operation(build_item *item, kl_operation *operation)
 {
     KL_TRY(check_items(item, operation));
@@ -154,6 +175,7 @@ static kl_status check_operation(build_item *item, kl_operation *operation)
     switch (operation->kind) {
     case KL_OP_STRESS:
         build_need_positive(item, "share to stress to", operation->factor);
+        check_pull(item, operation);
         break;
     case KL_OP_LOSE:
         build_need_positive(item, "loss", operation->value);

@@ -36,12 +36,12 @@ static void check_strength(replay *r, kl_index t, kl_index m)
     const build_number shown = build_show(model, KL_MEASURE_STRESS, strength);
     const build_number needed = build_show(model, KL_MEASURE_STRESS, concrete->transfer_strength);
     const build_number days = build_show(model, KL_MEASURE_TIME, age);
-    REPLAY_SAY(
-        r, KL_WARNING, "stressed-young",
-        "Stage %s stresses tendon %s when member %s is %s old and has %s by %s; its transfer "
-        "strength is %s.",
-        r->at->name, tendon_name(r, t), member->name, days.text, shown.text,
-        material_gain_source(concrete), needed.text);
+    REPLAY_SAY(r, KL_WARNING, "stressed-young",
+               "Stage %s stresses tendon %s when member %s is at an age of %s and has %s by %s; "
+               "its transfer "
+               "strength is %s.",
+               r->at->name, tendon_name(r, t), member->name, days.text, shown.text,
+               material_gain_source(concrete), needed.text);
     const double enough = material_age_of_strength(concrete, concrete->transfer_strength);
     if (isfinite(enough)) {
         const build_number then = build_show(model, KL_MEASURE_TIME, enough);

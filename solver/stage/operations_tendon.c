@@ -286,6 +286,8 @@ kl_status operation_grout(analysis_run *run, kl_index tendon)
     return KL_OK;
 }
 
+/* The loss is put in; grouted or not, the tendon then follows what the concrete does when it gives way, like every
+ * tendon in every increment but its own stressing. */
 kl_status operation_lose(analysis_run *run, kl_index tendon, const kl_operation *op)
 {
     const tendon_trace *trace = &run->traces[tendon];
@@ -302,5 +304,5 @@ kl_status operation_lose(analysis_run *run, kl_index tendon, const kl_operation 
         state->uniform -= op->value * trace->area / run->model->tendons[tendon].count;
     }
     KL_TRY(operation_tendon_change(run, tendon, change, KL_CAUSE_LOSSES, KL_NONE));
-    return increment_solve(run, KL_CAUSE_LOSSES, KL_NONE, tendon);
+    return increment_solve(run, KL_CAUSE_LOSSES, KL_NONE, KL_NONE);
 }

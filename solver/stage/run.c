@@ -36,6 +36,27 @@ add_break(const kl_model *model, const kl_tendon *tendon, double x, break_list *
     return KL_OK;
 }
 
+/* A tendon's action is a polynomial of degree 4 along an element; that is good to 1e-7 while the tendon turns by no more
+ * than this from one end to the other, and the error grows with the fifth power. */
+#define TURN_OF_ELEMENT 0.1 /* rad */
+
+static kl_status breaks_of_turning(analysis_run *run, kl_index t, break_list *list)
+{
+    const tendon_path *path = &run->paths[t];
+    for (kl_index i = 0; i < path->piece_count; i++) {
+        const path_piece *p = &path->pieces[i];
+        const double length = p->to - p->from;
+        const double turn = fabs(atan(p->m0 + 2.0 * p->c * length) - atan(p->m0));
+        const int parts =
+            (int)ceil(turn / TURN_OF_ELEMENT); /* at most 32: angles are below a right one */
+        for (int k = 1; k < parts; k++) {
+            KL_TRY(
+                add_break(run->model, &run->model->tendons[t], p->from + length * k / parts, list));
+        }
+    }
+    return KL_OK;
+}
+
 /* Warnings are drawn by the fullest stressing only. */
 static kl_status breaks_of_stressing(
     analysis_run *run, kl_index t, double share, bool warn, force_curve *now, break_list *list)
@@ -115,6 +136,7 @@ static kl_status make_mesh(analysis_run *run, break_list *list)
     }
     for (kl_index t = 0; t < model->tendon_count; t++) {
         KL_TRY(profile_build(model, t, run->a, run->diags, &run->paths[t]));
+        KL_TRY(breaks_of_turning(run, t, list));
         KL_TRY(breaks_of_tendon(run, t, list));
     }
     warn_of_ducts(run);

@@ -122,6 +122,22 @@ static void expect_post_is_per_post_and_gone_after_release(void **state)
     assert_false(expect_run(&e).passed);
 }
 
+static void expect_largest_post_is_that_of_all_rows(void **state)
+{
+    (void)state;
+    fake_row(&expect_results, 3, 0, 240e3); /* the others 200 and 90 kN, two posts each */
+    fake_row(&expect_results, 3, 1, 20e3);
+    kl_expectation e = expect_blank(KL_POST);
+    e.falsework = 0;
+    assert_false(expect_run(&e).known); /* which row? */
+    e.extreme = KL_LARGEST;
+    assert_close(expect_run(&e).value, 120e3, 1e-12, 0.0);
+    e.extreme = KL_SMALLEST;
+    assert_close(expect_run(&e).value, 10e3, 1e-12, 0.0);
+    e.when.first = e.when.last = 2; /* released */
+    assert_false(expect_run(&e).known);
+}
+
 static void expect_post_between_rows_is_unknown(void **state)
 {
     (void)state;
@@ -215,6 +231,7 @@ int main(void)
         cmocka_unit_test_setup(expect_camber_at_a_node_is_minus_its_deflection, expect_setup),
         cmocka_unit_test_setup(expect_reaction_turn, expect_setup),
         cmocka_unit_test_setup(expect_post_is_per_post_and_gone_after_release, expect_setup),
+        cmocka_unit_test_setup(expect_largest_post_is_that_of_all_rows, expect_setup),
         cmocka_unit_test_setup(expect_post_between_rows_is_unknown, expect_setup),
         cmocka_unit_test_setup(expect_tendon_force_one_or_total, expect_setup),
         cmocka_unit_test_setup(expect_elongation_has_the_grip_and_only_jacked_ends, expect_setup),

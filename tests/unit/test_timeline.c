@@ -331,7 +331,11 @@ static void operation_grout_makes_the_tendon_follow_each_section(void **state)
     solved_close(&s);
 }
 
-/* A lump-sum loss: 100 MPa of 1000 mm^2. On the simple beam the force drops by it and nothing follows. */
+/* What is left of a change of force put into a straight ungrouted tendon that follows the beam: as it slackens the beam
+ * lengthens at its height by (1/EA + y^2/EI) a newton, and stretches it again. */
+#define LEFT(force) ((force) / (1.0 + AE * (1.0 / EA + Y * Y / EI)))
+
+/* A lump-sum loss: 100 MPa of 1000 mm^2. The tendon follows this increment like every other but its own stressing. */
 static void operation_lose_takes_a_stress_off(void **state)
 {
     (void)state;
@@ -340,11 +344,12 @@ static void operation_lose_takes_a_stress_off(void **state)
         &s, HEAD BEAM TENDON
         "stage one { place b }\nstage two { stress T1 }\nstage three { lose T1 100 MPa }\n");
     const kl_state after = solved_after(&s, "three");
-    assert_close(solved_force(&s, after, "T1", 6.0), P - 100e3, 1e-12, 0.0);
+    assert_close(solved_force(&s, after, "T1", 6.0), P - LEFT(100e3), 1e-12, 0.0);
     const kl_state loss = solved_from(after, KL_CAUSE_LOSSES);
-    assert_close(solved_part(&s, loss, KL_CONCRETE_SHARE, KL_AXIAL, "b", 6.0), 100e3, 1e-9, 0.0);
-    assert_close(solved_value(&s, loss, KL_DEFLECTION, "b", 6.0), -100e3 * 0.5 * L * L / (8 * EI),
-                 1e-9, 0.0);
+    assert_close(solved_part(&s, loss, KL_CONCRETE_SHARE, KL_AXIAL, "b", 6.0), LEFT(100e3), 1e-9,
+                 0.0);
+    assert_close(solved_value(&s, loss, KL_DEFLECTION, "b", 6.0),
+                 -LEFT(100e3) * 0.5 * L * L / (8 * EI), 1e-9, 0.0);
     solved_close(&s);
 }
 
@@ -360,8 +365,8 @@ static void operation_stress_makes_up_for_changes_since(void **state)
         "stage one { place b }\nstage half { stress T1 to 50 % }\n"
         "stage less { lose T1 100 MPa }\nstage more { load l }\nstage full { stress T1 }\n");
     const double x = -Y * 800e3 / EI / (1 / AE + 1 / EA + Y * Y / EI);
-    assert_close(solved_force(&s, solved_after(&s, "more"), "T1", 6.0), P / 2 - 100e3 + x, 1e-11,
-                 0.0);
+    assert_close(solved_force(&s, solved_after(&s, "more"), "T1", 6.0), P / 2 - LEFT(100e3) + x,
+                 1e-11, 0.0);
     const kl_state full = solved_after(&s, "full");
     assert_close(solved_force(&s, full, "T1", 6.0), P, 1e-12, 0.0);
     assert_close(solved_part(&s, full, KL_CONCRETE_SHARE, KL_AXIAL, "b", 6.0), -P, 1e-11, 0.0);
