@@ -235,7 +235,7 @@ static kl_status check_start(const force_work *work, kl_diags *diags)
         !isfinite(work->rigidity)) {
         kl_diags_add(
             diags, KL_ERROR, "tendon-no-force", t->origin,
-            "Tendon `%s` cannot be stressed: its jacking force, area and modulus must be positive.",
+            "Tendon `%s` cannot be stressed: its jacking force, area and modulus must be positive and finite.",
             t->name);
         return KL_BAD_MODEL;
     }
