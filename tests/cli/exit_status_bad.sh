@@ -36,7 +36,7 @@ say() { # WHAT COMMAND…
 say "table of a frame that moves" table "$loose" ends
 say "validate, a frame that moves" validate "$loose"
 say "table of a wrong model" table "$wrong" ends
-say "json of a wrong model" run --json - "$wrong"
+say "json of a wrong model" run --json "$wrong"
 say "validate, a wrong model" validate "$wrong"
 say "no such file" run no/such/folder/model.kline
 say "two models" run "$loose" "$wrong"
