@@ -273,6 +273,7 @@ static void add_hold(frame_system *system, const frame_hold *hold)
 
 void system_assemble(frame_system *system, const frame_structure *s)
 {
+    system->braced = false;
     const frame_mesh *mesh = system->mesh;
     constraints_update(mesh, s, &system->map);
     memset(system->diag, 0, 9 * (size_t)mesh->node_count * sizeof(double));
@@ -311,6 +312,7 @@ kl_status system_factor(frame_system *system, factor_report *report)
 
 void system_brace(frame_system *system, double share)
 {
+    system->braced = true;
     for (size_t i = 0; i < 3 * (size_t)system->mesh->node_count; i++) {
         system->diag[9 * (i / 3) + 4 * (i % 3)] *= 1.0 + share;
     }

@@ -21,6 +21,7 @@ typedef struct frame_system {
     element_matrix *matrix; /* of each element that is on */
     double *work, *step;    /* 3 a node */
     double worst_residual;  /* of all solves so far */
+    bool braced;            /* to the ground (system_brace): answers are a guess, out of balance */
 } frame_system;
 
 /* Pattern, ordering, symbolic analysis and all workspace. */

@@ -181,6 +181,16 @@ static void report_short_piece(const frame_mesh *mesh, kl_index e, kl_diags *dia
                          "coincide or move them apart");
 }
 
+static void report_uneven(const frame_mesh *mesh, kl_index node, kl_diags *diags)
+{
+    const mesh_element *element = element_of_node(mesh, node);
+    kl_diags_add(diags, KL_ERROR, "uneven-stiffness",
+                 element ? mesh->model->members[element->member].origin : KL_NOWHERE,
+                 "Stiff and soft parts differ too much for the arithmetic: it stops on member %s.",
+                 element ? mesh->model->members[element->member].name : "…");
+    kl_diags_hint(diags, "look for a size or a stiffness that is out of all proportion");
+}
+
 /* ---- looking ----------------------------------------------------------------------------------------- */
 
 typedef struct mode_search {
@@ -281,9 +291,7 @@ kl_status mechanism_factor(frame_system *system,
     KL_TRY(judge(system, structure, &search, quiet, diags));
     if (stopped) {
         if (!quiet) {
-            kl_diags_add(diags, KL_ERROR, "uneven-stiffness", KL_NOWHERE,
-                         "Stiff and soft parts differ too much for the arithmetic: the "
-                         "factorization stopped.");
+            report_uneven(system->mesh, search.pivots[0].node, diags);
         }
         return KL_NUMERIC;
     }

@@ -405,6 +405,7 @@ static kl_status place_row(mesher *m, const kl_falsework *item, kl_index row, me
         kl_diags_add(m->diags, KL_ERROR, "row-in-rigid-end", item->origin,
                      "Row %d of %s stands under a rigid end of %s.", (int)(row + 1), item->name,
                      m->model->members[item->member].name);
+        kl_diags_hint(m->diags, "move the row, or make the rigid part shorter");
         return KL_BAD_MODEL;
     }
     if (item->carrier != KL_NONE) {
@@ -412,8 +413,9 @@ static kl_status place_row(mesher *m, const kl_falsework *item, kl_index row, me
             mesh_node_at(m->mesh, item->carrier, station_at_x(m->mesh, item->carrier, out->x));
         if (out->foot == KL_NONE) {
             kl_diags_add(m->diags, KL_ERROR, "row-without-foot", item->origin,
-                         "Row %d of %s has no part of %s below it to stand on.", (int)(row + 1),
-                         item->name, m->model->members[item->carrier].name);
+                         "Row %d of %s stands on a rigid end of %s.", (int)(row + 1), item->name,
+                         m->model->members[item->carrier].name);
+            kl_diags_hint(m->diags, "move the row, or make the rigid part shorter");
             return KL_BAD_MODEL;
         }
     }

@@ -183,14 +183,26 @@ static void free_node(replay *r)
 
 /* ---- loads -------------------------------------------------------------------------------------------- */
 
+/* A node of bearings that no member meets is there once a support holds it; without any that was told before. */
+static bool fixture_stands(const replay *r, kl_index node)
+{
+    kl_index s = r->c->support_first[node];
+    while (s != KL_NONE && r->supports[s] == 0) {
+        s = r->c->support_next[s];
+    }
+    return s != KL_NONE || r->c->support_first[node] == KL_NONE;
+}
+
 static bool load_stands(const replay *r, const kl_load *load)
 {
     if (load->member != KL_NONE) {
         return r->members[load->member].stands;
     }
-    /* a node without members is no business of the stages */
-    return load->node == KL_NONE || r->standing_at[load->node] > 0 ||
-           !consistency_has_member(r->c, load->node);
+    if (load->node == KL_NONE) {
+        return true;
+    }
+    return consistency_has_member(r->c, load->node) ? r->standing_at[load->node] > 0
+                                                    : fixture_stands(r, load->node);
 }
 
 /* Say once of a case what keeps a stage from loading it. */

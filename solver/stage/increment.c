@@ -191,9 +191,24 @@ static kl_status open_columns(analysis_run *run, contact_list *list)
     return KL_OK;
 }
 
-static kl_status no_contact(analysis_run *run)
+/* Where the model declares a contact. */
+static kl_origin origin_of(const analysis_run *run, const contact *c)
 {
-    kl_diags_add(run->diags, KL_ERROR, "no-contact", KL_NOWHERE,
+    const kl_model *model = run->model;
+    switch (c->kind) {
+    case CONTACT_ROW:
+        return model->falsework[run->mesh.rows[c->index].falsework].origin;
+    case CONTACT_HOLD:
+        return model->supports[run->state.holds[c->index].support].origin;
+    case CONTACT_JOINT:
+        break;
+    }
+    return model->bearings[run->state.joints[c->index].bearing].origin;
+}
+
+static kl_status no_contact(analysis_run *run, const contact_list *list)
+{
+    kl_diags_add(run->diags, KL_ERROR, "no-contact", origin_of(run, &list->items[0]),
                  "No set of bearing posts and supports carries the load: what only pushes lets the "
                  "structure go.");
     kl_diags_hint(run->diags, "look for uplift that no weight or tie holds down");
@@ -294,7 +309,7 @@ static kl_status search(search_task *task)
     contact_close_all(task->list); /* loose even so? then it is no matter of contacts */
     task->factored = false;
     status = try_set(task, 0.0, false);
-    return status == KL_OK ? no_contact(run) : status;
+    return status == KL_OK ? no_contact(run, task->list) : status;
 }
 
 /* ---- the whole ------------------------------------------------------------------------------------------- */

@@ -225,8 +225,7 @@ static kl_status
 refuse_joint(analysis_run *run, const kl_operation *op, const char *name, const char *why)
 {
     const kl_display *display = &run->model->display;
-    kl_diags_add(run->diags, KL_ERROR, name, op->origin,
-                 "The joint of member %s at %.6g %s %s: say where the hinge is.",
+    kl_diags_add(run->diags, KL_ERROR, name, op->origin, "The joint of member %s at %.6g %s %s.",
                  run->model->members[op->items.items[0]].name,
                  op->station / kl_show_factor(display, KL_MEASURE_STATION),
                  kl_show_unit(display, KL_MEASURE_STATION), why);

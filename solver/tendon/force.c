@@ -233,10 +233,10 @@ static kl_status check_start(const force_work *work, kl_diags *diags)
     const kl_tendon *const t = work->tendon;
     if (!(work->pull > 0.0) || !isfinite(work->pull) || !(work->rigidity > 0.0) ||
         !isfinite(work->rigidity)) {
-        kl_diags_add(
-            diags, KL_ERROR, "tendon-no-force", t->origin,
-            "Tendon %s cannot be stressed: its jacking force, area and modulus must be positive.",
-            t->name);
+        kl_diags_add(diags, KL_ERROR, "tendon-no-force", t->origin,
+                     "Tendon %s cannot be stressed: its jacking force, area and modulus must be "
+                     "positive and finite.",
+                     t->name);
         return KL_BAD_MODEL;
     }
     if (!(work->phi <= FORCE_MOST_PHI)) {

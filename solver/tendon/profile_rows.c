@@ -73,7 +73,6 @@ kl_status
 profile_rows_read(const kl_model *model, kl_index tendon, kl_diags *diags, profile_knot *knots)
 {
     const kl_tendon *const t = &model->tendons[tendon];
-    kl_status status = KL_OK;
     for (kl_index i = 0; i < t->row_count; i++) {
         const kl_profile_row *const row = &t->rows[i];
         knots[i] = (profile_knot){.x = row->station,
@@ -91,8 +90,8 @@ profile_rows_read(const kl_model *model, kl_index tendon, kl_diags *diags, profi
                                   "say where they are.");
             kl_diags_hint(
                 diags, "give the section `to_top` and `to_bottom`, or write `profile from line`");
-            status = KL_BAD_MODEL;
+            return KL_BAD_MODEL;
         }
     }
-    return status;
+    return KL_OK;
 }

@@ -1,8 +1,7 @@
 /* test_bind.c - the binder as a whole: the language's own example, messages, bounds, failing memory.
  *
- * Malformed models are the files of tests/cli/bad: each begins with the name of the message it must draw.
+ * Malformed models are in tests/cli/bad, tried by test_every_message.c.
  * SPDX-License-Identifier: MIT */
-#include <dirent.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -259,67 +258,6 @@ static void long_chain_of_nodes_binds(void **state)
     bound_text_release(&t);
 }
 
-/* ---- malformed models --------------------------------------------------------------------------------------- */
-
-#define BAD_FOLDER "tests/cli/bad"
-
-static char *read_file(const char *name)
-{
-    char path[512];
-    (void)snprintf(path, sizeof path, "%s/%s", BAD_FOLDER, name);
-    FILE *file = fopen(path, "rb");
-    assert_non_null(file);
-    char *text = calloc(1, 200000);
-    assert_non_null(text);
-    const size_t length = fread(text, 1, 199999, file);
-    assert_true(length > 0);
-    (void)fclose(file);
-    return text;
-}
-
-static bool draws_its_message(const char *name)
-{
-    char expected[64] = "";
-    char *text = read_file(name);
-    assert_int_equal(sscanf(text, "# expect: %63s", expected), 1);
-    bound_text t;
-    bound_text_make(&t, text);
-    bool good = t.status == KL_BAD_MODEL && kl_diags_count_of(t.diags, KL_ERROR) == 1;
-    for (kl_index i = 0; i < kl_diags_count(t.diags); i++) {
-        const kl_diag *diag = kl_diags_get(t.diags, i);
-        const bool placed = diag->origin.file == 0 && diag->origin.begin < diag->origin.end;
-        good = good && placed && (diag->severity != KL_ERROR || strcmp(diag->name, expected) == 0);
-    }
-    if (!good) {
-        print_error("%s: expected only %s\n", name, expected);
-        bound_text_show_messages(&t);
-    }
-    free(text);
-    bound_text_release(&t);
-    return good;
-}
-
-static void bad_models_draw_their_message(void **state)
-{
-    (void)state;
-    DIR *folder = opendir(BAD_FOLDER);
-    assert_non_null(folder);
-    int files = 0;
-    int wrong = 0;
-    const struct dirent *entry = NULL;
-    while ((entry = readdir(folder)) != NULL) {
-        const bool ours =
-            strncmp(entry->d_name, "bind_", 5) == 0 || strncmp(entry->d_name, "build_", 6) == 0;
-        if (ours) {
-            files++;
-            wrong += draws_its_message(entry->d_name) ? 0 : 1;
-        }
-    }
-    (void)closedir(folder);
-    assert_true(files > 50);
-    assert_int_equal(wrong, 0);
-}
-
 /* ---- without memory ------------------------------------------------------------------------------------------ */
 
 /* Every allocation of the binding fails in turn: no crash, no leak, KL_NO_MEMORY and no model. */
@@ -365,7 +303,6 @@ int main(void)
         cmocka_unit_test(likeness_of_a_wrong_thing_is_silent),
         cmocka_unit_test(sets_named_too_often_are_refused),
         cmocka_unit_test(long_chain_of_nodes_binds),
-        cmocka_unit_test(bad_models_draw_their_message),
         cmocka_unit_test(binding_without_memory_is_clean),
     };
     return cmocka_run_group_tests_name("bind", tests, NULL, NULL);

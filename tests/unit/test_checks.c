@@ -209,6 +209,15 @@ static void kl_run_checks_bare_section_fails_and_is_told(void **state)
     assert_int_equal(fake_told(f->diags, "check-without-stress", NULL), 2);
 }
 
+static void kl_run_checks_with_strength_and_stress_tells_neither(void **state)
+{
+    checks_fixture *f = *state;
+    f->check.rules = KL_RULES_AASHTO_2020;
+    checks_run(f);
+    assert_int_equal(fake_told(f->diags, "check-without-strength", NULL), 0);
+    assert_int_equal(fake_told(f->diags, "check-without-stress", NULL), 0);
+}
+
 /* ---- on the way ----------------------------------------------------------------------------------------- */
 
 static void kl_run_checks_failure_on_the_way_is_told_for_after(void **state)
@@ -355,6 +364,7 @@ int main(void)
         CHECKS_TEST(kl_run_checks_missing_transfer_strength_fails_and_is_told),
         CHECKS_TEST(kl_run_checks_member_that_never_stands_fails_and_is_told),
         CHECKS_TEST(kl_run_checks_bare_section_fails_and_is_told),
+        CHECKS_TEST(kl_run_checks_with_strength_and_stress_tells_neither),
         CHECKS_TEST(kl_run_checks_failure_on_the_way_is_told_for_after),
         CHECKS_TEST(kl_run_checks_failure_at_the_end_too_is_no_warning),
         CHECKS_TEST(kl_run_checks_tendon_limits_at_stressing),
