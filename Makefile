@@ -20,7 +20,7 @@ FRONTEND_DIRS := text output command
 override CFLAGS   += -std=c17 -fno-common -ffp-contract=off $(WARN) $(FLAGS_$(BUILD))
 override CPPFLAGS += -D_POSIX_C_SOURCE=200809L -Iinclude $(SOLVER_DIRS:%=-Isolver/%) \
                      $(FRONTEND_DIRS:%=-Ifrontends/%) -Itests/support -MMD -MP
-LAPACK_LIBS  := -lamd -lopenblas -lm
+LAPACK_LIBS  := -lamd -llapacke -lopenblas -lm
 JSON_LIBS    := -ljansson
 # Tests make the k-th allocation fail by standing between the code and the C library.
 FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc -Wl,--undefined=fault_after

@@ -1,7 +1,4 @@
-/* lapack.c - see lapack.h.
- *
- * OpenBLAS has LAPACK's routines itself; they are called as such, because LAPACKE's shared library would bring a second BLAS
- * and LAPACK along, which every start of the program would pay for.
+/* lapack.c - see lapack.h. The _work variants: the plain ones allocate and scan for NANs.
  * SPDX-License-Identifier: MIT */
 #include "lapack.h"
 
@@ -35,9 +32,8 @@ kl_status lapack_band_factor(int64_t n, int64_t width, double *band, int64_t *st
     if (size < 0 || below < 0) {
         return KL_TOO_LARGE;
     }
-    const lapack_int stride = below + 1;
-    lapack_int info = 0;
-    LAPACK_dpbtrf("L", &size, &below, band, &stride, &info);
+    const lapack_int info =
+        LAPACKE_dpbtrf_work(LAPACK_COL_MAJOR, 'L', size, below, band, below + 1);
     return lapack_told(info, stopped);
 }
 
@@ -48,9 +44,7 @@ kl_status lapack_factor(int64_t n, double *a, int64_t stride, int64_t *stopped)
     if (size < 0 || step < 0) {
         return KL_TOO_LARGE;
     }
-    lapack_int info = 0;
-    LAPACK_dpotrf("L", &size, a, &step, &info);
-    return lapack_told(info, stopped);
+    return lapack_told(LAPACKE_dpotrf_work(LAPACK_COL_MAJOR, 'L', size, a, step), stopped);
 }
 
 kl_status lapack_solve_rows(int64_t rows, int64_t n, const double *l, double *b, int64_t stride)
@@ -93,7 +87,7 @@ kl_status lapack_dense_solve(int64_t n, double *a, int64_t columns, double *x, i
     if (size < 0 || count < 0) {
         return KL_TOO_LARGE;
     }
-    lapack_int info = 0;
-    LAPACK_dposv("L", &size, &count, a, &size, x, &size, &info);
+    const lapack_int info =
+        LAPACKE_dposv_work(LAPACK_COL_MAJOR, 'L', size, count, a, size, x, size);
     return lapack_told(info, stopped);
 }
