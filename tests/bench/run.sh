@@ -63,6 +63,8 @@ series() { # NAME SIZE…
 }
 
 printf '%-12s %7s %12s %8s\n' model size time growth
+# The demo: a cap on two columns, 40 posts, 8 stages, every cause it has.
+printf '%-12s %7s %10.3f s\n' demo_cap - "$(seconds models/caps/long_skewed_cap.kline)"
 series deck 10 100 1000 4000
 series staged_cap 10 40 160
 for program in "$@"; do
