@@ -130,7 +130,7 @@ static void join_sides(table *t, kl_index side, const double *noise)
 
 void table_settle(table *t)
 {
-    double noise[TABLE_COLUMN_LIMIT];
+    double noise[TABLE_COLUMN_LIMIT] = {0};
     if (t->status != KL_OK || t->cell_count == 0) {
         return;
     }
