@@ -96,6 +96,9 @@ check_row(build_item *item, kl_profile_row *rows, kl_index i, kl_index count, do
                     at_end ? "The profile of %s must begin and end with an anchor."
                            : "The profile of %s has an anchor between its ends.",
                     build_subject(item));
+        if (row->kind == KL_ROW_ANCHOR) {
+            build_hint(item, "at a harping point write `low` (or `high`) with `straight`");
+        }
     }
     if (i == 0 && row->straight) {
         build_error(item, "straight-from-nowhere", row->origin,
