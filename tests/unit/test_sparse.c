@@ -130,7 +130,7 @@ static void check_close(const double *x, const double *y, size_t count)
     }
 }
 
-enum { RANDOM_MOST = 4000 };
+enum { RANDOM_MOST = 700 };
 
 /* A chain or a tree of many nodes with some more links, near or far, and a hub now and then; numbered at random. */
 static node_system random_system(int kind, random_source *source)
