@@ -128,7 +128,7 @@ $(O)/tests/fuzz/replay_corpus: $(O)/tests/fuzz/replay_corpus.o $(FUZZ_SRC:%.c=$(
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FAULT_WRAP) -lcmocka $(JSON_LIBS) $(LAPACK_LIBS)
 
 # The shared library has objects of its own (position-independent) and shows only what begins with kl_.
-VERSION := $(shell sed -n 's/^\#define KL_VERSION_TEXT "\(.*\)"/\1/p' include/kernline/version.h)
+VERSION := $(shell sed -n 's/^\#define KL_VERSION_TEXT  *"\(.*\)"/\1/p' include/kernline/version.h)
 SONAME  := libkernline.so.$(firstword $(subst ., ,$(VERSION)))
 PIC_OBJ := $(LIB_SRC:%.c=$(O)/pic/%.o)
 $(O)/pic/%.o: %.c $(STAMP)
