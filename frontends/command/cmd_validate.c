@@ -7,7 +7,10 @@
 exit_status cmd_validate(const options *o)
 {
     work w = {0};
-    const kl_status status = work_read(&w, o->operands[0]);
+    kl_status status = work_read(&w, o->operands[0]);
+    if (status == KL_OK) {
+        status = kl_validate(w.model, w.diags);
+    }
     const exit_status result = work_tell(&w, status, true);
     if (status == KL_OK) {
         const kl_index warnings = kl_diags_count_of(w.diags, KL_WARNING);

@@ -28,6 +28,11 @@ kl_settings kl_settings_default(void);
  * run. It changes that library for the whole process: call it once, at program start. */
 void kl_use_one_thread(void);
 
+/* All that kl_analyze looks at before it solves: the profiles of tendons and their forces, where elements end, what
+ * posts stand on. The model must have passed kl_model_check. Errors and warnings are appended to `diags`.
+ * @return as kl_analyze. */
+kl_status kl_validate(const kl_model *model, kl_diags *diags);
+
 /* Analyse a checked model (kl_model_check must have passed): every stage step by step, or, without stages,
  * every load case by itself. Errors and warnings are appended to `diags`.
  *

@@ -43,6 +43,16 @@ static kl_status index_nodes(kl_results *results)
     return KL_OK;
 }
 
+kl_status kl_validate(const kl_model *model, kl_diags *diags)
+{
+    arena memory = {0};
+    analysis_run run;
+    const kl_status status = run_prepare(model, NULL, diags, &memory, &run);
+    run_release(&run);
+    arena_free(&memory);
+    return status;
+}
+
 kl_status
 kl_analyze(const kl_model *model, const kl_settings *settings, kl_diags *diags, kl_results **out)
 {
