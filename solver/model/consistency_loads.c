@@ -91,6 +91,35 @@ static void check_temperature(consistency *c, const kl_load *load, bool *told)
     }
 }
 
+/* ---- tendons ------------------------------------------------------------------------------------------ */
+
+/* A tendon has one force: stressed twice within a case it would act twice. */
+static kl_status check_stressed_twice(consistency *c)
+{
+    const kl_model *model = c->model;
+    /* case + 1 that has stressed each tendon last */
+    kl_index *stressed = arena_array(&c->memory, (size_t)model->tendon_count, sizeof *stressed);
+    if (stressed == NULL) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index k = 0; k < model->case_count; k++) {
+        for (kl_index i = 0; i < model->cases[k].load_count; i++) {
+            const kl_load *load = &model->cases[k].loads[i];
+            if (load->kind != KL_LOAD_TENDON) {
+                continue;
+            }
+            if (stressed[load->tendon] == k + 1) {
+                kl_diags_add(c->diags, KL_ERROR, "stressed-twice", load->origin,
+                             "Case %s stresses tendon %s twice.", model->cases[k].name,
+                             model->tendons[load->tendon].name);
+                kl_diags_hint(c->diags, "for like tendons side by side write `count`");
+            }
+            stressed[load->tendon] = k + 1;
+        }
+    }
+    return KL_OK;
+}
+
 /* ---- weight ------------------------------------------------------------------------------------------- */
 
 /* Within one case: all members and one of them, or one of them twice. `weighed` holds case + 1 by member. */
@@ -188,5 +217,6 @@ kl_status consistency_loads(consistency *c)
             }
         }
     }
+    KL_TRY(check_stressed_twice(c));
     return check_weights(c);
 }
