@@ -10,7 +10,7 @@ needs() {
 gcc                command -v gcc
 make               command -v make
 pkg-config         command -v pkg-config
-libopenblas-dev    has_header cblas.h
+libopenblas-dev    has_openblas
 liblapacke-dev     has_header lapacke.h
 libsuitesparse-dev has_header suitesparse/amd.h
 libcmocka-dev      has_cmocka
@@ -23,6 +23,8 @@ TABLE
 
 CC=${CC:-cc}
 has_header() { printf '#include <%s>\n' "$1" | "$CC" -E -x c - $(pkg-config --cflags-only-I openblas 2>/dev/null); }
+# The header of the reference library, which others bring along, has the same name and lacks what we call.
+has_openblas() { printf '#include <cblas.h>\n' | "$CC" -E -x c - $(pkg-config --cflags-only-I openblas 2>/dev/null) | grep -q openblas_set_num_threads; }
 has_cmocka() { printf '#include <stdarg.h>\n#include <stddef.h>\n#include <stdint.h>\n#include <setjmp.h>\n#include <cmocka.h>\n' | "$CC" -E -x c -; }
 
 missing() {
