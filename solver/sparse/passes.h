@@ -15,11 +15,35 @@
 #define SWEEP_NAME(name) sweep_many_##name
 #include "sweep.h"
 
+/* Supernodes from which the blocks of the matrix are fetched early. They lie where the frame's numbering has put them. */
+#define PASSES_AHEAD 8
+
+LANES_INLINE void passes_fetch_block(const double *block)
+{
+    __builtin_prefetch(block);
+    __builtin_prefetch(block + 8);
+}
+
+/* Have the blocks of a small supernode on their way; those of a large one cost little beside its elimination. */
+LANES_INLINE void passes_fetch(const numeric_pass *pass, kl_index i)
+{
+    const sparse_symbolic *symbolic = pass->factor->symbolic;
+    if (i >= symbolic->count || !supernode_is_small(&symbolic->supernodes[i])) {
+        return;
+    }
+    const supernode *s = &symbolic->supernodes[i];
+    passes_fetch_block(pass->diag + 9 * (size_t)symbolic->order[s->first]);
+    for (kl_index k = s->link_at; k < s[1].link_at; k++) {
+        passes_fetch_block(pass->off + 9 * (size_t)(symbolic->links[k].source / 2));
+    }
+}
+
 static inline void passes_factor(numeric_pass *pass)
 {
     const sparse_symbolic *symbolic = pass->factor->symbolic;
     for (kl_index i = 0; i < symbolic->count; i++) {
         const supernode *s = &symbolic->supernodes[i];
+        passes_fetch(pass, i + PASSES_AHEAD);
         int64_t done;
         if (!supernode_is_small(s)) {
             done = front_factor(pass, s);
