@@ -1,7 +1,8 @@
 /* order.c - see order.h.
  *
  * The general part is AMD of the SuiteSparse (Amestoy, Davis and Duff 1996): its inner routine, which works on arrays that
- * it is given and allocates nothing.
+ * it is given and allocates nothing. It gets the core in the order of a breadth-first search, which makes its ties the same
+ * however the frame was numbered, but for where the search began.
  * SPDX-License-Identifier: MIT */
 #include "order.h"
 
