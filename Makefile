@@ -99,10 +99,12 @@ format-check: ## say which C files are not in the project's style
 
 BENCH_SRC := $(sort $(wildcard tests/bench/bench_*.c))
 BENCH_BIN := $(patsubst %.c,$(O)/%,$(BENCH_SRC))
-$(O)/tests/bench/bench_solver: $(call obj,tests/bench/bench_solver.c tests/bench/frames.c tests/bench/rivals.c) $(O)/libsupport.a $(O)/libkernline.a
+RIVALS := $(addprefix tests/bench/,frames.c machine.c peak.c report.c rivals.c rival_cholmod.c)
+$(O)/tests/bench/bench_solver: $(call obj,tests/bench/bench_solver.c $(RIVALS)) $(O)/libsupport.a $(O)/libkernline.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcholmod $(LAPACK_LIBS) -ldl
 # `make bench-solver CASES="grid577 +grid577"`: the solver beside general-purpose ones (tests/bench/frames.h names the cases).
-bench-solver: $(O)/tests/bench/bench_solver ## time the sparse solver beside general-purpose ones (CASES=… picks)
+bench-solver: deps ## time the sparse solver beside general-purpose ones (CASES=… picks)
+	$(Q)$(MAKE) --no-print-directory $(O)/tests/bench/bench_solver
 	$(Q)$(O)/tests/bench/bench_solver $(CASES)
 bench: all $(BENCH_BIN) ## time the program on growing models, and its solver (it reports, it never fails)
 	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(BENCH_BIN)
