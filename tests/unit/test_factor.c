@@ -8,8 +8,10 @@
 
 #include "assert_close.h"
 #include "fault.h"
+#include "lapack.h"
 #include "node_system.h"
 #include "order.h"
+#include "pages.h"
 
 enum { CHAIN_NODES = 60 };
 static kl_index chain_order[CHAIN_NODES];
@@ -59,6 +61,30 @@ static void factor_compute_spring_chain_lists_pivots_of_the_closed_form(void **s
         const kl_index node = CHAIN_NODES - 1 - i / 3;
         assert_int_equal(s.report.suspects[i].node, node);
         assert_close(s.report.suspects[i].ratio, (node + 2.0) / (node + 1.0) / 2.0, 1e-12, 0.0);
+    }
+    node_solver_free(&s);
+    node_system_free(&system);
+}
+
+/* Eliminated from the free end on, every pivot is 1: the springs beyond a node carry nothing yet. Of equal ratios the first
+ * sixteen count. */
+static void factor_compute_equal_suspects_are_the_first_ones(void **state)
+{
+    (void)state;
+    node_system system = make_spring_chain();
+    kl_index backwards[CHAIN_NODES];
+    for (kl_index i = 0; i < CHAIN_NODES; i++) {
+        backwards[i] = CHAIN_NODES - 1 - i;
+    }
+    node_solver s;
+    assert_int_equal(node_solver_make(&system, backwards, &s), KL_OK);
+    assert_int_equal(node_solver_run(&system, 2.0, &s), KL_OK);
+    assert_true(s.report.complete);
+    assert_int_equal(s.report.suspect_count, FACTOR_SUSPECTS);
+    for (int i = 0; i < FACTOR_SUSPECTS; i++) {
+        assert_int_equal(s.report.suspects[i].node, CHAIN_NODES - 2 - i / 3);
+        assert_int_equal(s.report.suspects[i].direction, i % 3);
+        assert_close(s.report.suspects[i].ratio, 0.5, 0.0, 0.0);
     }
     node_solver_free(&s);
     node_system_free(&system);
@@ -145,15 +171,25 @@ static factor_pivot eliminate_densely(const node_system *system, const kl_index 
     return pivot;
 }
 
+static void check_stop(const factor_report *report, const factor_pivot *want)
+{
+    assert_int_equal(report->complete, want->node == KL_NONE);
+    if (want->node != KL_NONE) {
+        assert_int_equal(report->stopped.node, want->node);
+        assert_int_equal(report->stopped.direction, want->direction);
+        assert_close(report->stopped.ratio, want->ratio, 1e-8, 1e-10);
+    }
+}
+
 static void factor_compute_indefinite_matrix_stops_where_elimination_does(void **state)
 {
     (void)state;
-    static const node_shape shapes[] = {SHAPE_CHAIN, SHAPE_RING, SHAPE_TREE, SHAPE_GRID,
-                                        SHAPE_FULL};
+    static const node_shape shapes[] = {SHAPE_CHAIN, SHAPE_RING, SHAPE_TREE,
+                                        SHAPE_GRID,  SHAPE_FULL, SHAPE_CLIQUES};
     random_source source = {41};
     int stops = 0;
-    for (size_t i = 0; i < 5 * 6; i++) {
-        node_system system = node_system_of_shape(shapes[i % 5], &source);
+    for (size_t i = 0; i < 6 * 6; i++) {
+        node_system system = node_system_of_shape(shapes[i % 6], &source);
         node_system_fill(&system, 0.5, &source);
         const kl_index weak = random_index(&source, system.graph->node_count);
         /* Most of one unknown's own stiffness is taken away: the matrix is no longer definite, and yet its
@@ -163,14 +199,12 @@ static void factor_compute_indefinite_matrix_stops_where_elimination_does(void *
         node_solver s;
         assert_int_equal(node_solver_make(&system, NULL, &s), KL_OK);
         const factor_pivot want = eliminate_densely(&system, symbolic_order(s.symbolic));
-        assert_int_equal(node_solver_run(&system, 1e-9, &s), KL_OK);
-        assert_int_equal(s.report.complete, want.node == KL_NONE);
-        if (want.node != KL_NONE) {
-            stops++;
-            assert_int_equal(s.report.stopped.node, want.node);
-            assert_int_equal(s.report.stopped.direction, want.direction);
-            assert_close(s.report.stopped.ratio, want.ratio, 1e-8, 1e-10);
+        for (int p = 0; node_solver_passes(p); p++) {
+            s.factor->passes = node_solver_passes(p);
+            assert_int_equal(node_solver_run(&system, 1e-9, &s), KL_OK);
+            check_stop(&s.report, &want);
         }
+        stops += want.node != KL_NONE ? 1 : 0;
         node_solver_free(&s);
         node_system_free(&system);
     }
@@ -235,29 +269,38 @@ static void solve_pivot_mode_floating_structure_moves_without_strain(void **stat
     }
 }
 
+static void check_not_finite(const node_system *system, node_solver *s)
+{
+    const double bad[] = {NAN, INFINITY, -INFINITY, 1e200 /* its square is not finite */};
+    for (int i = 0; i < 7; i++) {
+        double *value = i < 3 ? &system->diag[100] : &system->off[100];
+        const double kept = *value;
+        *value = bad[i < 3 ? i : i - 3];
+        assert_int_equal(node_solver_run(system, 0.0, s), KL_NUMERIC);
+        assert_false(s->report.complete);
+        *value = kept;
+    }
+    assert_int_equal(node_solver_run(system, 0.0, s), KL_OK);
+    assert_true(s->report.complete);
+}
+
 static void factor_compute_values_that_are_not_finite_are_refused(void **state)
 {
     (void)state;
-    const double bad[] = {NAN, INFINITY, -INFINITY};
+    static const node_shape shapes[] = {SHAPE_CHAIN, SHAPE_GRID, SHAPE_FULL, SHAPE_CLIQUES};
     random_source source = {6};
-    node_system system = node_system_of_shape(SHAPE_GRID, &source);
-    node_system_fill(&system, 0.5, &source);
-    node_solver s;
-    assert_int_equal(node_solver_make(&system, NULL, &s), KL_OK);
-    for (int i = 0; i < 6; i++) {
-        double *value = i < 3 ? &system.diag[100] : &system.off[100];
-        const double kept = *value;
-        *value = bad[i % 3];
-        assert_int_equal(node_solver_run(&system, 0.0, &s), KL_NUMERIC);
-        assert_false(s.report.complete);
-        *value = kept;
+    for (size_t i = 0; i < sizeof shapes / sizeof shapes[0]; i++) {
+        node_system system = node_system_of_shape(shapes[i], &source);
+        node_system_fill(&system, 0.5, &source);
+        node_solver s;
+        assert_int_equal(node_solver_make(&system, NULL, &s), KL_OK);
+        for (int p = 0; node_solver_passes(p); p++) {
+            s.factor->passes = node_solver_passes(p);
+            check_not_finite(&system, &s);
+        }
+        node_solver_free(&s);
+        node_system_free(&system);
     }
-    /* Finite values whose squares are not. */
-    system.off[100] = 1e200;
-    assert_int_equal(node_solver_run(&system, 0.0, &s), KL_NUMERIC);
-    assert_false(s.report.complete);
-    node_solver_free(&s);
-    node_system_free(&system);
 }
 
 /* All leaves hang on node 0. Eliminated first, it joins them all: a full matrix of 300,000 unknowns. */
@@ -303,25 +346,100 @@ static void every_creation_failing_memory_frees_everything(void **state)
 {
     (void)state;
     random_source source = {12};
-    node_system system = node_system_of_shape(SHAPE_APART, &source);
-    kl_status status = KL_NO_MEMORY;
-    for (long k = 0; status != KL_OK; k++) {
-        assert_true(k < 100);
-        node_solver s;
-        fault_after(k);
-        status = node_solver_make(&system, NULL, &s);
-        fault_after(-1);
-        assert_true(status == KL_OK || status == KL_NO_MEMORY);
-        assert_true(status == KL_OK || s.factor == NULL);
-        node_solver_free(&s);
+    for (int shape = 0; shape < SHAPE_COUNT; shape++) {
+        node_system system = node_system_of_shape((node_shape)shape, &source);
+        kl_status status = KL_NO_MEMORY;
+        for (long k = 0; status != KL_OK; k++) {
+            assert_true(k < 100);
+            node_solver s;
+            fault_after(k);
+            status = node_solver_make(&system, NULL, &s);
+            fault_after(-1);
+            assert_true(status == KL_OK || status == KL_NO_MEMORY);
+            assert_true(status == KL_OK || s.factor == NULL);
+            node_solver_free(&s);
+        }
+        node_system_free(&system);
     }
+}
+
+/* Not one block more than at creation: refactoring and solving cannot run out of memory. */
+static void factor_and_solve_take_no_memory(void **state)
+{
+    (void)state;
+    enum { COLUMNS = 19 };
+    random_source source = {13};
+    for (int shape = 0; shape < SHAPE_COUNT; shape++) {
+        node_system system = node_system_of_shape((node_shape)shape, &source);
+        node_system_fill(&system, 0.5, &source);
+        double *x = node_system_columns(&system, COLUMNS, &source);
+        node_solver s;
+        assert_int_equal(node_solver_make(&system, NULL, &s), KL_OK);
+        const factor_pivot first = {.node = symbolic_order(s.symbolic)[0]};
+        fault_after(0);
+        const kl_status factored = node_solver_run(&system, 0.0, &s);
+        const kl_status solved = solve_columns(s.factor, x, COLUMNS);
+        const kl_status moved = solve_pivot_mode(s.factor, &first, x);
+        const int struck = fault_struck();
+        fault_after(-1);
+        assert_int_equal(struck, 0);
+        assert_true(factored == KL_OK && solved == KL_OK && moved == KL_OK);
+        free(x);
+        node_solver_free(&s);
+        node_system_free(&system);
+    }
+}
+
+static void solve_before_a_factorization_is_refused(void **state)
+{
+    (void)state;
+    random_source source = {14};
+    node_system system = node_system_of_shape(SHAPE_ONE, &source);
+    node_solver s;
+    assert_int_equal(node_solver_make(&system, NULL, &s), KL_OK);
+    double x[3] = {1.0, 2.0, 3.0};
+    const factor_pivot second = {.node = 0, .direction = 1};
+    assert_int_equal(solve_columns(s.factor, x, 1), KL_MISUSE);
+    assert_int_equal(solve_pivot_mode(s.factor, &second, x), KL_MISUSE);
+    node_solver_free(&s);
     node_system_free(&system);
+}
+
+/* Sizes that the library's 32-bit integers do not hold are refused before anything is touched. */
+static void lapack_calls_of_sizes_beyond_its_integers_are_refused(void **state)
+{
+    (void)state;
+    const int64_t huge = (int64_t)INT32_MAX + 1;
+    double a[1] = {7.0};
+    int64_t stopped = -2;
+    assert_int_equal(lapack_band_factor(huge, 0, a, &stopped), KL_TOO_LARGE);
+    assert_int_equal(lapack_band_factor(1, huge, a, &stopped), KL_TOO_LARGE);
+    assert_int_equal(lapack_factor(huge, a, 1, &stopped), KL_TOO_LARGE);
+    assert_int_equal(lapack_factor(1, a, huge, &stopped), KL_TOO_LARGE);
+    assert_int_equal(lapack_solve_rows(huge, 1, a, a, 1), KL_TOO_LARGE);
+    assert_int_equal(lapack_solve_rows(1, huge, a, a, 1), KL_TOO_LARGE);
+    assert_int_equal(lapack_subtract_square(huge, 1, a, 1, a, 1, true), KL_TOO_LARGE);
+    assert_int_equal(lapack_subtract_square(1, 1, a, huge, a, 1, true), KL_TOO_LARGE);
+    assert_int_equal(lapack_dense_solve(huge, a, 1, a, &stopped), KL_TOO_LARGE);
+    assert_int_equal(lapack_dense_solve(1, a, -1, a, &stopped), KL_TOO_LARGE);
+    assert_int_equal(stopped, -2);
+    assert_close(a[0], 7.0, 0.0, 0.0);
+}
+
+static void pages_array_of_a_size_beyond_addresses_is_refused(void **state)
+{
+    (void)state;
+    void *memory = &memory;
+    assert_null(pages_array(SIZE_MAX / sizeof(double), &memory));
+    assert_null(memory);
+    assert_null(pages_array(SIZE_MAX, &memory));
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(factor_compute_spring_chain_lists_pivots_of_the_closed_form),
+        cmocka_unit_test(factor_compute_equal_suspects_are_the_first_ones),
         cmocka_unit_test(factor_compute_weakened_end_stops_there_with_its_ratio),
         cmocka_unit_test(factor_compute_unknown_without_stiffness_stops_with_ratio_zero),
         cmocka_unit_test(factor_compute_indefinite_matrix_stops_where_elimination_does),
@@ -330,6 +448,10 @@ int main(void)
         cmocka_unit_test(symbolic_create_hopeless_fill_is_too_large),
         cmocka_unit_test(symbolic_create_order_that_is_no_permutation_is_refused),
         cmocka_unit_test(every_creation_failing_memory_frees_everything),
+        cmocka_unit_test(factor_and_solve_take_no_memory),
+        cmocka_unit_test(solve_before_a_factorization_is_refused),
+        cmocka_unit_test(lapack_calls_of_sizes_beyond_its_integers_are_refused),
+        cmocka_unit_test(pages_array_of_a_size_beyond_addresses_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
