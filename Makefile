@@ -28,7 +28,9 @@ FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc -Wl,--undefined=f
 obj          = $(patsubst %.c,$(O)/%.o,$(1))
 LIB_SRC     := $(sort $(wildcard solver/*/*.c))
 FRONT_SRC   := $(filter-out frontends/command/main.c,$(sort $(wildcard frontends/*/*.c)))
-SUPPORT_SRC := $(sort $(wildcard tests/support/*.c))
+# Answers in the place of the library's own: only for the tests that ask for them.
+FAKE_SRC    := tests/support/fake_results.c
+SUPPORT_SRC := $(filter-out $(FAKE_SRC),$(sort $(wildcard tests/support/*.c)))
 TEST_SRC    := $(sort $(wildcard tests/unit/test_*.c tests/laws/test_*.c tests/published/test_*.c tests/fuzz/replay_*.c))
 TEST_BIN    := $(patsubst %.c,$(O)/%,$(TEST_SRC))
 PROGRAM     := $(O)/kernline
@@ -43,8 +45,10 @@ $(PROGRAM): $(call obj,frontends/command/main.c) $(O)/libkernline_front.a $(O)/l
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
 $(O)/libsupport.a: $(call obj,$(SUPPORT_SRC))
 	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
+FAKED := $(shell grep -l fake_results.h $(TEST_SRC))
+$(FAKED:%.c=$(O)/%): $(call obj,$(FAKE_SRC))
 $(O)/tests/%: $(O)/tests/%.o $(O)/libsupport.a $(O)/libkernline_front.a $(O)/libkernline.a
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FAULT_WRAP) -lcmocka $(JSON_LIBS) $(LAPACK_LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) $(filter %.a,$^) $(FAULT_WRAP) -lcmocka $(JSON_LIBS) $(LAPACK_LIBS)
 
 # Rewritten only when the flags change, so that changed flags rebuild every object.
 STAMP := $(O)/.flags
@@ -166,6 +170,6 @@ print-%: ; @echo '$* = $($*)'
 .PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench bench-solver fuzz run-fuzz clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
--include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(TEST_SRC) \
+-include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(FAKE_SRC) $(TEST_SRC) \
            $(BENCH_SRC) $(wildcard tests/fuzz/*.c))
 -include $(PIC_OBJ:.o=.d)
