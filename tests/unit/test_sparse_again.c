@@ -10,7 +10,7 @@
 #include "assert_close.h"
 #include "node_system.h"
 
-enum { COLUMNS = 11 }; /* some side by side, some alone */
+enum { COLUMNS = 21 }; /* some side by side, some alone */
 
 /* A system whose values can be exchanged for others of the same pattern. */
 typedef struct trial {
