@@ -8,6 +8,7 @@
  * SPDX-License-Identifier: MIT */
 #include <malloc.h>
 #include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -16,6 +17,7 @@
 #include "peak.h"
 #include "random.h"
 #include "report.h"
+#include "rival_cholmod.h"
 #include "solve.h"
 #include "watch.h"
 
@@ -101,13 +103,13 @@ static void run_turn(rival *r, const task *t, int round, measured *s, samples *t
     }
 }
 
-/* The band grows with the side of a grid, and a factor by single columns has no chance there: minutes, to learn nothing. */
+/* The band grows with the side of a grid, and a factor by single columns has no chance on the largest: minutes, to learn
+ * nothing. */
 static bool is_left_out(const rival *r, const task *t)
 {
-    const bool grid = strncmp(t->name, "grid", 4) == 0;
-    const bool simplicial = strncmp(r->name, "simplicial", 10) == 0;
-    return grid &&
-           ((r->kind == RIVAL_BAND && t->unknowns > 60000) || (simplicial && t->unknowns > 600000));
+    const bool simplicial = r->kind == RIVAL_CHOLMOD && r->method < RIVAL_IN_SUPERNODES;
+    const size_t most = r->kind == RIVAL_BAND ? 60000 : simplicial ? 600000 : SIZE_MAX;
+    return strncmp(t->name, "grid", 4) == 0 && t->unknowns > most;
 }
 
 static void open_task(task *t, const char *name, bool shuffled)
