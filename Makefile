@@ -171,5 +171,5 @@ print-%: ; @echo '$* = $($*)'
 .DELETE_ON_ERROR:
 .SECONDARY:
 -include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(FAKE_SRC) $(TEST_SRC) \
-           $(BENCH_SRC) $(wildcard tests/fuzz/*.c))
+           $(wildcard tests/bench/*.c) $(wildcard tests/fuzz/*.c))
 -include $(PIC_OBJ:.o=.d)
