@@ -226,7 +226,8 @@ static bool dissect_piece(dissection *d, kl_index piece)
 
 kl_status dissect(const core_graph *core, arena *a, kl_index *order, bool *fits)
 {
-    dissection d = {.core = core, .order = order};
+    dissection d = {.core = core};
+    d.order = order;
     *fits = false;
     KL_TRY(dissect_allocate(&d, a));
     for (kl_index piece = 0; piece < core->pieces; piece++) {
