@@ -1,10 +1,9 @@
-/* factor.c - see factor.h: the frame around the numeric passes (numeric.h), and what they leave to the dense library.
+/* factor.c - see factor.h: the frame around the numeric passes (numeric.h).
  * SPDX-License-Identifier: MIT */
 #include "factor.h"
 
 #include <math.h>
 
-#include "lapack.h"
 #include "mem.h"
 #include "numeric.h"
 #include "pages.h"
@@ -14,20 +13,37 @@
 
 /* ---- memory ------------------------------------------------------------------------------------------ */
 
+/* Entries of the slivers of the front that needs most. */
+static int64_t factor_slivers(const sparse_symbolic *symbolic)
+{
+    int64_t most = 0;
+    for (kl_index i = 0; i < symbolic->count; i++) {
+        const supernode *s = &symbolic->supernodes[i];
+        const int64_t pivots = 3 * (int64_t)s->width;
+        const int64_t rows = pivots + 3 * (int64_t)s->rows + 2 * NUMERIC_SLIVER;
+        const int64_t entries = pivots < NUMERIC_WIDE ? 0 : pivots * rows;
+        most = entries > most ? entries : most;
+    }
+    return supernode_round(most);
+}
+
 static kl_status factor_allocate(sparse_factor *factor)
 {
     const sparse_symbolic *symbolic = factor->symbolic;
     const int64_t panels = supernode_round(symbolic->entries) + FACTOR_SLACK;
     const int64_t stacks = supernode_round(symbolic->stack) + FACTOR_SLACK;
     const int64_t front = supernode_round(3 * (int64_t)symbolic->tallest * NUMERIC_LANES);
+    const int64_t slivers = factor_slivers(symbolic);
     const int64_t columns = 3 * (int64_t)symbolic->graph->node_count * NUMERIC_LANES;
     factor->runs = mem_array(2 * (size_t)symbolic->tallest, sizeof(kl_index));
-    factor->panels = pages_array((size_t)(panels + stacks + front + columns), &factor->memory);
+    factor->panels =
+        pages_array((size_t)(panels + stacks + slivers + front + columns), &factor->memory);
     if (factor->runs == NULL || factor->panels == NULL) {
         return KL_NO_MEMORY;
     }
     factor->stacks = factor->panels + panels;
-    factor->front = factor->stacks + stacks;
+    factor->slivers = factor->stacks + stacks;
+    factor->front = factor->slivers + slivers;
     factor->columns = factor->front + front;
     return KL_OK;
 }
@@ -101,68 +117,7 @@ bool numeric_judge(numeric_pass *pass, int64_t unknown, double pivot, double ori
     return false;
 }
 
-/* ---- large fronts ------------------------------------------------------------------------------------ */
-
-void numeric_invert_diagonal(double *panel, int64_t stride, int64_t columns)
-{
-    for (int64_t j = 0; j < columns; j++) {
-        panel[j * (stride + 1)] = 1.0 / panel[j * (stride + 1)];
-    }
-}
-
-/* The pivot at which the library stopped, from the definition: a_jj - sum over k < j of l_jk^2. All columns before j are
- * final then, and so are their entries in row j. */
-static double factor_pivot_from(const double *panel, int64_t stride, int64_t j, double before)
-{
-    double pivot = before;
-    for (int64_t k = 0; k < j; k++) {
-        pivot -= panel[k * stride + j] * panel[k * stride + j];
-    }
-    return pivot;
-}
-
-static double factor_original(const numeric_pass *pass, int64_t unknown)
-{
-    const kl_index node = pass->factor->symbolic->order[unknown / 3];
-    return pass->diag[9 * (size_t)node + 4 * (size_t)(unknown % 3)];
-}
-
-int64_t
-numeric_eliminate_large(numeric_pass *pass, const supernode *s, double *contribution, bool add)
-{
-    double *panel = pass->factor->panels + s->panel;
-    double *before = pass->factor->front; /* the diagonal, which the library overwrites */
-    const int64_t stride = supernode_stride(s);
-    const int64_t pivots = 3 * (int64_t)s->width;
-    const int64_t rows = 3 * (int64_t)s->rows;
-    const int64_t unknown = 3 * (int64_t)s->first;
-    for (int64_t j = 0; j < pivots; j++) {
-        before[j] = panel[j * (stride + 1)];
-    }
-    int64_t stopped = -1;
-    /* Sizes fit: SUPERNODE_ENTRY_LIMIT. */
-    (void)lapack_factor(pivots, panel, stride, &stopped);
-    const int64_t done = stopped < 0 ? pivots : stopped;
-    for (int64_t j = 0; j < done; j++) {
-        const double root = panel[j * (stride + 1)];
-        if (!numeric_judge(pass, unknown + j, root * root, factor_original(pass, unknown + j))) {
-            return j;
-        }
-    }
-    if (stopped < 0 && rows > 0) {
-        (void)lapack_solve_rows(rows, pivots, panel, panel + pivots, stride);
-        (void)lapack_subtract_square(rows, pivots, panel + pivots, stride, contribution,
-                                     supernode_contribution_stride(s), add);
-    }
-    if (stopped >= 0) {
-        const double pivot = factor_pivot_from(panel, stride, stopped, before[stopped]);
-        /* Rounding may see the pivot a little above zero where the library did not. */
-        (void)numeric_judge(pass, unknown + stopped, pivot > 0.0 ? 0.0 : pivot,
-                            factor_original(pass, unknown + stopped));
-    }
-    numeric_invert_diagonal(panel, stride, done);
-    return done;
-}
+/* ---- values that are not finite ------------------------------------------------------------------------- */
 
 /* A pass that stopped has not seen all values. */
 static bool factor_is_finite(const double *values, size_t count)
@@ -197,6 +152,7 @@ kl_status factor_compute(sparse_factor *factor,
     factor->eliminated = 0;
     numeric_pass pass = {
         .factor = factor,
+        .runs = factor->runs,
         .diag = diag,
         .off = off,
         .suspect_limit = suspect_limit,

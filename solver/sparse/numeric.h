@@ -11,17 +11,19 @@
 /* Right-hand sides side by side, at most. */
 #define NUMERIC_LANES 8
 
-/* Pivot columns from which the dense library is quicker than our own kernels. */
-#define NUMERIC_LIBRARY_WIDTH 96
+/* Pivot columns from which it pays to copy a front into slivers (wide.h), and their rows. */
+#define NUMERIC_WIDE   48
+#define NUMERIC_SLIVER 24
 
 typedef struct sparse_passes sparse_passes;
 
 struct sparse_factor {
     const sparse_symbolic *symbolic; /* borrowed */
     const sparse_passes *passes;
-    double *panels; /* symbolic->entries */
-    double *stacks; /* symbolic->stack */
-    double *front;  /* 3 * tallest * NUMERIC_LANES: work */
+    double *panels;  /* symbolic->entries */
+    double *stacks;  /* symbolic->stack */
+    double *slivers; /* of the front that needs most: work */
+    double *front;   /* 3 * tallest * NUMERIC_LANES: work */
     double *
         columns; /* 3 * node_count * NUMERIC_LANES: right-hand sides in the order of elimination, by rows */
     kl_index *runs;      /* 2 * tallest: work */
@@ -33,6 +35,7 @@ struct sparse_factor {
 /* One numeric factorization under way. */
 typedef struct numeric_pass {
     sparse_factor *factor;
+    kl_index *runs; /* 2 * tallest: work */
     const double *diag;
     const double *off;
     double suspect_limit;
@@ -59,13 +62,5 @@ const sparse_passes *passes_avx512(void); /* likewise */
 /* A pivot that is not plainly sound: a suspect (true: go on) or the end (false).
  * @param unknown 3 * place + direction */
 bool numeric_judge(numeric_pass *pass, int64_t unknown, double pivot, double original);
-
-/* The front's pivot columns by the dense library, then the contribution. `k` columns of `n` rows in the panel.
- * @return the columns that were eliminated. */
-int64_t
-numeric_eliminate_large(numeric_pass *pass, const supernode *s, double *contribution, bool add);
-
-/* Put 1 / l_jj on the diagonal. */
-void numeric_invert_diagonal(double *panel, int64_t stride, int64_t columns);
 
 #endif

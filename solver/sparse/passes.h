@@ -3,8 +3,8 @@
 #ifndef KERNLINE_PASSES_H
 #define KERNLINE_PASSES_H
 
-#include "front.h"
 #include "small.h"
+#include "wide.h"
 
 #define SWEEP_REAL       double
 #define SWEEP_LANES      1
@@ -15,6 +15,20 @@
 #define SWEEP_NAME(name) sweep_many_##name
 #include "sweep.h"
 
+/* @return the unknowns eliminated. */
+static inline int64_t passes_factor_front(numeric_pass *pass, const supernode *s)
+{
+    front_assemble(pass, s);
+    if (3 * s->width >= NUMERIC_WIDE) {
+        return wide_factor(pass, s);
+    }
+    const int64_t done = front_eliminate(pass, s);
+    if (done == 3 * (int64_t)s->width) {
+        front_contribute(pass, s);
+    }
+    return done;
+}
+
 static inline void passes_factor(numeric_pass *pass)
 {
     const sparse_symbolic *symbolic = pass->factor->symbolic;
@@ -22,7 +36,7 @@ static inline void passes_factor(numeric_pass *pass)
         const supernode *s = &symbolic->supernodes[i];
         int64_t done;
         if (!supernode_is_small(s)) {
-            done = front_factor(pass, s);
+            done = passes_factor_front(pass, s);
         } else if (s->rows == 1) {
             done = small_factor(pass, s, 1);
         } else if (s->rows == 2) {
