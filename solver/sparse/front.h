@@ -302,8 +302,7 @@ static inline void front_add_child(
         return;
     }
     const int64_t stride = supernode_contribution_stride(child);
-    const double *source =
-        pass->factor->stacks + child->contribution + 3 * (int64_t)skipped * (stride + 1);
+    const double *source = numeric_contribution(pass, child) + 3 * (int64_t)skipped * (stride + 1);
     kl_index *runs = pass->runs;
     const kl_index run_count = front_find_runs(relative, rows, runs);
     kl_index done = 0; /* runs above the diagonal */
@@ -355,7 +354,7 @@ static inline void front_assemble(numeric_pass *pass, const supernode *s)
 static inline void front_contribute(numeric_pass *pass, const supernode *s)
 {
     const front_part part = {
-        .columns = pass->factor->stacks + s->contribution,
+        .columns = numeric_contribution(pass, s),
         .stride = supernode_contribution_stride(s),
         .first = s->width,
     };

@@ -29,10 +29,11 @@ static inline int64_t passes_factor_front(numeric_pass *pass, const supernode *s
     return done;
 }
 
-static inline void passes_factor(numeric_pass *pass)
+static kl_index passes_factor(numeric_pass *pass, kl_index first, kl_index last)
 {
     const sparse_symbolic *symbolic = pass->factor->symbolic;
-    for (kl_index i = 0; i < symbolic->count; i++) {
+    kl_index eliminated = 0;
+    for (kl_index i = first; i <= last; i++) {
         const supernode *s = &symbolic->supernodes[i];
         int64_t done;
         if (!supernode_is_small(s)) {
@@ -44,12 +45,12 @@ static inline void passes_factor(numeric_pass *pass)
         } else {
             done = small_factor(pass, s, 0);
         }
-        pass->factor->eliminated += (kl_index)done;
+        eliminated += (kl_index)done;
         if (done < 3 * (int64_t)s->width) {
-            return;
+            break;
         }
     }
-    pass->report->complete = true;
+    return eliminated;
 }
 
 #define PASSES_TABLE                                                                               \

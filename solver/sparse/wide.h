@@ -32,7 +32,11 @@ typedef struct wide_front {
     int64_t rows; /* below */
     int64_t unknown;
     int64_t pivot_slivers;
-    int64_t eliminated;
+    int64_t slivers_below;
+    int64_t eliminated;    /* changed by who has the sliver on the diagonal, one after the other */
+    _Atomic int64_t ready; /* slivers of pivots, from the first, that are done */
+    _Atomic int64_t next;  /* sliver, or 24 columns of the contribution, to be handed out */
+    _Atomic bool stopped;
 } wide_front;
 
 static inline double *wide_sliver(const wide_front *f, int64_t i)
@@ -210,6 +214,22 @@ static void wide_store(const wide_front *f, wide_place place, const double *sliv
     }
 }
 
+/* Whether sliver `i` of the pivots is there: it is, or somebody is at work on it. */
+static bool wide_await(wide_front *f, int64_t i)
+{
+    if (f->pass->team != NULL) {
+        team_wait(f->pass->team, &f->ready, i + 1);
+    }
+    return !atomic_load(&f->stopped);
+}
+
+static void wide_tell(wide_front *f, int64_t ready)
+{
+    if (f->pass->team != NULL) {
+        team_reach(f->pass->team, &f->ready, ready);
+    }
+}
+
 /* @return whether all went well. */
 static bool wide_eliminate_sliver(wide_front *f, int64_t i)
 {
@@ -218,30 +238,70 @@ static bool wide_eliminate_sliver(wide_front *f, int64_t i)
     wide_load(f, place, sliver);
     const int64_t before = wide_least(i, f->pivot_slivers);
     for (int64_t j = 0; j < before; j++) {
+        if (!wide_await(f, j)) {
+            return false;
+        }
         (void)wide_eliminate_block(f, sliver, j);
     }
     if (i < f->pivot_slivers) {
         f->eliminated += wide_eliminate_block(f, sliver, i);
+        const bool stops = f->eliminated < place.columns;
+        atomic_store(&f->stopped, stops);
+        wide_tell(f, stops ? INT64_MAX : i + 1);
     }
     wide_store(f, place, sliver);
-    return f->eliminated >= wide_least(place.columns, f->pivots);
+    return !atomic_load(&f->stopped);
 }
 
 /* 24 columns of the contribution: less the product, and the children's while it is in the cache. */
-static void wide_contribute(const wide_front *f, int64_t j)
+static void wide_contribute(const wide_front *f, numeric_pass *pass, int64_t j)
 {
-    const int64_t slivers = (f->rows + WIDE_SIDE - 1) / WIDE_SIDE;
     const int64_t columns = wide_least(WIDE_SIDE, f->rows - WIDE_SIDE * j);
     const int64_t stride = f->contribution.stride;
     const double *right = wide_sliver(f, f->pivot_slivers + j);
-    for (int64_t i = j; i < slivers; i++) {
+    for (int64_t i = j; i < f->slivers_below; i++) {
         const int64_t height = wide_least(WIDE_SIDE, stride - WIDE_SIDE * i);
         double *to = f->contribution.columns + WIDE_SIDE * (j * stride + i);
         wide_subtract(wide_sliver(f, f->pivot_slivers + i), right, f->pivots, to, stride, height,
                       columns, false);
     }
     const kl_index from = f->s->width + (kl_index)(WIDE_SIDE * j / 3);
-    front_add_children(f->pass, f->s, &f->contribution, from, from + (kl_index)(columns / 3));
+    front_add_children(pass, f->s, &f->contribution, from, from + (kl_index)(columns / 3));
+}
+
+/* ---- the work of one or of a team -------------------------------------------------------------------------------- */
+
+static void wide_work_slivers(void *context, int member)
+{
+    wide_front *f = context;
+    (void)member;
+    const int64_t count = f->pivot_slivers + f->slivers_below;
+    int64_t i = atomic_fetch_add(&f->next, 1);
+    while (i < count && wide_eliminate_sliver(f, i)) {
+        i = atomic_fetch_add(&f->next, 1);
+    }
+}
+
+static void wide_work_contribution(void *context, int member)
+{
+    wide_front *f = context;
+    /* A team shares the fronts of the top only: no thread's own stacks are in play, but lists are. */
+    numeric_pass *pass = f->pass->team != NULL ? &f->pass->factor->members[member] : f->pass;
+    int64_t j = atomic_fetch_add(&f->next, 1);
+    while (j < f->slivers_below) {
+        wide_contribute(f, pass, j);
+        j = atomic_fetch_add(&f->next, 1);
+    }
+}
+
+static void wide_work(wide_front *f, team_job *job)
+{
+    atomic_store(&f->next, 0);
+    if (f->pass->team != NULL) {
+        team_run(f->pass->team, job, f);
+    } else {
+        job(f, 0);
+    }
 }
 
 /* @return the columns of the panel that were eliminated. */
@@ -251,24 +311,20 @@ static int64_t wide_factor(numeric_pass *pass, const supernode *s)
         .pass = pass,
         .s = s,
         .panel = pass->factor->panels + s->panel,
-        .contribution = {.columns = pass->factor->stacks + s->contribution,
+        .contribution = {.columns = numeric_contribution(pass, s),
                          .stride = supernode_contribution_stride(s),
                          .first = s->width},
-        .slivers = pass->factor->slivers,
+        .slivers = pass->slivers,
         .stride = supernode_stride(s),
         .pivots = 3 * (int64_t)s->width,
         .rows = 3 * (int64_t)s->rows,
         .unknown = 3 * (int64_t)s->first,
         .pivot_slivers = (3 * (int64_t)s->width + WIDE_SIDE - 1) / WIDE_SIDE,
+        .slivers_below = (3 * (int64_t)s->rows + WIDE_SIDE - 1) / WIDE_SIDE,
     };
-    const int64_t below = (f.rows + WIDE_SIDE - 1) / WIDE_SIDE;
-    for (int64_t i = 0; i < f.pivot_slivers + below; i++) {
-        if (!wide_eliminate_sliver(&f, i)) {
-            return f.eliminated;
-        }
-    }
-    for (int64_t j = 0; j < below; j++) {
-        wide_contribute(&f, j);
+    wide_work(&f, wide_work_slivers);
+    if (f.eliminated == f.pivots) {
+        wide_work(&f, wide_work_contribution);
     }
     return f.eliminated;
 }

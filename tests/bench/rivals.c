@@ -63,7 +63,7 @@ static void own_analyze(rival *r, const frame_matrix *m)
     own->order = malloc((size_t)m->graph->node_count * sizeof(kl_index));
     insist(own->order && order_nodes(m->graph, own->order) == KL_OK, "ordering");
     insist(symbolic_create(m->graph, own->order, &own->symbolic) == KL_OK, "symbolic analysis");
-    insist(factor_create(own->symbolic, &own->factor) == KL_OK, "memory");
+    insist(factor_create(own->symbolic, 1, &own->factor) == KL_OK, "memory");
     r->state = own;
 }
 
@@ -95,7 +95,7 @@ static void own_release(rival *r)
 static double own_megabytes(const rival *r)
 {
     const own_state *own = r->state;
-    return 8e-6 * (double)(symbolic_entries(own->symbolic) + symbolic_work(own->symbolic));
+    return 8e-6 * (double)factor_numbers(own->factor);
 }
 
 /* ---- CHOLMOD ----------------------------------------------------------------------------------------------- */
