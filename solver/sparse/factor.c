@@ -22,10 +22,10 @@ static kl_status factor_allocate(sparse_factor *factor)
     const int64_t front = supernode_round(3 * (int64_t)symbolic->tallest * NUMERIC_LANES);
     const int64_t columns = 3 * (int64_t)symbolic->graph->node_count * NUMERIC_LANES;
     const size_t list = 2 * (size_t)symbolic->tallest;
-    factor->numbers = panels + stacks + slivers + front + columns;
+    const int64_t numbers = panels + stacks + slivers + front + columns;
     factor->runs = mem_array((size_t)threads * list, sizeof(kl_index));
     factor->members = mem_array((size_t)threads, sizeof *factor->members);
-    factor->panels = pages_array((size_t)factor->numbers, &factor->memory);
+    factor->panels = pages_array((size_t)numbers, &factor->memory);
     if (!factor->runs || !factor->members || !factor->panels) {
         return KL_NO_MEMORY;
     }
@@ -74,11 +74,6 @@ void factor_destroy(sparse_factor *factor)
     mem_free(factor->runs);
     mem_free(factor->memory);
     mem_free(factor);
-}
-
-int64_t factor_numbers(const sparse_factor *factor)
-{
-    return factor->numbers;
 }
 
 /* ---- pivots ------------------------------------------------------------------------------------------ */

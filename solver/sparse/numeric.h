@@ -31,8 +31,7 @@ struct sparse_factor {
     kl_index *runs;      /* 2 * tallest for each thread: work */
     kl_index eliminated; /* unknowns with a positive pivot, from the start of the order */
     bool complete;
-    void *memory;    /* what the arrays are cut from */
-    int64_t numbers; /* in it */
+    void *memory; /* what the arrays are cut from */
 };
 
 /* One thread's share of a numeric factorization. */
