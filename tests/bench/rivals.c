@@ -148,7 +148,7 @@ static void band_release(rival *r)
 
 static rival rivals[] = {
     OWN("kernline", 1),
-    OWN("kernline", 2),
+    OWN("kernline, two threads", 2),
     CHOLMOD("simplicial, AMD", 1, RIVAL_BY_AMD),
     CHOLMOD("simplicial, nodes", 1, RIVAL_BY_NODES),
     CHOLMOD("simplicial, METIS", 1, RIVAL_BY_METIS),
