@@ -214,7 +214,7 @@ static void wide_store(const wide_front *f, wide_place place, const double *sliv
     }
 }
 
-/* Whether sliver `i` of the pivots is there: it is, or somebody is at work on it. */
+/* Wait for sliver `i` of the pivots, which somebody is at work on. @return false when the factorization stops before. */
 static bool wide_await(wide_front *f, int64_t i)
 {
     if (f->pass->team != NULL) {
