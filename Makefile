@@ -1,4 +1,4 @@
-# Usage: make [target] [BUILD=release|debug|asan|cov] [V=1]; `make help` lists the targets.
+# Usage: make [target] [BUILD=release|debug|asan|tsan|cov] [V=1]; `make help` lists the targets.
 BUILD  ?= release
 O      := build/$(BUILD)
 PREFIX ?= /usr/local
@@ -10,6 +10,7 @@ WARN := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wdouble-promotion -Wstri
 FLAGS_release := -O2 -g
 FLAGS_debug   := -O0 -g3
 FLAGS_asan    := -O1 -g3 -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
+FLAGS_tsan    := -O1 -g3 -fno-omit-frame-pointer -fsanitize=thread
 FLAGS_cov     := -O0 -g3 --coverage
 # Library built so that libFuzzer sees its branches; the driver itself is linked into the targets only.
 FLAGS_fuzz    := -O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all \
@@ -17,13 +18,13 @@ FLAGS_fuzz    := -O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,addres
 
 SOLVER_DIRS   := base sparse model frame tendon time stage check field
 FRONTEND_DIRS := text output command
-override CFLAGS   += -std=c17 -fno-common -ffp-contract=off $(WARN) $(FLAGS_$(BUILD))
+override CFLAGS   += -std=c17 -fno-common -ffp-contract=off $(WARN) -pthread $(FLAGS_$(BUILD))
 override CPPFLAGS += -D_POSIX_C_SOURCE=200809L -Iinclude $(SOLVER_DIRS:%=-Isolver/%) \
                      $(FRONTEND_DIRS:%=-Ifrontends/%) -Itests/support -MMD -MP
 LAPACK_LIBS  := -lamd -llapacke -lopenblas -lm
 JSON_LIBS    := -ljansson
 # Tests make the k-th allocation fail by standing between the code and the C library.
-FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc -Wl,--undefined=fault_after
+FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc,--wrap=pthread_create -Wl,--undefined=fault_after
 
 obj          = $(patsubst %.c,$(O)/%.o,$(1))
 LIB_SRC     := $(sort $(wildcard solver/*/*.c))
@@ -85,6 +86,11 @@ run-tests: all $(TEST_BIN)
 
 asan: ## all tests with the address and undefined-behaviour sanitizers
 	$(Q)$(MAKE) --no-print-directory BUILD=asan run-tests
+tsan: ## the solver's tests with the thread sanitizer
+	$(Q)$(MAKE) --no-print-directory BUILD=tsan run-tsan
+TSAN_BIN := $(patsubst %,$(O)/tests/unit/test_%,team threads factor sparse)
+run-tsan: $(TSAN_BIN)
+	$(Q)KERNLINE=$(PROGRAM) tests/run.sh --programs $(TSAN_BIN)
 valgrind: all $(TEST_BIN) ## all test programs under valgrind: no leak, no bad access
 	$(Q)tests/support/deps.sh valgrind
 	$(Q)KERNLINE=$(PROGRAM) RUNNER='valgrind -q --leak-check=full --error-exitcode=9' tests/run.sh --programs $(TEST_BIN)
@@ -167,7 +173,7 @@ clean: ## remove build/
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 print-%: ; @echo '$* = $($*)'
-.PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench bench-solver fuzz run-fuzz clean help
+.PHONY: all install uninstall deps demo test run-tests asan tsan run-tsan valgrind coverage lint format format-check bench bench-solver fuzz run-fuzz clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 -include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(FAKE_SRC) $(TEST_SRC) \

@@ -7,7 +7,8 @@
 
 typedef struct kl_results kl_results; /* solver/stage/result_store.h */
 
-/* How the analysis may be told to behave; start from kl_settings_default. Only tests need another. */
+/* How the analysis may be told to behave; start from kl_settings_default. Only tests need another
+ * start. */
 typedef enum kl_contact_start {
     KL_CONTACT_FROM_STATE, /* the contacts as they stand before the step */
     KL_CONTACT_ALL_OPEN,
@@ -20,6 +21,7 @@ typedef struct kl_settings {
     uint64_t seed;
     bool
         tendons_as_loads; /* apply prestress as equivalent loads instead of section actions (a second opinion) */
+    int threads; /* for frames of many thousand nodes; 1 is the default and all that others take. It changes no result. */
 } kl_settings;
 
 kl_settings kl_settings_default(void);

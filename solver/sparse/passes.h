@@ -3,8 +3,8 @@
 #ifndef KERNLINE_PASSES_H
 #define KERNLINE_PASSES_H
 
-#include "front.h"
 #include "small.h"
+#include "wide.h"
 
 #define SWEEP_REAL       double
 #define SWEEP_LANES      1
@@ -38,15 +38,30 @@ LANES_INLINE void passes_fetch(const numeric_pass *pass, kl_index i)
     }
 }
 
-static inline void passes_factor(numeric_pass *pass)
+/* @return the unknowns eliminated. */
+static inline int64_t passes_factor_front(numeric_pass *pass, const supernode *s)
+{
+    front_assemble(pass, s);
+    if (3 * s->width >= NUMERIC_WIDE) {
+        return wide_factor(pass, s);
+    }
+    const int64_t done = front_eliminate(pass, s);
+    if (done == 3 * (int64_t)s->width) {
+        front_contribute(pass, s);
+    }
+    return done;
+}
+
+static kl_index passes_factor(numeric_pass *pass, kl_index first, kl_index last)
 {
     const sparse_symbolic *symbolic = pass->factor->symbolic;
-    for (kl_index i = 0; i < symbolic->count; i++) {
+    kl_index eliminated = 0;
+    for (kl_index i = first; i <= last; i++) {
         const supernode *s = &symbolic->supernodes[i];
         passes_fetch(pass, i + PASSES_AHEAD);
         int64_t done;
         if (!supernode_is_small(s)) {
-            done = front_factor(pass, s);
+            done = passes_factor_front(pass, s);
         } else if (s->rows == 1) {
             done = small_factor(pass, s, 1);
         } else if (s->rows == 2) {
@@ -54,12 +69,12 @@ static inline void passes_factor(numeric_pass *pass)
         } else {
             done = small_factor(pass, s, 0);
         }
-        pass->factor->eliminated += (kl_index)done;
+        eliminated += (kl_index)done;
         if (done < 3 * (int64_t)s->width) {
-            return;
+            break;
         }
     }
-    pass->report->complete = true;
+    return eliminated;
 }
 
 #define PASSES_TABLE                                                                               \

@@ -22,7 +22,7 @@ small_add_child(const numeric_pass *pass, const supernode *child, small_front *f
     const int n = 3 + 3 * rows;
     const int m = 3 * rows;
     const kl_index *relative = pass->factor->symbolic->relative + child->row_at;
-    const double *from = pass->factor->stacks + child->contribution;
+    const double *from = numeric_contribution(pass, child);
     const int64_t stride = supernode_contribution_stride(child);
     for (kl_index column = 0; column < child->rows; column++) {
         for (kl_index row = column; row < child->rows; row++) {
@@ -95,7 +95,7 @@ LANES_INLINE int small_factor(numeric_pass *pass, const supernode *s, const int 
     if (done < 3) {
         return done;
     }
-    double *contribution = pass->factor->stacks + s->contribution;
+    double *contribution = numeric_contribution(pass, s);
     for (int j = 0; j < m; j++) {
         double share[3];
         for (int k = 0; k < 3; k++) {

@@ -43,7 +43,7 @@ symbolic_measure(sparse_symbolic *symbolic, symbolic_making *work, const kl_inde
         rows += s->rows;
         entries = supernode_is_small(s) ? entries : supernode_round(entries);
         s->panel = entries;
-        entries += 3 * (int64_t)s->width * supernode_stride(s);
+        entries += supernode_room(s);
         if (entries > SUPERNODE_ENTRY_LIMIT) {
             return KL_TOO_LARGE;
         }
@@ -182,38 +182,6 @@ symbolic_find_ways(sparse_symbolic *symbolic, const symbolic_making *work, kl_in
     symbolic->supernodes[symbolic->count].link_at = tree->above_first[tree->count];
 }
 
-static int64_t symbolic_contribution_size(const supernode *s)
-{
-    return supernode_round(3 * (int64_t)s->rows * supernode_contribution_stride(s));
-}
-
-/* Where each contribution lives. Supernodes of even and of odd depth have a stack each: children are on the other stack
- * than their parent, on top, so all of them can be taken up while the parent's own is being made. */
-static kl_status symbolic_stack(sparse_symbolic *symbolic, symbolic_making *work)
-{
-    kl_index *odd = work->mark;
-    for (kl_index s = symbolic->count - 1; s >= 0; s--) {
-        odd[s] = work->parent[s] == KL_NONE ? 0 : 1 - odd[work->parent[s]];
-    }
-    int64_t height[2] = {0, 0};
-    int64_t highest[2] = {0, 0};
-    for (kl_index i = 0; i < symbolic->count; i++) {
-        supernode *s = &symbolic->supernodes[i];
-        s->contribution = height[odd[i]];
-        height[odd[i]] += symbolic_contribution_size(s);
-        highest[odd[i]] = height[odd[i]] > highest[odd[i]] ? height[odd[i]] : highest[odd[i]];
-        for (kl_index c = s->child_at; c < symbolic->supernodes[i + 1].child_at; c++) {
-            height[1 - odd[i]] -=
-                symbolic_contribution_size(&symbolic->supernodes[symbolic->children[c]]);
-        }
-    }
-    for (kl_index i = 0; i < symbolic->count; i++) {
-        symbolic->supernodes[i].contribution += odd[i] ? highest[0] : 0;
-    }
-    symbolic->stack = highest[0] + highest[1];
-    return symbolic->stack > SUPERNODE_ENTRY_LIMIT ? KL_TOO_LARGE : KL_OK;
-}
-
 static kl_status
 symbolic_fill(sparse_symbolic *symbolic, const kl_index *order, symbolic_making *work)
 {
@@ -233,7 +201,7 @@ symbolic_fill(sparse_symbolic *symbolic, const kl_index *order, symbolic_making 
     symbolic_find_rows(symbolic, work);
     symbolic_find_children(symbolic, work);
     symbolic_find_ways(symbolic, work, work->tree.column); /* no column is counted any more */
-    return symbolic_stack(symbolic, work);
+    return KL_OK;
 }
 
 kl_status symbolic_create(const sparse_graph *graph, const kl_index *order, sparse_symbolic **out)

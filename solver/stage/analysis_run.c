@@ -9,7 +9,7 @@
 kl_settings kl_settings_default(void)
 {
     return (kl_settings){
-        .contact_start = KL_CONTACT_FROM_STATE, .seed = 0, .tendons_as_loads = false};
+        .contact_start = KL_CONTACT_FROM_STATE, .seed = 0, .tendons_as_loads = false, .threads = 1};
 }
 
 /* Which members end at each model node, for column faces. */

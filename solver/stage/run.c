@@ -251,7 +251,7 @@ kl_status run_prepare(const kl_model *model,
     mem_free(breaks.items);
     KL_TRY(status);
     run->layout = state_layout(&run->mesh, run->traces, run->first_trace);
-    KL_TRY(system_create(&run->mesh, a, &run->system));
+    KL_TRY(system_create(&run->mesh, run->settings.threads, a, &run->system));
     KL_TRY(section_book_create(&run->mesh, run->traces, a, &run->book));
     KL_TRY(state_create(&run->mesh, a, &run->state));
     return make_workspace(run);

@@ -38,7 +38,7 @@ static void own_analyze(rival *r, const frame_matrix *m)
     rivals_insist(own->order && order_nodes(m->graph, own->order) == KL_OK, "ordering");
     rivals_insist(symbolic_create(m->graph, own->order, &own->symbolic) == KL_OK,
                   "symbolic analysis");
-    rivals_insist(factor_create(own->symbolic, &own->factor) == KL_OK, "memory");
+    rivals_insist(factor_create(own->symbolic, r->threads, &own->factor) == KL_OK, "memory");
     r->state = own;
 }
 
@@ -148,6 +148,7 @@ static void band_release(rival *r)
 
 static rival rivals[] = {
     OWN("kernline", 1),
+    OWN("kernline, two threads", 2),
     CHOLMOD("simplicial, AMD", 1, RIVAL_BY_AMD),
     CHOLMOD("simplicial, nodes", 1, RIVAL_BY_NODES),
     CHOLMOD("simplicial, METIS", 1, RIVAL_BY_METIS),

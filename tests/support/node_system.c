@@ -220,6 +220,27 @@ node_system node_system_of_shape(node_shape s, random_source *source)
     return node_system_make(p.nodes, p.pair, p.count);
 }
 
+node_system node_system_of_grid(kl_index side, double ground, random_source *source)
+{
+    kl_index(*pairs)[2] = calloc(2 * (size_t)side * (size_t)side, sizeof *pairs);
+    assert_non_null(pairs);
+    int64_t count = 0;
+    for (kl_index i = 0; i < side * side; i++) {
+        if (i % side != 0) {
+            pairs[count][0] = i - 1;
+            pairs[count++][1] = i;
+        }
+        if (i >= side) {
+            pairs[count][0] = i;
+            pairs[count++][1] = i - side;
+        }
+    }
+    node_system system = node_system_make(side * side, pairs, count);
+    node_system_fill(&system, ground, source);
+    free(pairs);
+    return system;
+}
+
 void node_solver_free(node_solver *s)
 {
     factor_destroy(s->factor);
@@ -228,6 +249,12 @@ void node_solver_free(node_solver *s)
 }
 
 kl_status node_solver_make(const node_system *system, const kl_index *order, node_solver *s)
+{
+    return node_solver_make_for(system, order, 1, s);
+}
+
+kl_status
+node_solver_make_for(const node_system *system, const kl_index *order, int threads, node_solver *s)
 {
     *s = (node_solver){0};
     kl_index *own = NULL;
@@ -240,7 +267,7 @@ kl_status node_solver_make(const node_system *system, const kl_index *order, nod
         status = symbolic_create(system->graph, order != NULL ? order : own, &s->symbolic);
     }
     if (status == KL_OK) {
-        status = factor_create(s->symbolic, &s->factor);
+        status = factor_create(s->symbolic, threads, &s->factor);
     }
     free(own);
     return status;

@@ -49,6 +49,9 @@ typedef enum node_shape {
 /* A system of 1 to 144 nodes, all values zero. */
 node_system node_system_of_shape(node_shape shape, random_source *source);
 
+/* side x side nodes, each joined to the next in its row and column; filled. */
+node_system node_system_of_grid(kl_index side, double ground, random_source *source);
+
 /* `columns` columns of numbers between -1 and 1; free them. */
 double *node_system_columns(const node_system *system, kl_index columns, random_source *source);
 
@@ -61,6 +64,10 @@ typedef struct node_solver {
 
 /* Make the workspaces. `order` NULL: that of order_nodes. */
 kl_status node_solver_make(const node_system *system, const kl_index *order, node_solver *solver);
+kl_status node_solver_make_for(const node_system *system,
+                               const kl_index *order,
+                               int threads,
+                               node_solver *solver);
 kl_status node_solver_run(const node_system *system, double suspect_limit, node_solver *solver);
 void node_solver_free(node_solver *solver);
 

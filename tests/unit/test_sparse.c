@@ -113,21 +113,8 @@ static void solve_columns_of_large_grid_leave_a_residual_of_rounding(void **stat
 {
     (void)state;
     enum { SIDE = 60, COLUMNS = 3 };
-    static kl_index pairs[2 * SIDE * SIDE][2];
     random_source source = {60};
-    int64_t count = 0;
-    for (kl_index i = 0; i < SIDE * SIDE; i++) {
-        if (i % SIDE != 0) {
-            pairs[count][0] = i - 1;
-            pairs[count++][1] = i;
-        }
-        if (i >= SIDE) {
-            pairs[count][0] = i;
-            pairs[count++][1] = i - SIDE;
-        }
-    }
-    node_system system = node_system_make(SIDE * SIDE, pairs, count);
-    node_system_fill(&system, 1e-3, &source);
+    node_system system = node_system_of_grid(SIDE, 1e-3, &source);
     node_solver s;
     assert_int_equal(node_solver_make(&system, NULL, &s), KL_OK);
     assert_int_equal(node_solver_run(&system, 1e-12, &s), KL_OK);

@@ -154,7 +154,7 @@ static void factors_of_one_pattern_do_not_disturb_each_other(void **state)
         node_solver one;
         assert_int_equal(node_solver_make(&t.system, NULL, &one), KL_OK);
         node_solver two = {.symbolic = one.symbolic};
-        assert_int_equal(factor_create(one.symbolic, &two.factor), KL_OK);
+        assert_int_equal(factor_create(one.symbolic, 1, &two.factor), KL_OK);
         double *first = answers_of(&t, &one);
         trial_exchange(&t);
         double *other = answers_of(&t, &two);
