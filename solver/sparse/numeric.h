@@ -9,7 +9,7 @@
 #include "supernode.h"
 
 /* Right-hand sides side by side, at most. */
-#define NUMERIC_LANES 8
+#define NUMERIC_LANES 16
 
 /* Pivot columns from which the dense library is quicker than our own kernels. */
 #define NUMERIC_LIBRARY_WIDTH 96
@@ -42,13 +42,13 @@ typedef struct numeric_pass {
 } numeric_pass;
 
 struct sparse_passes {
-    int lanes; /* of solve_many */
+    int lanes; /* most columns of solve_many */
     /* Factor all supernodes, as far as it goes; `complete`, `stopped` and the suspects go to the report. */
     void (*factor)(numeric_pass *pass);
-    /* Through the factor and back, in place: one column, or `lanes` columns that begin `stride` apart.
+    /* Through the factor and back: one column, or one to `lanes` of them, one after the other. x may be b.
      * @return 0 when all answers are finite, else NAN. */
-    double (*solve_one)(const sparse_factor *factor, double *x, size_t stride);
-    double (*solve_many)(const sparse_factor *factor, double *x, size_t stride);
+    double (*solve_one)(const sparse_factor *factor, const double *b, int columns, double *x);
+    double (*solve_many)(const sparse_factor *factor, const double *b, int columns, double *x);
 };
 
 const sparse_passes *passes_for_machine(void);
