@@ -10,7 +10,7 @@
 #include "team.h"
 
 /* Right-hand sides side by side, at most. */
-#define NUMERIC_LANES 8
+#define NUMERIC_LANES 16
 
 /* Pivot columns from which it pays to copy a front into slivers (wide.h), and their rows. */
 #define NUMERIC_WIDE   48
@@ -58,14 +58,14 @@ static inline double *numeric_contribution(const numeric_pass *pass, const super
 }
 
 struct sparse_passes {
-    int lanes; /* of solve_many */
+    int lanes; /* most columns of solve_many */
     /* Factor the supernodes `first` … `last`; `stopped` and the suspects go to the report.
      * @return the unknowns eliminated, fewer than they have when the factorization stops there. */
     kl_index (*factor)(numeric_pass *pass, kl_index first, kl_index last);
-    /* Through the factor and back, in place: one column, or `lanes` columns that begin `stride` apart.
+    /* Through the factor and back: one column, or one to `lanes` of them, one after the other. x may be b.
      * @return 0 when all answers are finite, else NAN. */
-    double (*solve_one)(const sparse_factor *factor, double *x, size_t stride);
-    double (*solve_many)(const sparse_factor *factor, double *x, size_t stride);
+    double (*solve_one)(const sparse_factor *factor, const double *b, int columns, double *x);
+    double (*solve_many)(const sparse_factor *factor, const double *b, int columns, double *x);
 };
 
 const sparse_passes *passes_for_machine(void);

@@ -3,16 +3,21 @@
 #ifndef KERNLINE_PASSES_H
 #define KERNLINE_PASSES_H
 
+#include "columns.h"
 #include "small.h"
 #include "wide.h"
 
-#define SWEEP_REAL       double
-#define SWEEP_LANES      1
-#define SWEEP_NAME(name) sweep_one_##name
+#define SWEEP_REAL          double
+#define SWEEP_VECTORS       1
+#define SWEEP_LANES         1
+#define SWEEP_NAME(name)    sweep_one_##name
+#define SWEEP_COLUMNS(name) columns_one_##name
 #include "sweep.h"
-#define SWEEP_REAL       lanes
-#define SWEEP_LANES      LANES
-#define SWEEP_NAME(name) sweep_many_##name
+#define SWEEP_REAL          lanes
+#define SWEEP_VECTORS       COLUMNS_VECTORS
+#define SWEEP_LANES         LANES
+#define SWEEP_NAME(name)    sweep_many_##name
+#define SWEEP_COLUMNS(name) columns_many_##name
 #include "sweep.h"
 
 /* Supernodes from which the blocks of the matrix are fetched early. They lie where the frame's numbering has put them. */
@@ -79,8 +84,8 @@ static kl_index passes_factor(numeric_pass *pass, kl_index first, kl_index last)
 
 #define PASSES_TABLE                                                                               \
     {                                                                                              \
-        .lanes = LANES, .factor = passes_factor, .solve_one = sweep_one_solve_columns,             \
-        .solve_many = sweep_many_solve_columns                                                     \
+        .lanes = COLUMNS_MANY, .factor = passes_factor, .solve_one = sweep_one_solve,              \
+        .solve_many = sweep_many_solve                                                             \
     }
 
 #endif

@@ -4,7 +4,9 @@
  * and rows make a front: `width` nodes that are eliminated and `rows` nodes below. The front's left part is the supernode's
  * panel of the factor, column-major; the rest is its contribution to the parent, which lives on a stack until the parent has
  * taken it up (schedule.h).
- * In the panel the diagonal entry of a column holds 1 / l_jj, because the solver would divide by nothing else.
+ * In the panel the diagonal entry of a column holds 1 / l_jj, because the solver would divide by nothing else. A small supernode's
+ * panel holds L D L' of the node's own 3x3 block, with a diagonal of 1 and 1 / d_jj in its place, and below it M, by which the
+ * movements of the node follow those of the rows below: z - M' x. (The Cholesky factor's rows there would be M L D^1/2.)
  * SPDX-License-Identifier: MIT */
 #ifndef KERNLINE_SUPERNODE_H
 #define KERNLINE_SUPERNODE_H
