@@ -40,7 +40,7 @@ static double phi_rate_in(const force_cells *cells, kl_index piece, double x)
     const path_piece *const p = &cells->path->pieces[piece];
     const double t = x - p->from;
     return cells->tendon->friction * path_piece_alpha_rate(p, t) +
-           cells->tendon->wobble * hypot(1.0, path_piece_shape(p, t).slope);
+           cells->tendon->wobble * path_piece_length_rate(p, t);
 }
 
 /* expm1(z)/z, smooth at zero */
@@ -70,8 +70,7 @@ static void integrate_curved(const force_cells *cells, force_cell *cell)
         const double middle = cell->from + half * (double)(2 * k + 1);
         for (int g = 0; g < PATH_GAUSS; g++) {
             const double x = middle + half * path_gauss_place[g];
-            const double ds =
-                path_gauss_weight[g] * hypot(1.0, path_piece_shape(p, x - p->from).slope);
+            const double ds = path_gauss_weight[g] * path_piece_length_rate(p, x - p->from);
             const double growth = exp(phi_in(cells, cell->piece, x));
             up += ds * growth;
             down += ds / growth;

@@ -20,6 +20,7 @@ typedef struct path_piece {
     double y0, m0, c; /* duct: y = y0 + m0 (X-from) + c (X-from)^2 */
     double offset_from,
         offset_to;        /* m, signed: tendon's centroid above the duct's centre at the two ends */
+    double turn;          /* rad, of the duct from one end to the other: path_piece_turn */
     double bend_rate;     /* dpsi/dX */
     double alpha, length; /* at `from`, after the corner there */
     double corner;        /* angle step at `from`, rad >= 0 (between straight pieces) */
