@@ -20,7 +20,10 @@ FRONTEND_DIRS := text output command
 override CFLAGS   += -std=c17 -fno-common -ffp-contract=off $(WARN) $(FLAGS_$(BUILD))
 override CPPFLAGS += -D_POSIX_C_SOURCE=200809L -Iinclude $(SOLVER_DIRS:%=-Isolver/%) \
                      $(FRONTEND_DIRS:%=-Ifrontends/%) -Itests/support -MMD -MP
-LAPACK_LIBS  := -lamd -llapacke -lopenblas -lm
+# LAPACKE is a thin layer over LAPACK, which OpenBLAS brings along. Its shared library would load the reference LAPACK and BLAS
+# besides (a third of the start-up), hence its archive where there is one.
+LAPACKE_LIB  := $(if $(filter /%,$(shell $(CC) -print-file-name=liblapacke.a)),-l:liblapacke.a,-llapacke)
+LAPACK_LIBS  := -lamd $(LAPACKE_LIB) -lopenblas -lm
 JSON_LIBS    := -ljansson
 # Tests make the k-th allocation fail by standing between the code and the C library.
 FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc -Wl,--undefined=fault_after
