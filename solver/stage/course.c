@@ -115,6 +115,15 @@ int course_stationary(const course *c, double from, double to, double *t)
     return roots(&slope, from, to, t);
 }
 
+double course_bulge(const course *c)
+{
+    double bulge = 0.0;
+    for (int k = 2; k < c->terms; k++) {
+        bulge += 0.5 * k * (k - 1) * fabs(c->c[k]);
+    }
+    return bulge;
+}
+
 /* ---- what is asked --------------------------------------------------------------------------------------- */
 
 static kl_status field_values(const kl_results *results,

@@ -115,7 +115,15 @@ static void consider(peak_search *s, double value, double station, kl_side side)
     }
 }
 
-/* Stations a … b of one element: its ends and every stationary point between. */
+/* Can the course between two such values still be better than what was seen? */
+static bool may_better(const peak_search *s, const course *c, double value_a, double value_b)
+{
+    const double bulge = course_bulge(c);
+    return s->extreme == KL_SMALLEST ? fmin(value_a, value_b) - bulge < s->best.value
+                                     : fmax(value_a, value_b) + bulge > s->best.value;
+}
+
+/* Stations a … b of one element: its ends and every stationary point between that may matter. */
 static kl_status search_element(peak_search *s, kl_index e, double a, double b)
 {
     const mesh_element *el = &s->results->run.mesh.elements[e];
@@ -125,12 +133,14 @@ static kl_status search_element(peak_search *s, kl_index e, double a, double b)
     double t[COURSE_TERMS];
     course c;
     KL_TRY(course_make(s->results, s->state, s->quantity, s->part, e, &c));
-    consider(s, course_value(&c, ta), a, KL_RIGHT);
-    const int count = course_stationary(&c, ta, tb, t);
+    const double value_a = course_value(&c, ta);
+    const double value_b = course_value(&c, tb);
+    consider(s, value_a, a, KL_RIGHT);
+    const int count = may_better(s, &c, value_a, value_b) ? course_stationary(&c, ta, tb, t) : 0;
     for (int i = 0; i < count; i++) {
         consider(s, course_value(&c, t[i]), el->from + 0.5 * (t[i] + 1.0) * length, KL_RIGHT);
     }
-    consider(s, course_value(&c, tb), b, KL_LEFT);
+    consider(s, value_b, b, KL_LEFT);
     return KL_OK;
 }
 
