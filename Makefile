@@ -7,7 +7,7 @@ Q       = $(if $(filter 1,$(V)),,@)
 WARN := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wdouble-promotion -Wstrict-prototypes \
         -Wmissing-prototypes -Wvla -Wundef -Wformat=2 -Wcast-qual -Wfloat-equal -Wpointer-arith \
         -Wwrite-strings -Wswitch-enum -Werror
-FLAGS_release := -O2 -g
+FLAGS_release := -O3 -g
 FLAGS_debug   := -O0 -g3
 FLAGS_asan    := -O1 -g3 -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
 FLAGS_cov     := -O0 -g3 --coverage
@@ -62,9 +62,9 @@ $(O)/%.o: %.c $(STAMP)
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(CPPFLAGS) $(CFLAGS) -c -o $@ $<
 
-# The inner loops of the solver alone are optimized further and may contract a * b + c; on x86-64 they are compiled again for
+# The inner loops of the solver alone may contract a * b + c; on x86-64 they are compiled again for
 # wider vectors, and the program takes what the machine has (solver/sparse/numeric.h).
-PASSES_FLAGS := -ffp-contract=fast $(if $(filter release,$(BUILD)),-O3)
+PASSES_FLAGS := -ffp-contract=fast
 $(O)/solver/sparse/passes_%.o $(O)/pic/solver/sparse/passes_%.o: override CFLAGS += $(PASSES_FLAGS)
 ifneq ($(filter x86_64-%,$(shell $(CC) -dumpmachine)),)
 $(O)/solver/sparse/passes_avx2.o $(O)/pic/solver/sparse/passes_avx2.o: override CFLAGS += -march=x86-64-v3
