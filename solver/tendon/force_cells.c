@@ -27,12 +27,17 @@ force_curve_of_branch(const tendon_path *path, force_branch branch, arena *a, fo
 
 /* ---- phi within one piece of the path ------------------------------------------------------------------ */
 
+/* phi where the piece is `length` long from its start to X. */
+static double phi_after(const force_cells *cells, const path_piece *p, double x, double length)
+{
+    return cells->tendon->friction * (p->alpha + path_piece_alpha(p, x - p->from)) +
+           cells->tendon->wobble * (p->length + length);
+}
+
 static double phi_in(const force_cells *cells, kl_index piece, double x)
 {
     const path_piece *const p = &cells->path->pieces[piece];
-    const double t = x - p->from;
-    return cells->tendon->friction * (p->alpha + path_piece_alpha(p, t)) +
-           cells->tendon->wobble * (p->length + path_piece_length(p, t));
+    return phi_after(cells, p, x, path_piece_length(p, x - p->from));
 }
 
 static double phi_rate_in(const force_cells *cells, kl_index piece, double x)
@@ -87,9 +92,11 @@ cell_make(const force_cells *cells, kl_index piece, double from, double to, forc
     force_cell cell = {.piece = piece, .from = from, .to = to, .force = law};
     cell.force.from = from;
     cell.force.to = to;
-    cell.phi_from = phi_in(cells, piece, from);
-    cell.phi_to = phi_in(cells, piece, to);
-    cell.length = path_piece_length(p, to - p->from) - path_piece_length(p, from - p->from);
+    const double length_from = path_piece_length(p, from - p->from);
+    const double length_to = path_piece_length(p, to - p->from);
+    cell.phi_from = phi_after(cells, p, from, length_from);
+    cell.phi_to = phi_after(cells, p, to, length_to);
+    cell.length = length_to - length_from;
     if (path_piece_is_straight(p)) {
         integrate_straight(&cell);
     } else {

@@ -58,10 +58,15 @@ double path_piece_slope(const path_piece *piece, double t)
     return m + change * (2.0 * piece->c / (1.0 + m * m)) / piece->turn;
 }
 
+double path_piece_duct(const path_piece *piece, double t)
+{
+    return piece->y0 + (piece->m0 + piece->c * t) * t;
+}
+
 piece_shape path_piece_shape(const path_piece *piece, double t)
 {
     const double m = piece->m0 + 2.0 * piece->c * t;
-    piece_shape s = {.duct = piece->y0 + (piece->m0 + piece->c * t) * t, .duct_slope = m};
+    piece_shape s = {.duct = path_piece_duct(piece, t), .duct_slope = m};
     s.height = s.duct + piece->offset_from;
     s.slope = path_piece_slope(piece, t);
     s.curvature = 2.0 * piece->c;

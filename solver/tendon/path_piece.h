@@ -18,7 +18,8 @@ double path_piece_turn(const path_piece *piece);
 
 /* Shape at t = 0 … to - from. */
 piece_shape path_piece_shape(const path_piece *piece, double t);
-/* Its slope alone, without an arc tangent. */
+/* Parts of it that take no arc tangent: the duct's height and the centroid's slope. */
+double path_piece_duct(const path_piece *piece, double t);
 double path_piece_slope(const path_piece *piece, double t);
 /* ds/dX */
 double path_piece_length_rate(const path_piece *piece, double t);
