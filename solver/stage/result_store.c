@@ -103,6 +103,14 @@ typedef struct summation {
     double *out;
 } summation;
 
+static inline void
+add_entries(const double *from, size_t stride, int count, double factor, double *restrict out)
+{
+    for (int k = 0; k < count; k++) {
+        out[k] += factor * from[(size_t)k * stride];
+    }
+}
+
 static void
 add_set(const column_set *set, kl_cause wanted, kl_cause also, double factor, const summation *s)
 {
@@ -112,9 +120,12 @@ add_set(const column_set *set, kl_cause wanted, kl_cause also, double factor, co
         if (!c->data || !(every || (state_matches(c, wanted) && state_matches(c, also)))) {
             continue;
         }
+        /* The points of an element are asked for most: a loop of known length. */
         const double *from = c->data + s->entry;
-        for (int k = 0; k < s->count; k++, from += s->stride) {
-            s->out[k] += factor * *from;
+        if (s->count == QUADRATURE_POINTS) {
+            add_entries(from, s->stride, QUADRATURE_POINTS, factor, s->out);
+        } else {
+            add_entries(from, s->stride, s->count, factor, s->out);
         }
     }
 }
