@@ -26,20 +26,14 @@ typedef struct state_record {
     bool known; /* a case that has been solved by itself */
 } state_record;
 
-/* Forces in one tendon before and after the seating of its fullest stressing; count 0: not asked for yet. */
-typedef struct seating_curves {
-    force_curve before, after;
-} seating_curves;
-
 struct kl_results {
     arena a; /* everything that lives as long as the results */
     analysis_run run;
     state_record *steps;
     kl_index step_count, step_capacity;
-    kl_index *first_step;     /* of each stage; stage_count + 1 entries */
-    state_record *cases;      /* of each case: known or not */
-    state_record bare;        /* model without stages: everything stands, nothing loads */
-    seating_curves *seatings; /* of each tendon; NULL: none asked for yet */
+    kl_index *first_step; /* of each stage; stage_count + 1 entries */
+    state_record *cases;  /* of each case: known or not */
+    state_record bare;    /* model without stages: everything stands, nothing loads */
     kl_index *first_at_node, *member_at_node; /* members that end at a model node */
 };
 

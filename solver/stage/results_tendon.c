@@ -5,6 +5,7 @@
 
 #include "near.h"
 #include "result_store.h"
+#include "stressing.h"
 
 kl_tendon_phase kl_tendon_state(const kl_results *results, kl_state state, kl_index tendon)
 {
@@ -115,35 +116,8 @@ locate(const kl_results *results, kl_index tendon, double x, kl_index *member, d
     }
 }
 
-/* Worked out from the model when first asked for. */
-static kl_status find_seating(kl_results *results, kl_index tendon, const seating_curves **out)
-{
-    const size_t count = (size_t)results->run.model->tendon_count;
-    if (!results->seatings) {
-        results->seatings = arena_array(&results->a, count, sizeof(seating_curves));
-    }
-    if (!results->seatings) {
-        return KL_NO_MEMORY;
-    }
-    seating_curves *curves = &results->seatings[tendon];
-    if (curves->after.count == 0) {
-        seating_curves found;
-        force_record record;
-        const double share = results->run.stressed_share[tendon];
-        KL_TRY(force_stress(results->run.model, tendon, &results->run.paths[tendon],
-                            share > 0.0 ? share : 1.0, NULL, &results->a, NULL, &found.before,
-                            &found.after, &record));
-        *curves = found;
-    }
-    *out = curves;
-    return KL_OK;
-}
-
-static kl_tendon_point point_at(const kl_results *results,
-                                kl_index tendon,
-                                double x,
-                                kl_side side,
-                                const seating_curves *seating)
+static kl_tendon_point point_at(
+    const kl_results *results, kl_index tendon, double x, kl_side side, const stressing *seating)
 {
     const kl_tendon *item = &results->run.model->tendons[tendon];
     const tendon_path *path = &results->run.paths[tendon];
@@ -186,8 +160,9 @@ kl_status kl_tendon_points(kl_results *results,
     const double length = path->end - path->begin;
     const double step = isnan(every) || !(every > 0.0) ? length / 20.0 : every;
     const double tolerance = NEAR_STATION * length;
-    const seating_curves *seating;
-    KL_TRY(find_seating(results, tendon, &seating));
+    const double share = results->run.stressed_share[tendon];
+    stressing seating; /* the fullest */
+    KL_TRY(stressing_find(&results->run, tendon, share > 0.0 ? share : 1.0, NULL, NULL, &seating));
     if (length / step > 1e6) {
         return KL_TOO_LARGE;
     }
@@ -201,10 +176,10 @@ kl_status kl_tendon_points(kl_results *results,
     }
     for (long i = 1; n + 2 < most;) {
         if (is_corner(path, x, tolerance)) {
-            out[n++] = point_at(results, tendon, x, KL_LEFT, seating);
+            out[n++] = point_at(results, tendon, x, KL_LEFT, &seating);
         }
         const bool last = x >= path->end - tolerance;
-        out[n++] = point_at(results, tendon, x, last ? KL_LEFT : KL_RIGHT, seating);
+        out[n++] = point_at(results, tendon, x, last ? KL_LEFT : KL_RIGHT, &seating);
         if (last) {
             break;
         }
