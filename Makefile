@@ -107,7 +107,14 @@ $(O)/tests/bench/bench_solver: $(call obj,tests/bench/bench_solver.c tests/bench
 # `make bench-solver CASES="grid577 +grid577"`: the solver beside general-purpose ones (tests/bench/frames.h names the cases).
 bench-solver: $(O)/tests/bench/bench_solver ## time the sparse solver beside general-purpose ones (CASES=… picks)
 	$(Q)$(O)/tests/bench/bench_solver $(CASES)
-bench: all $(BENCH_BIN) ## time the program on growing models, and its solver (it reports, it never fails)
+$(O)/tests/bench/whole_process: $(call obj,tests/bench/whole_process.c)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^
+# Loads what the program loads, though it uses nothing of it.
+$(O)/tests/bench/empty: $(call obj,tests/bench/empty.c)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -Wl,--no-as-needed -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
+bench-process: all $(O)/tests/bench/whole_process $(O)/tests/bench/empty ## time the long cap as a whole process beside an empty one
+	-$(Q)$(O)/tests/bench/whole_process $(O)/tests/bench/empty $(PROGRAM) run models/caps/long_skewed_cap.kline
+bench: bench-process $(BENCH_BIN) ## time the program on growing models, and its solver (it reports, it never fails)
 	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(BENCH_BIN)
 
 # `make fuzz FUZZ_SECONDS=600`: each target in turn; what it finds is kept in build/fuzz/.
@@ -164,7 +171,7 @@ clean: ## remove build/
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 print-%: ; @echo '$* = $($*)'
-.PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench bench-solver fuzz run-fuzz clean help
+.PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench bench-process bench-solver fuzz run-fuzz clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 -include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(TEST_SRC) \
