@@ -218,7 +218,8 @@ kl_status kl_audit_of_state(const kl_results *results, kl_state state, kl_audit 
 {
     const state_record *record = store_record_of(results, state);
     double force;
-    if (record && state.kind != KL_STATE_COMBINATION && state.cause.kind == KL_CAUSE_ALL) {
+    const bool is_whole = state.kind != KL_STATE_COMBINATION && state.cause.kind == KL_CAUSE_ALL;
+    if (record && record->audited && is_whole) {
         *audit = record->audit;
         return KL_OK;
     }
@@ -236,6 +237,7 @@ kl_status audit_require(kl_results *results, kl_state state, kl_origin origin)
     KL_TRY(audit_state(results, state, &audit, &force));
     record->largest_force = force;
     record->audit = audit;
+    record->audited = true;
     if (audit.passed) {
         return KL_OK;
     }
