@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "near.h"
+
 /* ---- flexibility and stiffness ----------------------------------------------------------------------- */
 
 static kl_status section_flexibility(const section_rigidity *d, double f[4])
@@ -174,11 +176,25 @@ static double weighted(const double *weights, const double *values)
     return sum;
 }
 
+/* Most causes load few elements. */
+static bool is_unloaded(const element_load *load)
+{
+    double size = fabs(load->hinge_moment[0]) + fabs(load->hinge_moment[1]);
+    for (int p = 0; p < QUADRATURE_POINTS; p++) {
+        size += fabs(load->along[p]) + fabs(load->across[p]) + fabs(load->couple[p]);
+    }
+    return is_exact_zero(size);
+}
+
 void element_balance(const quadrature *rule,
                      double length,
                      const element_load *load,
                      element_statics *s)
 {
+    if (is_unloaded(load)) {
+        *s = (element_statics){0};
+        return;
+    }
     /* N(1) = 0; M(0), M(1) = the forced hinge moments; dN/dx = -along, dV/dx = across, dM/dx = V - couple */
     const double n0 = length * weighted(rule->weight, load->along);
     const double couple = length * weighted(rule->weight, load->couple);
