@@ -11,6 +11,7 @@
 
 #include "complain.h"
 #include "kernline/version.h"
+#include "mem.h"
 #include "parse_value.h"
 
 static bool read_phrase(parser *p, grammar_context context, parse_draft *into);
@@ -31,13 +32,14 @@ static bool add_prefix(parser *p, parse_draft *draft, const text_value *value)
         return true;
     }
     const char *word = value->quantities[0].square ? "square" : "level";
-    const grammar_row *flag = grammar_find(draft->row->inner, word, strlen(word));
+    const grammar_row *flag =
+        grammar_index_find(&p->grammar, draft->row->inner, word, strlen(word));
     if (flag == NULL) {
         return true;
     }
     const text_value set = {.kind = VALUE_FLAG, .count = 1, .origin = value->origin};
     for (size_t i = 0; i < draft->slot_count; i++) {
-        if (strcmp(draft->slots[i].mark, flag->word) == 0) {
+        if (strcmp(parse_slots(p, draft)[i].mark, flag->word) == 0) {
             return true; /* both ends of a ramp say so */
         }
     }
@@ -84,7 +86,8 @@ static const grammar_row *find_follower(const parser *p, grammar_context context
     if (t->kind != TOKEN_WORD) {
         return NULL;
     }
-    const grammar_row *row = grammar_find(context, cursor_text(&p->cursor, t), token_length(t));
+    const grammar_row *row =
+        grammar_index_find(&p->grammar, context, cursor_text(&p->cursor, t), token_length(t));
     return row != NULL && (row->flags & GRAMMAR_FOLLOWS) != 0 ? row : NULL;
 }
 
@@ -99,7 +102,8 @@ static bool read_marks(parser *p, parse_draft *draft)
         const token *t = cursor_peek(&p->cursor);
         const bool is_word = t->kind == TOKEN_WORD || t->kind == TOKEN_EQUALS;
         const grammar_row *mark =
-            is_word ? grammar_find(draft->row->inner, cursor_text(&p->cursor, t), token_length(t))
+            is_word ? grammar_index_find(&p->grammar, draft->row->inner, cursor_text(&p->cursor, t),
+                                         token_length(t))
                     : NULL;
         if (mark == NULL) {
             parse_tell_unexpected(p, draft->row);
@@ -418,7 +422,7 @@ static bool read_phrase(parser *p, grammar_context context, parse_draft *into)
         return tell_no_word(p);
     }
     const grammar_row *row =
-        grammar_find(context, cursor_text(&p->cursor, word), token_length(word));
+        grammar_index_find(&p->grammar, context, cursor_text(&p->cursor, word), token_length(word));
     if (row == NULL) {
         parse_tell_unknown_word(p, context);
         return false;
@@ -427,12 +431,13 @@ static bool read_phrase(parser *p, grammar_context context, parse_draft *into)
         return false;
     }
     cursor_take(&p->cursor);
-    parse_draft draft = {.row = row, .origin = origin};
+    parse_draft draft = parse_open_draft(p, row, origin);
     phrase ph = {.word = row->word, .word_origin = origin, .close = KL_NOWHERE};
     bool done = false;
-    const bool ok = fill_phrase(p, &draft, &ph) && carry_out(p, &ph, word, into, &done) &&
-                    (done || attach(p, into, row, &ph));
-    parse_free_draft(&draft);
+    const bool filled = fill_phrase(p, &draft, &ph);
+    parse_close_draft(p, &draft);
+    const bool ok =
+        filled && carry_out(p, &ph, word, into, &done) && (done || attach(p, into, row, &ph));
     p->lost = p->lost || !ok;
     return ok && read_followers(p, row, into);
 }
@@ -514,13 +519,16 @@ parse(text_sources *sources, int32_t file, arena *a, kl_diags *diags, text_docum
 {
     parser p = {.sources = sources, .memory = a, .diags = diags, .unwind = -1};
     const kl_index before = kl_diags_count_of(diags, KL_ERROR);
-    parse_draft draft = {.origin = KL_NOWHERE};
     phrase all = {0};
+    grammar_index_make(&p.grammar);
+    parse_draft draft = parse_open_draft(&p, NULL, KL_NOWHERE);
     read_file(&p, file, &draft);
     if (p.failure == KL_OK) {
         parse_end_draft(&p, &draft, &all);
     }
-    parse_free_draft(&draft);
+    mem_free(p.slots.items);
+    mem_free(p.children.items);
+    mem_free(p.list);
     expression_free(&p.lets);
     *document = (text_document){.phrases = all.children,
                                 .phrase_count = all.children != NULL ? all.child_count : 0,

@@ -65,11 +65,21 @@ static int32_t utf8_length(const unsigned char *at, int32_t left)
     return overlong || surrogate || beyond ? 0 : length;
 }
 
+/* Neither part of a longer character nor one of the two that are looked at. */
+static bool is_plain(unsigned char c)
+{
+    return c > 0 && c < 0x80 && c != '\r';
+}
+
 /* The first byte that no text has is told; the rest of such a file is not worth reading. */
 static kl_status check_bytes(const text_source *source, int32_t file, kl_diags *diags)
 {
     const unsigned char *text = (const unsigned char *)source->text;
     for (int32_t i = 0; i < source->length;) {
+        if (is_plain(text[i])) {
+            i++;
+            continue;
+        }
         const kl_origin here = {file, i, i + 1};
         const int32_t length = utf8_length(text + i, source->length - i);
         if (text[i] == 0) {
@@ -94,9 +104,10 @@ static kl_status check_bytes(const text_source *source, int32_t file, kl_diags *
 
 static kl_status map_lines(text_sources *sources, text_source *source)
 {
+    const char *end = source->text + source->length;
     int32_t count = 1;
-    for (int32_t i = 0; i < source->length; i++) {
-        count += source->text[i] == '\n' ? 1 : 0;
+    for (const char *at = source->text; (at = memchr(at, '\n', (size_t)(end - at))) != NULL; at++) {
+        count++;
     }
     int32_t *lines = arena_array(&sources->memory, (size_t)count, sizeof *lines);
     if (lines == NULL) {
@@ -105,10 +116,8 @@ static kl_status map_lines(text_sources *sources, text_source *source)
     const bool has_mark = source->length >= 3 && memcmp(source->text, "\xEF\xBB\xBF", 3) == 0;
     lines[0] = has_mark ? 3 : 0;
     int32_t line = 1;
-    for (int32_t i = 0; i < source->length; i++) {
-        if (source->text[i] == '\n') {
-            lines[line++] = i + 1;
-        }
+    for (const char *at = source->text; (at = memchr(at, '\n', (size_t)(end - at))) != NULL; at++) {
+        lines[line++] = (int32_t)(at - source->text) + 1;
     }
     source->lines = lines;
     source->line_count = count;

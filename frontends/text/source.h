@@ -11,7 +11,7 @@
 #include "arena.h"
 #include "kernline/diag.h"
 
-#define SOURCE_FILE_BYTES    67108864 /* one file; what reads it takes some ten times its size */
+#define SOURCE_FILE_BYTES    67108864  /* one file; what reads it takes some ten times its size */
 #define SOURCE_TOTAL_BYTES   134217728 /* all files of a model */
 #define SOURCE_FILES         256
 #define SOURCE_INCLUDE_DEPTH 16

@@ -11,7 +11,15 @@
 #define STR_FAR             1000
 
 /* Is `text` (zero-ended) the same as the `length` bytes at `other`? */
-bool str_equal(const char *text, const char *other, size_t length);
+static inline bool str_equal(const char *text, const char *other, size_t length)
+{
+    size_t i =
+        0; /* words that are not the same differ in their first letters: no call is worth while */
+    while (i < length && text[i] == other[i] && text[i] != '\0') {
+        i++;
+    }
+    return i == length && text[i] == '\0';
+}
 
 /* How many letters must be added, dropped, changed or swapped with their neighbour to turn a into b: the
  * restricted Damerau-Levenshtein distance, for "did you mean …?". Bytes, case-sensitive. */
