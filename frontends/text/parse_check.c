@@ -6,6 +6,7 @@
 
 #include "complain.h"
 #include "parse_value.h"
+#include "str.h"
 #include "unit_text.h"
 
 /* Where in the draft a row of `word` stands already. */
@@ -14,12 +15,12 @@ static const kl_origin *find_word(const parser *p, const parse_draft *draft, con
     const text_slot *slots = parse_slots(p, draft);
     const phrase *children = parse_children(p, draft);
     for (size_t i = 0; i < draft->slot_count; i++) {
-        if (strcmp(slots[i].mark, word) == 0) {
+        if (str_same(slots[i].mark, word)) {
             return &slots[i].value.origin;
         }
     }
     for (size_t i = draft->child_count; i > 0; i--) {
-        if (strcmp(children[i - 1].word, word) == 0) {
+        if (str_same(children[i - 1].word, word)) {
             return &children[i - 1].word_origin;
         }
     }
@@ -65,7 +66,7 @@ bool parse_check_once(parser *p, const parse_draft *draft, const grammar_row *ro
     const size_t count = row->group != NULL ? p->grammar.rows[row->context].count : 0;
     for (size_t i = 0; i < count; i++) {
         const bool is_rival =
-            &rows[i] != row && rows[i].group != NULL && strcmp(rows[i].group, row->group) == 0;
+            &rows[i] != row && rows[i].group != NULL && str_same(rows[i].group, row->group);
         if (is_rival && has_word(p, draft, rows[i].word)) {
             complain(p->diags, "one-of-group", origin, "leave one of them out",
                      "`%s` and `%s` cannot stand together.", rows[i].word, row->word);
@@ -85,7 +86,7 @@ static bool group_is_met(const parser *p,
 {
     for (size_t i = 0; i < count; i++) {
         const bool is_ours = &rows[i] == row || (row->group != NULL && rows[i].group != NULL &&
-                                                 strcmp(rows[i].group, row->group) == 0);
+                                                 str_same(rows[i].group, row->group));
         if (is_ours && has_word(p, draft, rows[i].word)) {
             return true;
         }
@@ -100,7 +101,7 @@ list_group(const grammar_row *rows, size_t count, const grammar_row *row, char *
     size_t used = (size_t)snprintf(text, size, "`%s`", row->word);
     for (size_t i = 0; i < count && row->group != NULL; i++) {
         const bool is_other =
-            &rows[i] != row && rows[i].group != NULL && strcmp(rows[i].group, row->group) == 0;
+            &rows[i] != row && rows[i].group != NULL && str_same(rows[i].group, row->group);
         if (is_other && used < size) {
             used += (size_t)snprintf(text + used, size - used, " or `%s`", rows[i].word);
         }

@@ -13,6 +13,7 @@
 #include "kernline/version.h"
 #include "mem.h"
 #include "parse_value.h"
+#include "str.h"
 
 static bool read_phrase(parser *p, grammar_context context, parse_draft *into);
 static bool read_file(parser *p, int32_t file, parse_draft *document);
@@ -39,7 +40,7 @@ static bool add_prefix(parser *p, parse_draft *draft, const text_value *value)
     }
     const text_value set = {.kind = VALUE_FLAG, .count = 1, .origin = value->origin};
     for (size_t i = 0; i < draft->slot_count; i++) {
-        if (strcmp(parse_slots(p, draft)[i].mark, flag->word) == 0) {
+        if (str_same(parse_slots(p, draft)[i].mark, flag->word)) {
             return true; /* both ends of a ramp say so */
         }
     }
@@ -377,13 +378,13 @@ static bool is_first_phrase(const parser *p, const token *word)
 static bool carry_out(parser *p, const phrase *ph, const token *word, parse_draft *into, bool *done)
 {
     *done = into->row == NULL;
-    if (*done && strcmp(ph->word, "let") == 0) {
+    if (*done && str_same(ph->word, "let")) {
         return define(p, ph);
     }
-    if (*done && strcmp(ph->word, "include") == 0) {
+    if (*done && str_same(ph->word, "include")) {
         return include(p, ph, into);
     }
-    if (*done && strcmp(ph->word, "kernline") == 0) {
+    if (*done && str_same(ph->word, "kernline")) {
         if (!is_first_phrase(p, word)) {
             complain(p->diags, "version-not-first", ph->word_origin, NULL,
                      "`kernline` with the version stands before everything else.");
@@ -391,7 +392,7 @@ static bool carry_out(parser *p, const phrase *ph, const token *word, parse_draf
         }
         return check_version(p, ph);
     }
-    const bool is_skew = *done && strcmp(ph->word, "skew") == 0;
+    const bool is_skew = *done && str_same(ph->word, "skew");
     *done = false;
     return is_skew ? take_skew(p, ph) : true;
 }

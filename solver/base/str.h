@@ -5,6 +5,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <string.h>
 
 /* Longer texts are not compared letter by letter: their distance is STR_FAR, which bounds the cost. */
 #define STR_DISTANCE_LENGTH 64
@@ -19,6 +20,12 @@ static inline bool str_equal(const char *text, const char *other, size_t length)
         i++;
     }
     return i == length && text[i] == '\0';
+}
+
+/* Are two words the same? Most differ in their first letter. */
+static inline bool str_same(const char *a, const char *b)
+{
+    return a[0] == b[0] && strcmp(a, b) == 0;
 }
 
 /* How many letters must be added, dropped, changed or swapped with their neighbour to turn a into b: the
