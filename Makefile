@@ -104,8 +104,10 @@ $(O)/tests/bench/bench_solver: $(call obj,tests/bench/bench_solver.c tests/bench
 # `make bench-solver CASES="grid577 +grid577"`: the solver beside general-purpose ones (tests/bench/frames.h names the cases).
 bench-solver: $(O)/tests/bench/bench_solver ## time the sparse solver beside general-purpose ones (CASES=… picks)
 	$(Q)$(O)/tests/bench/bench_solver $(CASES)
-bench: all $(BENCH_BIN) ## time the program on growing models, and its solver (it reports, it never fails)
-	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(BENCH_BIN)
+$(O)/tests/bench/usage: $(O)/tests/bench/usage.o
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^
+bench: all $(O)/tests/bench/usage $(BENCH_BIN) ## time the program on growing models, its reader and its solver (it reports, it never fails)
+	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(O)/tests/bench/usage $(BENCH_BIN)
 
 # `make fuzz FUZZ_SECONDS=600`: each target in turn; what it finds is kept in build/fuzz/.
 FUZZ_SECONDS ?= 60
