@@ -7,7 +7,7 @@ Q       = $(if $(filter 1,$(V)),,@)
 WARN := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wdouble-promotion -Wstrict-prototypes \
         -Wmissing-prototypes -Wvla -Wundef -Wformat=2 -Wcast-qual -Wfloat-equal -Wpointer-arith \
         -Wwrite-strings -Wswitch-enum -Werror
-FLAGS_release := -O2 -g
+FLAGS_release := -O3 -g
 FLAGS_debug   := -O0 -g3
 FLAGS_asan    := -O1 -g3 -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
 FLAGS_cov     := -O0 -g3 --coverage
@@ -20,7 +20,10 @@ FRONTEND_DIRS := text output command
 override CFLAGS   += -std=c17 -fno-common -ffp-contract=off $(WARN) $(FLAGS_$(BUILD))
 override CPPFLAGS += -D_POSIX_C_SOURCE=200809L -Iinclude $(SOLVER_DIRS:%=-Isolver/%) \
                      $(FRONTEND_DIRS:%=-Ifrontends/%) -Itests/support -MMD -MP
-LAPACK_LIBS  := -lamd -llapacke -lopenblas -lm
+# LAPACKE is a thin layer over LAPACK, which OpenBLAS brings along. Its shared library would load the reference LAPACK and BLAS
+# besides (a third of the start-up), hence its archive where there is one.
+LAPACKE_LIB  := $(if $(filter /%,$(shell $(CC) -print-file-name=liblapacke.a)),-l:liblapacke.a,-llapacke)
+LAPACK_LIBS  := -lamd $(LAPACKE_LIB) -lopenblas -lm
 JSON_LIBS    := -ljansson
 # Tests make the k-th allocation fail by standing between the code and the C library.
 FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc -Wl,--undefined=fault_after
@@ -59,9 +62,9 @@ $(O)/%.o: %.c $(STAMP)
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(CPPFLAGS) $(CFLAGS) -c -o $@ $<
 
-# The inner loops of the solver alone are optimized further and may contract a * b + c; on x86-64 they are compiled again for
+# The inner loops of the solver alone may contract a * b + c; on x86-64 they are compiled again for
 # wider vectors, and the program takes what the machine has (solver/sparse/numeric.h).
-PASSES_FLAGS := -ffp-contract=fast $(if $(filter release,$(BUILD)),-O3)
+PASSES_FLAGS := -ffp-contract=fast
 $(O)/solver/sparse/passes_%.o $(O)/pic/solver/sparse/passes_%.o: override CFLAGS += $(PASSES_FLAGS)
 ifneq ($(filter x86_64-%,$(shell $(CC) -dumpmachine)),)
 $(O)/solver/sparse/passes_avx2.o $(O)/pic/solver/sparse/passes_avx2.o: override CFLAGS += -march=x86-64-v3
@@ -106,7 +109,14 @@ bench-solver: $(O)/tests/bench/bench_solver ## time the sparse solver beside gen
 	$(Q)$(O)/tests/bench/bench_solver $(CASES)
 $(O)/tests/bench/usage: $(O)/tests/bench/usage.o
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^
-bench: all $(O)/tests/bench/usage $(BENCH_BIN) ## time the program on growing models, its reader and its solver (it reports, it never fails)
+$(O)/tests/bench/whole_process: $(call obj,tests/bench/whole_process.c)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^
+# Loads what the program loads, though it uses nothing of it.
+$(O)/tests/bench/empty: $(call obj,tests/bench/empty.c)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -Wl,--no-as-needed -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
+bench-process: all $(O)/tests/bench/whole_process $(O)/tests/bench/empty ## time the long cap as a whole process beside an empty one
+	-$(Q)$(O)/tests/bench/whole_process $(O)/tests/bench/empty $(PROGRAM) run models/caps/long_skewed_cap.kline
+bench: bench-process $(O)/tests/bench/usage $(BENCH_BIN) ## time the program on growing models, its reader and its solver (it reports, it never fails)
 	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(O)/tests/bench/usage $(BENCH_BIN)
 
 # `make fuzz FUZZ_SECONDS=600`: each target in turn; what it finds is kept in build/fuzz/.
@@ -163,7 +173,7 @@ clean: ## remove build/
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 print-%: ; @echo '$* = $($*)'
-.PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench bench-solver fuzz run-fuzz clean help
+.PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench bench-process bench-solver fuzz run-fuzz clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 -include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(TEST_SRC) \

@@ -13,22 +13,23 @@
 #define SUMMARY_FULL_ROWS                                                                          \
     24 /* members times steps up to which every step of every member is shown */
 
-static kl_peak member_peak(table *t,
-                           const kl_results *results,
-                           kl_state state,
-                           kl_quantity quantity,
-                           kl_part part,
-                           kl_index member,
-                           kl_extreme extreme)
+typedef struct member_range {
+    kl_peak smallest, largest;
+} member_range;
+
+static member_range member_extremes(table *t,
+                                    const kl_results *results,
+                                    kl_state state,
+                                    kl_quantity quantity,
+                                    kl_part part,
+                                    kl_index member)
 {
-    kl_peak peak = {NAN, NAN, KL_RIGHT};
+    const kl_peak nothing = {NAN, NAN, KL_RIGHT};
+    member_range range = {nothing, nothing};
     const double length = kl_member_length(kl_results_model(results), member);
-    const kl_status status =
-        kl_peak_on_member(results, state, quantity, part, member, 0.0, length, extreme, &peak);
-    if (!table_accepts(t, status)) {
-        peak.value = peak.station = NAN;
-    }
-    return peak;
+    const kl_status status = kl_range_on_member(results, state, quantity, part, member, 0.0, length,
+                                                &range.smallest, &range.largest);
+    return table_accepts(t, status) ? range : (member_range){nothing, nothing};
 }
 
 /* The value that is largest in size, with its sign. */
@@ -39,16 +40,25 @@ static kl_peak member_largest(table *t,
                               kl_part part,
                               kl_index member)
 {
-    const kl_peak high = member_peak(t, results, state, quantity, part, member, KL_LARGEST);
-    const kl_peak low = member_peak(t, results, state, quantity, part, member, KL_SMALLEST);
+    const member_range range = member_extremes(t, results, state, quantity, part, member);
     /* Equal sizes up to rounding (a symmetric course) must not flip from machine to machine. */
-    return fabs(low.value) > fabs(high.value) * (1.0 + 1e-9) ? low : high;
+    return fabs(range.smallest.value) > fabs(range.largest.value) * (1.0 + 1e-9) ? range.smallest
+                                                                                 : range.largest;
 }
 
 static void member_put_peak(table *t, kl_peak peak)
 {
     table_put(t, peak.value);
     table_put(t, peak.station);
+}
+
+/* The largest moment and where, then the smallest. */
+static void member_put_moments(
+    table *t, const kl_results *results, kl_state state, kl_part part, kl_index member)
+{
+    const member_range range = member_extremes(t, results, state, KL_MOMENT, part, member);
+    member_put_peak(t, range.largest);
+    member_put_peak(t, range.smallest);
 }
 
 static double
@@ -84,8 +94,7 @@ static void member_put(table *t, const kl_results *results, kl_state state, kl_i
     table_put_text(t, kl_results_model(results)->members[member].name);
     table_put(t, member_end_moment(t, results, state, member, false));
     table_put(t, member_end_moment(t, results, state, member, true));
-    member_put_peak(t, member_peak(t, results, state, KL_MOMENT, KL_TOTAL, member, KL_LARGEST));
-    member_put_peak(t, member_peak(t, results, state, KL_MOMENT, KL_TOTAL, member, KL_SMALLEST));
+    member_put_moments(t, results, state, KL_TOTAL, member);
     table_put(t, member_largest(t, results, state, KL_SHEAR, KL_TOTAL, member).value);
     table_put(t, member_largest(t, results, state, KL_AXIAL, KL_TOTAL, member).value);
     member_put_peak(t, member_largest(t, results, state, KL_DEFLECTION, KL_TOTAL, member));
@@ -106,10 +115,9 @@ static member_pair member_governing(table *t, const kl_results *results, kl_stat
         if (!kl_member_stands(results, state, member)) {
             continue;
         }
-        const double high =
-            member_peak(t, results, state, KL_MOMENT, KL_TOTAL, member, KL_LARGEST).value;
-        const double low =
-            member_peak(t, results, state, KL_MOMENT, KL_TOTAL, member, KL_SMALLEST).value;
+        const member_range range = member_extremes(t, results, state, KL_MOMENT, KL_TOTAL, member);
+        const double high = range.largest.value;
+        const double low = range.smallest.value;
         /* As in member_largest: rounding must not choose between equals. */
         if (pair.largest == KL_NONE || high > largest + 1e-9 * fabs(largest)) {
             pair.largest = member;
@@ -183,8 +191,9 @@ course_put_stresses(table *t, const kl_results *results, kl_state state, kl_inde
 {
     static const kl_quantity faces[] = {KL_STRESS_TOP, KL_STRESS_BOTTOM};
     for (int i = 0; i < 2; ++i) {
-        table_put(t, member_peak(t, results, state, faces[i], KL_TOTAL, member, KL_SMALLEST).value);
-        table_put(t, member_peak(t, results, state, faces[i], KL_TOTAL, member, KL_LARGEST).value);
+        const member_range range = member_extremes(t, results, state, faces[i], KL_TOTAL, member);
+        table_put(t, range.smallest.value);
+        table_put(t, range.largest.value);
     }
 }
 
@@ -200,8 +209,7 @@ static void course_put(table *t, const kl_results *results, kl_index step, kl_in
     }
     label_step(text, results, step);
     table_put_text(t, text);
-    member_put_peak(t, member_peak(t, results, state, KL_MOMENT, KL_TOTAL, member, KL_LARGEST));
-    member_put_peak(t, member_peak(t, results, state, KL_MOMENT, KL_TOTAL, member, KL_SMALLEST));
+    member_put_moments(t, results, state, KL_TOTAL, member);
     course_put_stresses(t, results, state, member);
     table_put(t, member_largest(t, results, state, KL_DEFLECTION, KL_TOTAL, member).value);
 }
@@ -353,9 +361,7 @@ static void secondary_put(table *t, const kl_results *results, kl_state state, k
 {
     table_put_state(t, results, state);
     table_put_text(t, kl_results_model(results)->members[member].name);
-    member_put_peak(t, member_peak(t, results, state, KL_MOMENT, KL_SECONDARY, member, KL_LARGEST));
-    member_put_peak(t,
-                    member_peak(t, results, state, KL_MOMENT, KL_SECONDARY, member, KL_SMALLEST));
+    member_put_moments(t, results, state, KL_SECONDARY, member);
     table_put(t, member_largest(t, results, state, KL_SHEAR, KL_SECONDARY, member).value);
     table_put(t, member_largest(t, results, state, KL_AXIAL, KL_SECONDARY, member).value);
 }

@@ -87,6 +87,16 @@ kl_status kl_peak_on_member(const kl_results *results,
                             double to,
                             kl_extreme extreme,
                             kl_peak *peak);
+/* Both in one search. */
+kl_status kl_range_on_member(const kl_results *results,
+                             kl_state state,
+                             kl_quantity quantity,
+                             kl_part part,
+                             kl_index member,
+                             double from,
+                             double to,
+                             kl_peak *smallest,
+                             kl_peak *largest);
 
 /* Stations for tables: ends, nodes, posts, load ends, section steps, jumps (twice: left, then right), and a
  * division every `every` metres (NAN: twentieths). Rising.

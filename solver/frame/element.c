@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "near.h"
+
 /* ---- flexibility and stiffness ----------------------------------------------------------------------- */
 
 static kl_status section_flexibility(const section_rigidity *d, double f[4])
@@ -174,6 +176,16 @@ static double weighted(const double *weights, const double *values)
     return sum;
 }
 
+/* Most causes load few elements. */
+static bool is_unloaded(const element_load *load)
+{
+    double size = fabs(load->hinge_moment[0]) + fabs(load->hinge_moment[1]);
+    for (int p = 0; p < QUADRATURE_POINTS; p++) {
+        size += fabs(load->along[p]) + fabs(load->across[p]) + fabs(load->couple[p]);
+    }
+    return is_exact_zero(size);
+}
+
 /* N(1) = 0; M(0), M(1) = the forced hinge moments; dN/dx = -along, dV/dx = across, dM/dx = V - couple */
 static void
 balance_ends(const quadrature *rule, double length, const element_load *load, section_action end[2])
@@ -193,6 +205,10 @@ void element_balance(const quadrature *rule,
                      const element_load *load,
                      element_statics *s)
 {
+    if (is_unloaded(load)) {
+        *s = (element_statics){0};
+        return;
+    }
     balance_ends(rule, length, load, s->end);
     const double n0 = s->end[0].n;
     const double m0 = s->end[0].m;
@@ -274,8 +290,10 @@ void element_end_actions(const quadrature *rule,
                          const element_load *load,
                          section_action end[2])
 {
-    section_action own[2];
-    balance_ends(rule, length, load, own);
+    section_action own[2] = {{0}};
+    if (!is_unloaded(load)) {
+        balance_ends(rule, length, load, own);
+    }
     add_basic(length, q, own, end);
 }
 

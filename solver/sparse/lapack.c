@@ -7,9 +7,16 @@
 
 #include "kernline/analysis.h"
 
+/* Ends the threads that OpenBLAS starts when it is loaded: each would spin for some 20 ms before it sleeps, half of them on
+ * the other half of our own core. No header declares it, and builds without threads do not have it. */
+extern int blas_thread_shutdown_(void) __attribute__((weak));
+
 void kl_use_one_thread(void)
 {
     openblas_set_num_threads(1);
+    if (blas_thread_shutdown_) {
+        blas_thread_shutdown_();
+    }
 }
 
 /* A size as the library's integer; -1 when it does not fit, which every caller refuses. */

@@ -196,8 +196,7 @@ static void figure(audit_work *w, kl_audit *audit)
                     (whole_only || (within(audit->node_error) && within(audit->member_error)));
 }
 
-static kl_status
-audit_state(const kl_results *results, kl_state state, kl_audit *audit, double *force)
+kl_status audit_state(const kl_results *results, kl_state state, kl_audit *audit, double *force)
 {
     audit_work w = {.results = results,
                     .model = results->run.model,
@@ -222,7 +221,12 @@ audit_state(const kl_results *results, kl_state state, kl_audit *audit, double *
 
 kl_status kl_audit_of_state(const kl_results *results, kl_state state, kl_audit *audit)
 {
+    const state_record *record = store_record_of(results, state);
     double force;
+    if (record && state.kind != KL_STATE_COMBINATION && state.cause.kind == KL_CAUSE_ALL) {
+        *audit = record->audit;
+        return KL_OK;
+    }
     return audit_state(results, state, audit, &force);
 }
 
@@ -230,12 +234,13 @@ kl_status kl_audit_of_state(const kl_results *results, kl_state state, kl_audit 
 
 kl_status audit_require(kl_results *results, kl_state state, kl_origin origin)
 {
+    state_record *record =
+        state.kind == KL_STATE_STEP ? &results->steps[state.index] : &results->cases[state.index];
     kl_audit audit;
     double force;
     KL_TRY(audit_state(results, state, &audit, &force));
-    state_record *record =
-        state.kind == KL_STATE_STEP ? &results->steps[state.index] : &results->cases[state.index];
     record->largest_force = force;
+    record->audit = audit;
     if (audit.passed) {
         return KL_OK;
     }

@@ -70,12 +70,25 @@ static double bisect(const course *f, double a, double b)
     return 0.5 * (a + b);
 }
 
+/* |t| <= 1: where the constant outweighs all that varies, f has its sign throughout. Most elements end here. */
+static bool keeps_its_sign(const course *f)
+{
+    double varying = 0.0;
+    for (int k = 1; k < f->terms; k++) {
+        varying += fabs(f->c[k]);
+    }
+    return fabs(f->c[0]) >= varying;
+}
+
 /* Sign changes of f in [from, to]: between neighbouring stationary points f is monotone, so each holds one at most.
  * The recursion goes down to a straight line: `terms` levels. */
 static int roots(const course *f, double from, double to, double *t)
 {
     double knots[COURSE_TERMS + 2];
     int knot_count = 0;
+    if (keeps_its_sign(f)) {
+        return 0;
+    }
     knots[knot_count++] = from;
     if (f->terms > 2) {
         const course slope = derivative(f);
@@ -100,6 +113,15 @@ int course_stationary(const course *c, double from, double to, double *t)
     }
     const course slope = derivative(c);
     return roots(&slope, from, to, t);
+}
+
+double course_bulge(const course *c)
+{
+    double bulge = 0.0;
+    for (int k = 2; k < c->terms; k++) {
+        bulge += 0.5 * k * (k - 1) * fabs(c->c[k]);
+    }
+    return bulge;
 }
 
 /* ---- what is asked --------------------------------------------------------------------------------------- */

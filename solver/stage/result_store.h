@@ -21,6 +21,7 @@ typedef struct state_record {
     const double *case_factor;
     double residual;      /* of the solves up to here */
     double largest_force; /* N, the audit's: here and in all steps before, tendons included */
+    kl_audit audit;       /* of this state, all causes together: audit_require */
     double time;
     bool known; /* a case that has been solved by itself */
 } state_record;

@@ -7,6 +7,7 @@
 
 #include "mem.h"
 #include "near.h"
+#include "stressing.h"
 #include "tendon_warnings.h"
 
 /* ---- tendons before the mesh: their kinks are element ends ------------------------------------------------ */
@@ -61,19 +62,16 @@ static kl_status breaks_of_turning(analysis_run *run, kl_index t, break_list *li
 static kl_status breaks_of_stressing(
     analysis_run *run, kl_index t, double share, bool warn, force_curve *now, break_list *list)
 {
-    force_curve before;
-    force_curve after;
-    force_record record;
-    KL_TRY(force_stress(run->model, t, &run->paths[t], share, now->count > 0 ? now : NULL, run->a,
-                        run->diags, &before, &after, &record));
+    stressing s;
+    KL_TRY(stressing_find(run, t, share, now->count > 0 ? now : NULL, run->diags, &s));
     const double *x;
     kl_index count;
-    KL_TRY(force_breaks(&run->paths[t], &after, run->a, &x, &count));
+    KL_TRY(force_breaks(&run->paths[t], &s.after, run->a, &x, &count));
     for (kl_index i = 0; i < count; i++) {
         KL_TRY(add_break(run->model, &run->model->tendons[t], x[i], list));
     }
-    *now = after;
-    return warn ? tendon_warnings(run->model, t, &run->paths[t], &before, &after, &record,
+    *now = s.after;
+    return warn ? tendon_warnings(run->model, t, &run->paths[t], &s.before, &s.after, &s.record,
                                   run->diags)
                 : KL_OK;
 }
@@ -130,8 +128,9 @@ static kl_status make_mesh(analysis_run *run, break_list *list)
     const kl_model *model = run->model;
     run->paths = arena_array(run->a, (size_t)model->tendon_count, sizeof(tendon_path));
     run->traces = arena_array(run->a, (size_t)model->tendon_count, sizeof(tendon_trace));
+    run->from_slack = arena_array(run->a, (size_t)model->tendon_count, sizeof(stressing));
     run->first_trace = arena_array(run->a, (size_t)model->tendon_count + 1, sizeof(kl_index));
-    if (!run->paths || !run->traces || !run->first_trace) {
+    if (!run->paths || !run->traces || !run->from_slack || !run->first_trace) {
         return KL_NO_MEMORY;
     }
     for (kl_index t = 0; t < model->tendon_count; t++) {

@@ -31,6 +31,7 @@ typedef struct analysis_run {
     frame_mesh mesh;
     tendon_path *paths;
     tendon_trace *traces;
+    struct stressing *from_slack; /* of each tendon (stressing.h) */
     kl_index *first_trace;
     column_layout layout;
     frame_system system;

@@ -176,6 +176,20 @@ kl_status kl_peak_on_member(const kl_results *r,
     return KL_OK;
 }
 
+kl_status kl_range_on_member(const kl_results *r,
+                             kl_state state,
+                             kl_quantity quantity,
+                             kl_part part,
+                             kl_index member,
+                             double from,
+                             double to,
+                             kl_peak *smallest,
+                             kl_peak *largest)
+{
+    KL_TRY(kl_peak_on_member(r, state, quantity, part, member, from, to, KL_SMALLEST, smallest));
+    return kl_peak_on_member(r, state, quantity, part, member, from, to, KL_LARGEST, largest);
+}
+
 kl_status kl_station_rows(
     kl_results *r, kl_index member, double every, const kl_station_row **rows, kl_index *count)
 {
