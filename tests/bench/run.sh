@@ -91,13 +91,13 @@ staged_cap() { # ROWS
     }'
 }
 
-# Seconds in its own code, seconds in all, peak KiB: the least of so many runs.
+# Processor seconds and peak KiB: the least of so many runs.
 usage() { # TIMES FILE
     "$USAGE" "$1" "$KERNLINE" run "$2"
 }
 
 seconds() { # FILE -> best of three
-    usage 3 "$1" | cut -d' ' -f2
+    usage 3 "$1" | cut -d' ' -f1
 }
 
 series() { # NAME SIZE…
@@ -116,25 +116,27 @@ series() { # NAME SIZE…
 
 # One row: what is left when the start is taken off, for each element, and over the smallest in its series.
 growth() { # NAME ELEMENTS…
-    local name=$1 size first="" figures start
+    local name=$1 size figures start
     shift
     deck 20 >"$folder/empty.kline"
     start=$(usage 9 "$folder/empty.kline")
     for size in "$@"; do
         [ "$size" -le "${GROWTH_MOST:-1000000}" ] || continue
         "$name" "$size" >"$folder/$name.kline"
-        figures=$(usage $((size < 100000 ? 9 : size < 1000000 ? 3 : 2)) "$folder/$name.kline") || figures="nan nan nan"
-        first=${first:-$size $figures}
-        echo "$name $size $start $figures $first"
+        figures=$(usage $((size < 100000 ? 9 : size < 1000000 ? 3 : 2)) "$folder/$name.kline") || figures="nan nan"
+        echo "$name $size $start $figures"
     done | awk '
-        { n = $2; own[NR] = ($6 - $3) / n; all[NR] = ($7 - $4) / n; bytes[NR] = ($8 - $5) * 1024 / n; line[NR] = sprintf("%-8s %8d %9.3f s", $1, n, $7); mb[NR] = $8 / 1024 }
-        NR == 1 || own[NR] < least[1] { least[1] = own[NR] }
-        NR == 1 || all[NR] < least[2] { least[2] = all[NR] }
-        NR == 1 || bytes[NR] < least[3] { least[3] = bytes[NR] }
+        {
+            row[NR] = sprintf("%-8s %9d %10.3f", $1, $2, $5)
+            us[NR] = ($5 - $3) / $2 * 1e6
+            bytes[NR] = ($6 - $4) / $2 * 1024
+            mb[NR] = $6 / 1024
+        }
         END {
+            for (i = 1; i <= NR; i++) least_us = (i == 1 || us[i] < least_us) ? us[i] : least_us
+            for (i = 1; i <= NR; i++) least_bytes = (i == 1 || bytes[i] < least_bytes) ? bytes[i] : least_bytes
             for (i = 1; i <= NR; i++) {
-                printf "%s %8.2f %6.2f %8.2f %6.2f %8.0f %8.0f %6.2f\n", line[i], own[i] * 1e6, own[i] / least[1], all[i] * 1e6, all[i] / least[2],
-                    mb[i], bytes[i], bytes[i] / least[3]
+                printf "%s %10.2f %6.2f %10.0f %8.0f %6.2f\n", row[i], us[i], us[i] / least_us, mb[i], bytes[i], bytes[i] / least_bytes
             }
         }'
 }
@@ -143,10 +145,11 @@ printf '%-12s %7s %12s %8s\n' model size time growth
 # The demo: a cap on two columns, 40 posts, 8 stages, every cause it has.
 printf '%-12s %7s %10.3f s\n' demo_cap - "$(seconds models/caps/long_skewed_cap.kline)"
 series staged_cap 10 40 160
+deck 20 >"$folder/empty.kline"
 echo
-echo "us: microseconds an element, in the program itself and with the system's work for it; MB: the most memory; B: bytes an element;"
-echo "x: over the least of the series. The start ($(deck 20 >"$folder/empty.kline"; usage 9 "$folder/empty.kline" | awk '{ printf "%.1f ms, %.1f MB", $2 * 1e3, $3 / 1024 }')) is taken off."
-printf '%-8s %8s %11s %8s %6s %8s %6s %8s %8s %6s\n' model elements time us x us-all x MB B x
+echo "Line-like structures: processor seconds (best of 9, 3 from 100,000 elements, 2 from a million), microseconds and bytes an element, and"
+usage 9 "$folder/empty.kline" | awk '{ printf "x over the least of the series. One span (%.1f ms, %.1f MB) is taken off.\n", $1 * 1e3, $2 / 1024 }'
+printf '%-8s %9s %10s %10s %6s %10s %8s %6s\n' model elements seconds us x "peak MB" bytes x
 growth deck 1000 10000 100000 1000000
 growth unit 960 9600 80000
 for program in "$@"; do
