@@ -123,7 +123,7 @@ growth() { # NAME ELEMENTS…
     for size in "$@"; do
         [ "$size" -le "${GROWTH_MOST:-1000000}" ] || continue
         "$name" "$size" >"$folder/$name.kline"
-        figures=$(usage $((size < 100000 ? 9 : size < 1000000 ? 3 : 2)) "$folder/$name.kline") || figures="nan nan"
+        figures=$(usage $((size < 100000 ? 9 : size < 1000000 ? 5 : 3)) "$folder/$name.kline") || figures="nan nan"
         echo "$name $size $start $figures"
     done | awk '
         {
@@ -147,7 +147,7 @@ printf '%-12s %7s %10.3f s\n' demo_cap - "$(seconds models/caps/long_skewed_cap.
 series staged_cap 10 40 160
 deck 20 >"$folder/empty.kline"
 echo
-echo "Line-like structures: processor seconds (best of 9, 3 from 100,000 elements, 2 from a million), microseconds and bytes an element, and"
+echo "Line-like structures: processor seconds (best of 9, 5 from 100,000 elements, 3 from a million), microseconds and bytes an element, and"
 usage 9 "$folder/empty.kline" | awk '{ printf "x over the least of the series. One span (%.1f ms, %.1f MB) is taken off.\n", $1 * 1e3, $2 / 1024 }'
 printf '%-8s %9s %10s %10s %6s %10s %8s %6s\n' model elements seconds us x "peak MB" bytes x
 growth deck 1000 10000 100000 1000000
