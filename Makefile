@@ -119,6 +119,8 @@ $(O)/tests/bench/bench_solver: $(call obj,tests/bench/bench_solver.c $(RIVALS)) 
 bench-solver: deps ## time the sparse solver beside general-purpose ones (CASES=… picks)
 	$(Q)$(MAKE) --no-print-directory $(O)/tests/bench/bench_solver
 	$(Q)$(O)/tests/bench/bench_solver $(CASES)
+$(O)/tests/bench/usage: $(O)/tests/bench/usage.o
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^
 $(O)/tests/bench/whole_process: $(call obj,tests/bench/whole_process.c)
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^
 # Loads what the program loads, though it uses nothing of it.
@@ -126,8 +128,8 @@ $(O)/tests/bench/empty: $(call obj,tests/bench/empty.c)
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -Wl,--no-as-needed -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
 bench-process: all $(O)/tests/bench/whole_process $(O)/tests/bench/empty ## time the long cap as a whole process beside an empty one
 	-$(Q)$(O)/tests/bench/whole_process $(O)/tests/bench/empty $(PROGRAM) run models/caps/long_skewed_cap.kline
-bench: bench-process $(BENCH_BIN) ## time the program on growing models, and its solver (it reports, it never fails)
-	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(BENCH_BIN)
+bench: bench-process $(O)/tests/bench/usage $(BENCH_BIN) ## time the program on growing models, its reader and its solver (it reports, it never fails)
+	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(O)/tests/bench/usage $(BENCH_BIN)
 
 # `make fuzz FUZZ_SECONDS=600`: each target in turn; what it finds is kept in build/fuzz/.
 FUZZ_SECONDS ?= 60

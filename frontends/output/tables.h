@@ -36,6 +36,9 @@ table_builder table_build_reactions;                         /* table_reactions.
 table_builder table_build_posts;                             /* table_posts.c */
 table_builder table_build_tendons, table_build_tendon_loads; /* table_tendons.c */
 table_builder table_build_stressing, table_build_losses;     /* table_losses.c */
+void table_add_reactions(table *t);                          /* title and columns */
+/* A row, unless the node has no support in that state. */
+void table_put_reaction(table *t, const kl_results *results, kl_state state, kl_index node);
 /* What the tendon moves at an end when it is pulled there, else NAN. */
 double table_elongation(const kl_stressing *stressing, int end);
 table_builder table_build_checks;       /* table_checks.c */

@@ -212,6 +212,25 @@ const grammar_row *grammar_find(grammar_context context, const char *word, size_
 /* The rows of a context; they stand together in the table. */
 const grammar_row *grammar_rows_of(grammar_context context, size_t *count);
 
+/* The same two questions answered in constant time, for the reader of large texts. */
+enum { GRAMMAR_SLOTS = 1024 }; /* more than twice as many as there are rows */
+
+typedef struct grammar_rows {
+    const grammar_row *first;
+    size_t count;
+} grammar_rows;
+
+typedef struct grammar_index {
+    grammar_rows rows[GRAMMAR_CONTEXT_COUNT];
+    const grammar_row *slots[GRAMMAR_SLOTS]; /* by context and word, open addressing; NULL: free */
+} grammar_index;
+
+void grammar_index_make(grammar_index *index);
+const grammar_row *grammar_index_find(const grammar_index *index,
+                                      grammar_context context,
+                                      const char *word,
+                                      size_t length);
+
 /* May the row stand on the line of its phrase, as a mark with a value? */
 bool grammar_is_inline(const grammar_row *row);
 

@@ -11,7 +11,7 @@
 #include "mem.h"
 #include "near.h"
 
-#define MESH_LIMIT_ELEMENTS 1000000 /* some 3 GB with all that belongs to them */
+#define MESH_LIMIT_ELEMENTS 2000000 /* some 4 GB with all that belongs to them */
 #define MESH_DIVISIONS      20      /* language: the default element is a twentieth of the member */
 /* Share of a member's length. A kink 1e-4 of the length from an element's end, unseen, changes the end rotation by
  * the square of it, 1e-8 of what friction brings; a piece of that length costs k twelve digits, which refinement

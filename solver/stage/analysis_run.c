@@ -12,6 +12,16 @@ kl_settings kl_settings_default(void)
         .contact_start = KL_CONTACT_FROM_STATE, .seed = 0, .tendons_as_loads = false, .threads = 1};
 }
 
+static kl_status mark_supported(kl_results *results)
+{
+    const kl_model *model = results->run.model;
+    results->supported = arena_array(&results->a, (size_t)model->node_count, sizeof(bool));
+    for (kl_index i = 0; results->supported && i < model->support_count; i++) {
+        results->supported[model->supports[i].node] = true;
+    }
+    return results->supported ? KL_OK : KL_NO_MEMORY;
+}
+
 /* Which members end at each model node, for column faces. */
 static kl_status index_nodes(kl_results *results)
 {
@@ -67,6 +77,9 @@ kl_analyze(const kl_model *model, const kl_settings *settings, kl_diags *diags, 
     }
     if (status == KL_OK) {
         status = index_nodes(results);
+    }
+    if (status == KL_OK) {
+        status = mark_supported(results);
     }
     run_release(&results->run);
     if (status != KL_OK) {

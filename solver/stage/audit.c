@@ -173,12 +173,17 @@ static void figure(audit_work *w, kl_audit *audit)
     const audit_worst bodies = audit_balance_bodies(w);
     const audit_worst nodes = audit_balance_nodes(w);
     const double force = w->force_at_hand = force_at_hand(w);
+    double load[3];
+    double reaction[3];
     double sum[3];
+    audit_sum_value(&w->load, load);
+    audit_sum_value(&w->reaction, reaction);
+    audit_sum_value(&w->form, sum);
     for (int d = 0; d < 3; d++) {
-        sum[d] = w->load[d] + w->reaction[d] + w->form[d];
+        sum[d] = load[d] + reaction[d] + sum[d];
     }
-    about_origin(w, w->load, audit->load);
-    about_origin(w, w->reaction, audit->reaction);
+    about_origin(w, load, audit->load);
+    about_origin(w, reaction, audit->reaction);
     audit->weight = w->weight;
     audit->force_error = ratio(hypot(sum[0], sum[1]), force);
     audit->moment_error = ratio(sum[2], force * w->size);

@@ -36,6 +36,7 @@ struct kl_results {
     state_record *cases;  /* of each case: known or not */
     state_record bare;    /* model without stages: everything stands, nothing loads */
     kl_index *first_at_node, *member_at_node; /* members that end at a model node */
+    bool *supported;                          /* of each model node: does a support stand there? */
 };
 
 /* Copy the state as it is now into a record. */

@@ -95,15 +95,11 @@ kl_status kl_node_movement(
 kl_status kl_reaction(
     const kl_results *results, kl_state state, kl_index node, kl_direction direction, double *value)
 {
-    const kl_model *model = results->run.model;
-    for (kl_index i = 0; i < model->support_count; i++) {
-        if (model->supports[i].node == node) {
-            return store_sum(results, state,
-                             results->run.layout.reaction + 3 * (size_t)node + (size_t)direction, 1,
-                             1, value);
-        }
+    if (!results->supported[node]) {
+        return KL_NOT_THERE;
     }
-    return KL_NOT_THERE;
+    const size_t entry = results->run.layout.reaction + 3 * (size_t)node + (size_t)direction;
+    return store_sum(results, state, entry, 1, 1, value);
 }
 
 /* ---- posts ----------------------------------------------------------------------------------------------- */

@@ -11,8 +11,9 @@
 
 /* ---- room ------------------------------------------------------------------------------------------------ */
 
-/* All states are kept until the results are destroyed: some ten thousand steps of a large bent. */
-#define RESULTS_BYTES ((size_t)2 << 30)
+/* All states are kept until the results are destroyed: some ten thousand steps of a large bent, or four cases of a million
+ * elements. */
+#define RESULTS_BYTES ((size_t)4 << 30)
 
 static kl_status check_room(const kl_results *results, kl_origin origin, const char *name)
 {

@@ -28,34 +28,34 @@ static char *many_spans(int spans)
     return text;
 }
 
-static void kl_analyze_more_than_a_million_elements_is_refused(void **state)
+static void kl_analyze_more_than_two_million_elements_is_refused(void **state)
 {
     (void)state;
-    char *text = many_spans(501);
+    char *text = many_spans(1001);
     solved s;
     const char *message = solved_refused(&s, text, KL_TOO_LARGE, "too-many-elements");
-    assert_non_null(strstr(message, "501 members"));
-    assert_non_null(strstr(message, "1000000 elements"));
+    assert_non_null(strstr(message, "1001 members"));
+    assert_non_null(strstr(message, "2000000 elements"));
     assert_int_equal(solved_message(&s, "too-many-elements")->origin.file, 0);
     assert_null(s.results);
     solved_close(&s);
     free(text);
 }
 
-/* Run the timeline of a model whose results have taken three gigabytes so far: the arena is told so, which costs nothing. */
+/* Run the timeline of a model whose results have taken five gigabytes so far: the arena is told so, which costs nothing. */
 static void check_full(const char *text, const char *told)
 {
     solved s;
     solved_read_well(&s, text);
     kl_results results = {0};
     assert_int_equal(run_prepare(s.model, NULL, s.diags, &results.a, &results.run), KL_OK);
-    results.a.bytes = (size_t)3 << 30;
+    results.a.bytes = (size_t)5 << 30;
     assert_int_equal(timeline_run(&results), KL_TOO_LARGE);
     const kl_diag *diag = solved_message(&s, "results-too-large");
     assert_non_null(diag);
     assert_int_equal(kl_diags_count_of(s.diags, KL_ERROR), 1);
     assert_non_null(strstr(diag->message, told));
-    assert_non_null(strstr(diag->message, "2048 MiB"));
+    assert_non_null(strstr(diag->message, "4096 MiB"));
     assert_true(diag->origin.file == 0 && diag->origin.begin < diag->origin.end);
     run_release(&results.run);
     arena_free(&results.a);
@@ -78,7 +78,7 @@ static void timeline_run_results_beyond_the_limit_are_refused(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(kl_analyze_more_than_a_million_elements_is_refused),
+        cmocka_unit_test(kl_analyze_more_than_two_million_elements_is_refused),
         cmocka_unit_test(timeline_run_results_beyond_the_limit_are_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
