@@ -50,9 +50,17 @@ static const grammar_row material_rows[] = {
     {IN_CREEP_POINT, "phi", {QUANTITY(NUMBER)}, .flags = GRAMMAR_REQUIRED,
      .example = "point 7 day phi 0.6", .help = "the creep coefficient then"},
 
-    {IN_SHRINKAGE, "strain", {QUANTITY(NUMBER)}, .low = 50e-6,
+    {IN_SHRINKAGE, "strain", {QUANTITY(NUMBER)}, .group = "curve", .low = 50e-6,
      .high = 1500e-6, .range_unit = "", .example = "shrinkage user { strain 300e-6 }",
-     .help = "the final shrinkage strain"},
+     .help = "the final shrinkage: 63 % of it has come 100 days after curing, all after 1000"},
+    {IN_SHRINKAGE, "point", {QUANTITY(TIME)}, .inner = IN_SHRINKAGE_POINT,
+     .flags = GRAMMAR_MANY, .group = "curve",
+     .example = "shrinkage user { point 28 day strain 100e-6; point 1000 day strain 300e-6 }",
+     .help = "the shrinkage so long after the end of curing"},
+
+    {IN_SHRINKAGE_POINT, "strain", {QUANTITY(NUMBER)}, .flags = GRAMMAR_REQUIRED, .low = 0,
+     .high = 1500e-6, .range_unit = "", .example = "point 28 day strain 100e-6",
+     .help = "the shrinkage then"},
 
     {IN_MATERIAL, "like", {NAME("material")}, .example = "like oak",
      .help = "take everything from another material and replace what is written here"},

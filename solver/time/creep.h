@@ -1,11 +1,13 @@
-/* creep.h - creep of concrete: the coefficient phi of each published model, the modulus it belongs to, and the compliance
- * J(t, t0), the strain at age t of a unit stress put on at age t0.
+/* creep.h - creep of concrete: the coefficient phi of each published model or of the user's own curve, the modulus it belongs
+ * to, and the compliance J(t, t0), the strain at age t of a unit stress put on at age t0.
  *
  *     J(t, t0) = 1 / E(t0) + phi(t, t0) / E_phi
  *
  * E(t0) is the material's own modulus of that age. E_phi is what the model's phi is a multiple of the strain of:
  *
  *     aashto 2020, aci209 1992    the modulus at loading, E(t0)
+ *     a curve of the user's       likewise: phi is what a test gives, creep over the strain at loading; it is the same
+ *                                 curve for every age of loading
  *     mc1990, mc1999, mc2010      the tangent modulus at 28 days
  *     en1992 2004                 the tangent modulus at 28 days, 1.05 E_cm
  *
