@@ -423,7 +423,8 @@ typedef enum kl_cause_kind {
 typedef struct kl_cause {
     kl_cause_kind kind;
     kl_index
-        load_case; /* with KL_CAUSE_CASE: everything that this case brought, of whatever kind */
+        load_case; /* KL_CAUSE_CASE: everything that this case brought, of whatever kind. KL_CAUSE_CREEP: creep of
+                         * the stresses from that kind of cause (a kl_cause_kind); KL_NONE: of all */
 } kl_cause;
 
 typedef struct kl_factor {

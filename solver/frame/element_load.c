@@ -329,8 +329,11 @@ static void add_free_strain(const frame_mesh *mesh,
                             frame_loads *loads)
 {
     const mesh_section *s = &mesh->sections[mesh->elements[e].section + p];
-    loads->element[e].strain[p].e += at_centroid + curvature * s->centroid;
-    loads->element[e].strain[p].k += curvature;
+    section_strain *const added[2] = {&loads->element[e].strain[p], &loads->fibre[e].plane[p]};
+    for (int i = 0; i < 2; i++) {
+        added[i]->e += at_centroid + curvature * s->centroid;
+        added[i]->k += curvature;
+    }
 }
 
 static void

@@ -5,9 +5,10 @@
 
 #include "element.h"
 
-/* Free strain of the concrete at the extreme fibres, which its stress does not see. */
+/* Free strain of the concrete, which its stress does not see: at the extreme fibres, and of the plane closest to it. */
 typedef struct fibre_strain {
     double top[QUADRATURE_POINTS], bottom[QUADRATURE_POINTS];
+    section_strain plane[QUADRATURE_POINTS];
 } fibre_strain;
 
 /* Everything that acts in one column of a solve, increments. */

@@ -8,8 +8,7 @@
 
 kl_settings kl_settings_default(void)
 {
-    return (kl_settings){
-        .contact_start = KL_CONTACT_FROM_STATE, .seed = 0, .tendons_as_loads = false};
+    return (kl_settings){.contact_start = KL_CONTACT_FROM_STATE};
 }
 
 /* Which members end at each model node, for column faces. */

@@ -62,7 +62,10 @@ static void list_structure(analysis_run *run)
 
 kl_status increment_form(analysis_run *run)
 {
-    section_book_update(&run->book, &run->state, run->ageless);
+    if (!run->book.passing) { /* else the moduli are those of the step of time */
+        section_book_age(&run->book, &run->state, run->ageless);
+    }
+    section_book_update(&run->book, &run->state);
     for (kl_index e = 0; e < run->mesh.element_count; e++) {
         if (!run->state.element_on[e]) {
             continue;
