@@ -97,6 +97,15 @@ double creep_linear_limit(time_law law)
     return NAN;
 }
 
+double creep_linear_stress(time_law law, const kl_material *material, double loading)
+{
+    const bool of_mean = law == TIME_LAW_MC1990 || law == TIME_LAW_MC1999 || law == TIME_LAW_MC2010;
+    const time_concrete c = {.material = material};
+    const double mean = of_mean ? time_concrete_mean_strength(&c) / material->strength : 1.0;
+    const double counted = fmax(loading, YOUNGEST_LOADING * KL_DAY);
+    return creep_linear_limit(law) * mean * material_strength(material, counted);
+}
+
 time_scope creep_outside(time_law law, const time_concrete *c, double loading)
 {
     time_scope scope = {.count = 0};

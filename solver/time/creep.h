@@ -38,6 +38,9 @@ double creep_compliance(time_law law, const time_concrete *c, double age, double
  * for aci209), up to which the model calls creep proportional to stress; NAN where it does not say. */
 double creep_linear_limit(time_law law);
 
+/* That limit of a concrete loaded at an age, Pa; NAN where the law does not say. f_cm(t0) is f_cm times the gain of f'c. */
+double creep_linear_stress(time_law law, const kl_material *material, double loading);
+
 /* What is outside the stated scope of the law for creep of a load put on at that age. */
 time_scope creep_outside(time_law law, const time_concrete *c, double loading);
 

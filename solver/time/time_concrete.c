@@ -33,6 +33,22 @@ time_law time_law_of(kl_law law)
     return TIME_LAW_NONE;
 }
 
+const char *time_law_name(time_law law)
+{
+    static const char *const names[] = {
+        [TIME_LAW_NONE] = "none",
+        [TIME_LAW_USER] = "user",
+        [TIME_LAW_AASHTO_2020] = "aashto 2020",
+        [TIME_LAW_ACI209_1992] = "aci209 1992",
+        [TIME_LAW_MC1990] = "mc1990",
+        [TIME_LAW_MC1999] = "mc1999",
+        [TIME_LAW_EN1992_2004] = "en1992 2004",
+        [TIME_LAW_MC2010] = "mc2010",
+    };
+    _Static_assert(sizeof names / sizeof names[0] == TIME_LAW_COUNT, "a name for each law");
+    return names[law];
+}
+
 const char *time_law_source(time_law law)
 {
     static const char *const sources[] = {

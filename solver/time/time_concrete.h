@@ -42,7 +42,8 @@ typedef struct time_concrete {
 /* The law a phrase of the language names; TIME_LAW_NONE for those that are no law of creep. */
 time_law time_law_of(kl_law law);
 
-/* Edition and article, with what is from memory: for reports. Static text. */
+/* Its name in the language, "aashto 2020", and edition and article with what is from memory: for reports. Static texts. */
+const char *time_law_name(time_law law);
 const char *time_law_source(time_law law);
 
 /* f'c at 28 days, f'ci (0.80 f'c where it is not given: AASHTO LRFD 2020 5.4.2.3.2, from memory), and the mean strength
