@@ -15,18 +15,6 @@
 
 /* ---- mixes ---------------------------------------------------------------------------------------------- */
 
-/* Volume to surface at a place between two sections. */
-static double local_size(const member_section *at)
-{
-    section_value v;
-    const double given[2] = {at->a->volume_to_surface, at->b->volume_to_surface};
-    if (!isnan(given[0]) && !isnan(given[1])) {
-        return given[0] + at->t * (given[1] - given[0]);
-    }
-    section_evaluate(at->a, at->b, at->t, &v);
-    return v.area / v.perimeter_exposed;
-}
-
 static double member_size(const frame_mesh *mesh, kl_index member)
 {
     const mesh_member *of = &mesh->members[member];
@@ -38,7 +26,7 @@ static double member_size(const frame_mesh *mesh, kl_index member)
                 (mesh->elements[e].to - mesh->elements[e].from) * mesh->rule.weight[p];
             const member_section at =
                 member_section_at(mesh->model, member, mesh_point_station(mesh, e, p), KL_RIGHT);
-            sum += part * local_size(&at);
+            sum += part * section_volume_to_surface(at.a, at.b, at.t);
             length += part;
         }
     }
