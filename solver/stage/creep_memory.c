@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#include "near.h"
 #include "recover.h"
 
 kl_cause_kind memory_source(kl_cause_kind kind, kl_index load_case)
@@ -50,6 +51,17 @@ static void add_planes(const mesh_member *of, double modulus, const memory_stres
     }
 }
 
+static bool any_stress(const double *plane, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (!is_exact_zero(plane[i])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The stresses of one source in `plane`. @return whether there are any. */
 static bool collect(creep_memory *memory,
                     const ageing *g,
                     const section_book *book,
@@ -58,19 +70,17 @@ static bool collect(creep_memory *memory,
                     kl_index count)
 {
     const frame_mesh *mesh = g->mesh;
-    bool any = false;
-    memset(memory->plane, 0,
-           (size_t)mesh->element_count * MEMORY_COMPONENTS * sizeof *memory->plane);
+    const size_t components = (size_t)mesh->element_count * MEMORY_COMPONENTS;
+    memset(memory->plane, 0, components * sizeof *memory->plane);
     for (kl_index i = 0; i < count; i++) {
         for (kl_index m = 0; m < mesh->model->member_count && stresses[i].source == source; m++) {
             if (g->batch_of[m] != KL_NONE && ageing_creeps(g, m)) {
                 add_planes(&mesh->members[m], book->modulus[m], &stresses[i],
                            memory->plane + first_of(&mesh->members[m]));
-                any = true;
             }
         }
     }
-    return any;
+    return any_stress(memory->plane, components);
 }
 
 /* What does not stand remembers nothing, and begins anew when it is built again. */

@@ -106,6 +106,13 @@ const kl_step *kl_step_at(const kl_results *r, kl_index step)
     return &r->steps[step];
 }
 
+const kl_step *kl_moment_at(const kl_results *r, kl_index moment)
+{
+    (void)r;
+    (void)moment;
+    return NULL; /* none is asked for */
+}
+
 kl_index kl_first_step(const kl_results *r, kl_index stage)
 {
     kl_index first = 0;
