@@ -334,6 +334,7 @@ static inline void fake_step(kl_results *r, kl_index stage, kl_index operation, 
 static inline void fake_start(kl_results *r)
 {
     memset(r, 0, sizeof *r);
+    fake_materials[0] = (kl_material){.kind = KL_CONCRETE, .name = "mix", .cured = fake_none};
     fake_materials[0].strength = 40e6;
     fake_materials[0].transfer_strength = 30e6;
     fake_materials[0].unit_weight = fake_none;
