@@ -17,11 +17,9 @@
 static const struct {
     const char *words;
     double power;
-} laws[] = {{"aashto 2020", 2},
-            {"aci209 1992", 5 / 3.0},
-            {"mc1990", 10 / 3.0},
-            {"en1992 2004", 10 / 3.0},
-            {"user { phi 2.2 }", 1}};
+} laws[] = {
+    {"aashto 2020", 2}, {"aci209 1992", 5 / 3.0},  {"mc1990", 10 / 3.0},   {"mc1999", 10 / 3.0},
+    {"mc2010", 3},      {"en1992 2004", 10 / 3.0}, {"user { phi 2.2 }", 1}};
 
 enum { LAWS = sizeof laws / sizeof laws[0] };
 
