@@ -28,7 +28,9 @@ FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc -Wl,--undefined=f
 obj          = $(patsubst %.c,$(O)/%.o,$(1))
 LIB_SRC     := $(sort $(wildcard solver/*/*.c))
 FRONT_SRC   := $(filter-out frontends/command/main.c,$(sort $(wildcard frontends/*/*.c)))
-SUPPORT_SRC := $(sort $(wildcard tests/support/*.c))
+# Answers in the place of the library's own: only for the tests that ask for them.
+FAKE_SRC    := tests/support/fake_results.c
+SUPPORT_SRC := $(filter-out $(FAKE_SRC),$(sort $(wildcard tests/support/*.c)))
 TEST_SRC    := $(sort $(wildcard tests/unit/test_*.c tests/laws/test_*.c tests/published/test_*.c tests/fuzz/replay_*.c))
 TEST_BIN    := $(patsubst %.c,$(O)/%,$(TEST_SRC))
 PROGRAM     := $(O)/kernline
@@ -43,8 +45,10 @@ $(PROGRAM): $(call obj,frontends/command/main.c) $(O)/libkernline_front.a $(O)/l
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
 $(O)/libsupport.a: $(call obj,$(SUPPORT_SRC))
 	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
+FAKED := $(shell grep -l fake_results.h $(TEST_SRC))
+$(FAKED:%.c=$(O)/%): $(call obj,$(FAKE_SRC))
 $(O)/tests/%: $(O)/tests/%.o $(O)/libsupport.a $(O)/libkernline_front.a $(O)/libkernline.a
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FAULT_WRAP) -lcmocka $(JSON_LIBS) $(LAPACK_LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) $(filter %.a,$^) $(FAULT_WRAP) -lcmocka $(JSON_LIBS) $(LAPACK_LIBS)
 
 # Rewritten only when the flags change, so that changed flags rebuild every object.
 STAMP := $(O)/.flags
@@ -99,10 +103,12 @@ format-check: ## say which C files are not in the project's style
 
 BENCH_SRC := $(sort $(wildcard tests/bench/bench_*.c))
 BENCH_BIN := $(patsubst %.c,$(O)/%,$(BENCH_SRC))
-$(O)/tests/bench/bench_solver: $(call obj,tests/bench/bench_solver.c tests/bench/frames.c tests/bench/rivals.c) $(O)/libsupport.a $(O)/libkernline.a
+RIVALS := $(addprefix tests/bench/,frames.c machine.c peak.c report.c rivals.c rival_cholmod.c)
+$(O)/tests/bench/bench_solver: $(call obj,tests/bench/bench_solver.c $(RIVALS)) $(O)/libsupport.a $(O)/libkernline.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcholmod $(LAPACK_LIBS) -ldl
 # `make bench-solver CASES="grid577 +grid577"`: the solver beside general-purpose ones (tests/bench/frames.h names the cases).
-bench-solver: $(O)/tests/bench/bench_solver ## time the sparse solver beside general-purpose ones (CASES=… picks)
+bench-solver: deps ## time the sparse solver beside general-purpose ones (CASES=… picks)
+	$(Q)$(MAKE) --no-print-directory $(O)/tests/bench/bench_solver
 	$(Q)$(O)/tests/bench/bench_solver $(CASES)
 bench: all $(BENCH_BIN) ## time the program on growing models, and its solver (it reports, it never fails)
 	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(BENCH_BIN)
@@ -164,6 +170,6 @@ print-%: ; @echo '$* = $($*)'
 .PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench bench-solver fuzz run-fuzz clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
--include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(TEST_SRC) \
-           $(BENCH_SRC) $(wildcard tests/fuzz/*.c))
+-include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(FAKE_SRC) $(TEST_SRC) \
+           $(wildcard tests/bench/*.c) $(wildcard tests/fuzz/*.c))
 -include $(PIC_OBJ:.o=.d)

@@ -526,7 +526,7 @@ kl_status mesh_create(const kl_model *model,
     const kl_status status = create(&m, breaks, break_count, a);
     if (status == KL_TOO_LARGE) {
         kl_diags_add(diags, KL_ERROR, "too-many-elements", model->members[0].origin,
-                     "the %d members of the model make more than %d elements",
+                     "The %d members of the model make more than %d elements.",
                      (int)model->member_count, MESH_LIMIT_ELEMENTS);
         kl_diags_hint(diags,
                       "`mesh` sets the longest element of a member; by default it is a twentieth");

@@ -290,8 +290,3 @@ int64_t symbolic_entries(const sparse_symbolic *symbolic)
 {
     return symbolic->entries;
 }
-
-int64_t symbolic_work(const sparse_symbolic *symbolic)
-{
-    return symbolic->stack;
-}

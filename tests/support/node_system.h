@@ -5,6 +5,7 @@
 #define KERNLINE_NODE_SYSTEM_H
 
 #include "factor.h"
+#include "numeric.h"
 #include "random.h"
 
 typedef struct node_system {
@@ -31,12 +32,17 @@ typedef enum node_shape {
     SHAPE_ONE, /* a single node */
     SHAPE_CHAIN,
     SHAPE_RING,
-    SHAPE_TREE,    /* random */
-    SHAPE_GRID,    /* twelve wide */
-    SHAPE_FULL,    /* each node joined to each */
-    SHAPE_APART,   /* three trees */
-    SHAPE_DOUBLES, /* a chain with double pairs and loops */
-    SHAPE_LOOSE,   /* nodes without an edge */
+    SHAPE_TREE,        /* random */
+    SHAPE_GRID,        /* twelve wide */
+    SHAPE_FULL,        /* each node joined to each */
+    SHAPE_APART,       /* three trees */
+    SHAPE_DOUBLES,     /* a chain with double pairs and loops */
+    SHAPE_LOOSE,       /* nodes without an edge */
+    SHAPE_STAR,        /* all hang on node 0 */
+    SHAPE_WHEEL,       /* the same, and a ring around */
+    SHAPE_CATERPILLAR, /* a chain with two leaves at every node */
+    SHAPE_CLIQUES,     /* three full parts that share a few nodes: wide fronts with rows below */
+    SHAPE_RANDOM,      /* any pairs, loops and doubles among them; some nodes may stand alone */
     SHAPE_COUNT
 } node_shape;
 
@@ -57,5 +63,9 @@ typedef struct node_solver {
 kl_status node_solver_make(const node_system *system, const kl_index *order, node_solver *solver);
 kl_status node_solver_run(const node_system *system, double suspect_limit, node_solver *solver);
 void node_solver_free(node_solver *solver);
+
+/* The inner loops are compiled for several vectors: number i of those that this machine can run, NULL beyond the last. To be
+ * put into a factor. */
+const sparse_passes *node_solver_passes(int i);
 
 #endif
