@@ -29,7 +29,7 @@
  *   title T;  show C{station Q-unit …: each a choice};  skew Q;  sections C(gross|net);  site {humidity Q; temperature Q}
  *   set N(new) N+
  *   concrete N {like N; strength transfer_strength unit_weight shear_modulus expansion cured Q; modulus C|Q;
- *       creep C [phi Q; point* Q {phi Q}]; shrinkage C [strain Q]; cement C; gain C}
+ *       creep C [phi Q; point* Q {phi Q}]; shrinkage C [strain Q; point* Q {strain Q}]; cement C; gain C}
  *   material N {like N; modulus unit_weight shear_modulus expansion Q}
  *   prestressing N {ultimate yield modulus Q; relaxation C|Q}      reinforcing N {yield modulus Q}
  *   section N {like N; rectangle[width depth]; circle[diameter]; pipe[diameter thickness];
@@ -84,6 +84,7 @@
     X(IN_CREEP, "creep")                                                                           \
     X(IN_CREEP_POINT, "a point of creep")                                                          \
     X(IN_SHRINKAGE, "shrinkage")                                                                   \
+    X(IN_SHRINKAGE_POINT, "a point of shrinkage")                                                  \
     X(IN_MATERIAL, "material")                                                                     \
     X(IN_PRESTRESSING, "prestressing")                                                             \
     X(IN_REINFORCING, "reinforcing")                                                               \

@@ -22,6 +22,12 @@ typedef struct kl_settings {
     bool
         tendons_as_loads; /* apply prestress as equivalent loads instead of section actions (a second opinion) */
     int threads; /* for frames of many thousand nodes; 1 is the default and all that others take. It changes no result. */
+    int steps_per_decade; /* of time since the last stage; 0: the default */
+    /* Moments between stages to stop at and record (kl_moment_count): at these times, s since day 0, in any order, and
+     * so many to each decade of days since the last stage, for curves (0: none). Those outside the stages are ignored. */
+    const double *moments;
+    kl_index moment_count;
+    int moments_per_decade;
 } kl_settings;
 
 kl_settings kl_settings_default(void);

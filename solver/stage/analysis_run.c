@@ -8,8 +8,7 @@
 
 kl_settings kl_settings_default(void)
 {
-    return (kl_settings){
-        .contact_start = KL_CONTACT_FROM_STATE, .seed = 0, .tendons_as_loads = false, .threads = 1};
+    return (kl_settings){.contact_start = KL_CONTACT_FROM_STATE, .threads = 1};
 }
 
 static kl_status mark_supported(kl_results *results)

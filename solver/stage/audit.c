@@ -116,6 +116,11 @@ static double force_before(const audit_work *w)
 {
     const kl_results *r = w->results;
     double largest = r->step_count > 0 ? r->steps[r->step_count - 1].largest_force : 0.0;
+    if (w->state.kind ==
+        KL_STATE_MOMENT) { /* forces as large are there again in the step that follows */
+        const kl_index next = r->first_step[w->record->step.stage];
+        return fmax(next > 0 ? r->steps[next - 1].largest_force : 0.0, w->record->largest_force);
+    }
     if (w->state.kind == KL_STATE_STEP) {
         return w->state.index > 0
                    ? fmax(r->steps[w->state.index - 1].largest_force, w->record->largest_force)
@@ -235,8 +240,9 @@ kl_status kl_audit_of_state(const kl_results *results, kl_state state, kl_audit 
 
 kl_status audit_require(kl_results *results, kl_state state, kl_origin origin)
 {
-    state_record *record =
-        state.kind == KL_STATE_STEP ? &results->steps[state.index] : &results->cases[state.index];
+    state_record *record = state.kind == KL_STATE_STEP     ? &results->steps[state.index]
+                           : state.kind == KL_STATE_MOMENT ? &results->moments[state.index]
+                                                           : &results->cases[state.index];
     kl_audit audit;
     double force;
     KL_TRY(audit_state(results, state, &audit, &force));

@@ -243,6 +243,7 @@ kl_status operation_stress(analysis_run *run, const kl_operation *op, kl_index t
     KL_TRY(operation_tendon_change(run, tendon, change, KL_CAUSE_PRESTRESS, KL_NONE));
     KL_TRY(increment_solve(run, KL_CAUSE_PRESTRESS, KL_NONE, tendon));
     *state = (tendon_state){.phase = KL_TENDON_STRESSED, .curve = s.after};
+    relaxing_begin(&run->relaxing, tendon);
     const double elongation = path_elongation(run, tendon) - length_before;
     const stressing_pull pull = {tendon, op->factor, seated, -elongation};
     KL_TRY(operation_record(run, &pull, &s.record, &s.after));

@@ -52,6 +52,9 @@ kl_status store_record(kl_results *results, state_record *record)
     const frame_mesh *m = &results->run.mesh;
     const kl_model *model = results->run.model;
     arena *a = &results->a;
+    for (kl_index i = 0; i < s->set.count; i++) {
+        s->set.columns[i].recorded = true;
+    }
     record->set.count = s->set.count;
     record->set.columns = arena_copy(a, s->set.columns, (size_t)s->set.count, sizeof(cause_column));
     record->rows = arena_copy(a, s->rows, (size_t)m->row_count, sizeof(row_state));
@@ -85,6 +88,10 @@ const state_record *store_record_of(const kl_results *results, kl_state state)
         return state.index >= 0 && state.index < results->run.model->case_count &&
                        results->cases[state.index].known
                    ? &results->cases[state.index]
+                   : NULL;
+    case KL_STATE_MOMENT:
+        return state.index >= 0 && state.index < results->moment_count
+                   ? &results->moments[state.index]
                    : NULL;
     case KL_STATE_COMBINATION:
         break;

@@ -21,6 +21,11 @@ kl_state kl_state_combination(kl_index combination)
     return (kl_state){KL_STATE_COMBINATION, combination, {KL_CAUSE_ALL, KL_NONE}};
 }
 
+kl_state kl_state_moment(kl_index moment)
+{
+    return (kl_state){KL_STATE_MOMENT, moment, {KL_CAUSE_ALL, KL_NONE}};
+}
+
 kl_state kl_state_of_cause(kl_state state, kl_cause cause)
 {
     state.cause = cause;

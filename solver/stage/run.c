@@ -204,8 +204,9 @@ static kl_status make_workspace(analysis_run *run)
     const kl_model *model = run->model;
     const size_t contacts = (size_t)run->mesh.row_count + (size_t)run->state.hold_count +
                             (size_t)run->state.joint_count;
-    run->pending_capacity = KL_CAUSE_COUNT + 5 * model->case_count;
+    run->pending_capacity = 2 * KL_CAUSE_COUNT + 5 * model->case_count; /* creep by source too */
     run->pending = arena_array(run->a, (size_t)run->pending_capacity, sizeof(pending_column));
+    run->stresses = arena_array(run->a, (size_t)run->pending_capacity, sizeof(memory_stress));
     run->unit = arena_array(run->a, (size_t)model->tendon_count, sizeof(pending_column));
     run->right = arena_array(run->a, 3 * (size_t)run->mesh.node_count, sizeof(double));
     run->basic = arena_array(run->a, 3 * (size_t)run->mesh.element_count, sizeof(double));
@@ -216,9 +217,9 @@ static kl_status make_workspace(analysis_run *run)
     run->followers = arena_array(run->a, (size_t)model->tendon_count, sizeof(kl_index));
     run->stressing = arena_array(run->a, (size_t)model->tendon_count, sizeof(kl_stressing));
     run->stressed_share = arena_array(run->a, (size_t)model->tendon_count, sizeof(double));
-    if (!run->stressing || !run->stressed_share || !run->pending || !run->unit || !run->right ||
-        !run->basic || !run->holds || !run->joints || !run->struts || !run->contacts ||
-        !run->followers) {
+    if (!run->stressing || !run->stressed_share || !run->pending || !run->stresses || !run->unit ||
+        !run->right || !run->basic || !run->holds || !run->joints || !run->struts ||
+        !run->contacts || !run->followers) {
         return KL_NO_MEMORY;
     }
     for (kl_index t = 0; t < model->tendon_count; t++) {
@@ -230,6 +231,16 @@ static kl_status make_workspace(analysis_run *run)
 static bool has_days(const kl_model *model)
 {
     return model->stage_count > 0 && model->stages[model->stage_count - 1].has_time;
+}
+
+/* What time does: only where there are days. */
+static kl_status make_memory(analysis_run *run)
+{
+    const kl_model *model = run->model;
+    const double last = run->ageless ? -HUGE_VAL : model->stages[model->stage_count - 1].time;
+    KL_TRY(relaxing_create(&run->mesh, run->traces, run->first_trace, run->a, &run->relaxing));
+    KL_TRY(ageing_create(&run->mesh, run->a, &run->ageing));
+    return memory_create(&run->mesh, last, run->a, &run->memory);
 }
 
 kl_status run_prepare(const kl_model *model,
@@ -250,10 +261,12 @@ kl_status run_prepare(const kl_model *model,
     mem_free(breaks.items);
     KL_TRY(status);
     run->layout = state_layout(&run->mesh, run->traces, run->first_trace);
+    run->blocks.size = run->layout.size;
     KL_TRY(system_create(&run->mesh, run->settings.threads, a, &run->system));
     KL_TRY(section_book_create(&run->mesh, run->traces, a, &run->book));
     KL_TRY(state_create(&run->mesh, a, &run->state));
-    return make_workspace(run);
+    KL_TRY(make_workspace(run));
+    return make_memory(run);
 }
 
 void run_release(analysis_run *run)
@@ -279,7 +292,7 @@ pending_column *run_pending(analysis_run *run, kl_cause_kind kind, kl_index load
     loads_clear(&run->mesh, &c->loads);
     c->kind = kind;
     c->load_case = load_case;
-    c->delta = arena_array(run->a, run->layout.size, sizeof(double));
+    c->delta = block_take(&run->blocks, run->a);
     if (!c->delta) {
         return NULL;
     }

@@ -70,6 +70,13 @@ const kl_step *kl_step_at(const kl_results *r, kl_index step)
     return &r->steps[step];
 }
 
+const kl_step *kl_moment_at(const kl_results *r, kl_index moment)
+{
+    (void)r;
+    (void)moment;
+    return NULL; /* none is asked for */
+}
+
 kl_index kl_first_step(const kl_results *r, kl_index stage)
 {
     kl_index first = 0;
@@ -302,6 +309,7 @@ static void fake_step(kl_results *r, kl_index stage, kl_index operation, const c
 void fake_start(kl_results *r)
 {
     memset(r, 0, sizeof *r);
+    fake_materials[0] = (kl_material){.kind = KL_CONCRETE, .name = "mix", .cured = fake_none};
     fake_materials[0].strength = 40e6;
     fake_materials[0].transfer_strength = 30e6;
     fake_materials[0].unit_weight = fake_none;
