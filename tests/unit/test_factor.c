@@ -221,6 +221,42 @@ static double strain_of(const node_system *system, const double *x, double *work
     return energy / apart;
 }
 
+/* With every pivot below the limit the sixteen smallest are told, within nodes and between them. For each, x'Ax is the pivot. */
+static void solve_pivot_mode_strain_energy_is_the_pivot(void **state)
+{
+    (void)state;
+    random_source source = {1844};
+    for (int shape = 0; shape < SHAPE_COUNT; shape++) {
+        node_system system = node_system_of_shape((node_shape)shape, &source);
+        node_system_fill(&system, 0.2, &source);
+        double *mode = node_system_columns(&system, 1, &source);
+        double *work = node_system_columns(&system, 1, &source);
+        node_solver s;
+        assert_int_equal(node_solver_make(&system, NULL, &s), KL_OK);
+        for (int p = 0; node_solver_passes(p); p++) {
+            s.factor->passes = node_solver_passes(p);
+            assert_int_equal(node_solver_run(&system, 2.0, &s), KL_OK);
+            assert_true(s.report.suspect_count >= 3);
+            for (int i = 0; i < s.report.suspect_count; i++) {
+                const factor_pivot *pivot = &s.report.suspects[i];
+                assert_int_equal(solve_pivot_mode(s.factor, pivot, mode), KL_OK);
+                assert_close(mode[3 * pivot->node + pivot->direction], 1.0, 0.0, 0.0);
+                double energy = 0.0;
+                graph_multiply(system.graph, system.diag, system.off, mode, work, 1);
+                for (kl_index k = 0; k < 3 * system.graph->node_count; k++) {
+                    energy += mode[k] * work[k];
+                }
+                const double own = system.diag[9 * pivot->node + 4 * pivot->direction];
+                assert_close(energy, pivot->ratio * own, 1e-9, 1e-12 * own);
+            }
+        }
+        node_solver_free(&s);
+        free(mode);
+        free(work);
+        node_system_free(&system);
+    }
+}
+
 static void solve_pivot_mode_floating_structure_moves_without_strain(void **state)
 {
     (void)state;
@@ -307,6 +343,7 @@ int main(void)
         cmocka_unit_test(factor_compute_weakened_end_stops_there_with_its_ratio),
         cmocka_unit_test(factor_compute_unknown_without_stiffness_stops_with_ratio_zero),
         cmocka_unit_test(factor_compute_indefinite_matrix_stops_where_elimination_does),
+        cmocka_unit_test(solve_pivot_mode_strain_energy_is_the_pivot),
         cmocka_unit_test(solve_pivot_mode_floating_structure_moves_without_strain),
         cmocka_unit_test(factor_compute_values_that_are_not_finite_are_refused),
     };
