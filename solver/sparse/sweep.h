@@ -396,14 +396,14 @@ SWEEP_NAME(backward)(const sparse_factor *factor, SWEEP_REAL *x, const columns_p
 static double SWEEP_NAME(solve)(const sparse_factor *factor, const double *b, int count, double *to)
 {
     const kl_index nodes = factor->symbolic->graph->node_count;
-    const columns_place place = {
+    columns_place place = {
         .order = factor->symbolic->order,
         .from = b,
-        .to = to,
         .nodes = nodes,
         .stride = 3 * (size_t)nodes,
         .count = count,
     };
+    place.to = to;
     void *rows = factor->columns;
     SWEEP_REAL *x = rows;
     SWEEP_COLUMNS(gather)(&place, factor->columns);
