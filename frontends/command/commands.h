@@ -9,6 +9,7 @@
 
 exit_status cmd_run(const options *o);
 exit_status cmd_table(const options *o);
+exit_status cmd_plot(const options *o);
 exit_status cmd_validate(const options *o);
 exit_status cmd_words(const options *o);
 exit_status cmd_format(const options *o);

@@ -16,6 +16,7 @@
 typedef enum command_id {
     COMMAND_RUN,
     COMMAND_TABLE,
+    COMMAND_PLOT,
     COMMAND_VALIDATE,
     COMMAND_WORDS,
     COMMAND_FORMAT,
@@ -35,6 +36,7 @@ typedef enum option_id {
     OPTION_CSV,
     OPTION_JSON,
     OPTION_WRITE,
+    OPTION_OUTPUT,
     OPTION_HELP,
     OPTION_VERSION,
     OPTION_COUNT

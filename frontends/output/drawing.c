@@ -6,8 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "letter_width.h"
 #include "mem.h"
-#include "text_width.h"
 
 #define DRAWING_LIMIT ((size_t)64 << 20) /* bytes of one picture */
 #define DRAWING_SMALL 10.5
@@ -264,7 +264,7 @@ void drawing_text(
 {
     drawing_put_text(d, class, x, y, anchor, false, text);
     const double size = drawing_letters(class);
-    const double width = text_width(text, size);
+    const double width = letter_width(text, size);
     drawing_keep_free(d, x - 0.5 * (double)anchor * width, y - 0.8 * size, width, size);
 }
 
@@ -273,7 +273,7 @@ void drawing_text_up(
 {
     drawing_put_text(d, class, x, y, anchor, true, text);
     const double size = drawing_letters(class);
-    const double width = text_width(text, size);
+    const double width = letter_width(text, size);
     drawing_keep_free(d, x - 0.8 * size, y - width + 0.5 * (double)anchor * width, size, width);
 }
 
@@ -293,7 +293,7 @@ void drawing_label(
     const double size = drawing_letters(class);
     const label_wish wish = {.x = x,
                              .y = y,
-                             .width = text_width(text, size),
+                             .width = letter_width(text, size),
                              .height = size,
                              .weight = weight,
                              .class = class,
@@ -336,6 +336,49 @@ const char *drawing_finish(drawing *d)
     }
     drawing_append(d, "</svg>\n", 7);
     return d->status == KL_OK ? d->text : NULL;
+}
+
+/* `var(--ink,#123)` is the colour of the page around; a file of its own has the fallback, since not all who turn SVG into
+ * pages know variables. */
+static void drawing_plain_style(char *to)
+{
+    static const char opening[] = "var(";
+    for (const char *at = DRAWING_STYLE; *at != '\0';) {
+        if (strncmp(at, opening, sizeof opening - 1) != 0) {
+            *to++ = *at++;
+            continue;
+        }
+        for (at = strchr(at, ',') + 1; *at != ')'; at++) {
+            *to++ = *at;
+        }
+        at++;
+    }
+    *to = '\0';
+}
+
+char *drawing_page(const drawing *d)
+{
+    static const char head[] = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n";
+    const char *inside = strstr(d->text, "<title>"); /* the style goes before it */
+    const int before = (int)(inside - d->text);
+    const size_t room =
+        sizeof head + strlen(DRAWING_STYLE) + d->length + sizeof "<style></style>\n";
+    char *style = mem_array(strlen(DRAWING_STYLE) + 1, 1);
+    char *text = mem_array(room, 1);
+    if (style && text) {
+        drawing_plain_style(style);
+        snprintf(text, room, "%s%.*s<style>%s</style>\n%s", head, before, d->text, style, inside);
+    } else {
+        mem_free(text);
+        text = NULL;
+    }
+    mem_free(style);
+    return text;
+}
+
+void drawing_page_free(char *text)
+{
+    mem_free(text);
 }
 
 void drawing_free(drawing *d)

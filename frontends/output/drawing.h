@@ -36,6 +36,10 @@ void drawing_start(
 const char *drawing_finish(drawing *d);
 void drawing_free(drawing *d);
 
+/* A finished picture as a file of its own: with an XML head and DRAWING_STYLE. @return text of the caller's, or NULL: no memory. */
+char *drawing_page(const drawing *d);
+void drawing_page_free(char *text);
+
 /* A group with a class, and further attributes as they are ("data-step=\"3\""; the caller escapes) or NULL. */
 void drawing_open(drawing *d, const char *class, const char *attributes);
 void drawing_close(drawing *d);

@@ -1,11 +1,11 @@
-/* text_width.c - see text_width.h.
+/* letter_width.c - see letter_width.h.
  * SPDX-License-Identifier: MIT */
-#include "text_width.h"
+#include "letter_width.h"
 
 #include <stdbool.h>
 #include <string.h>
 
-static double text_width_of(unsigned char letter)
+static double letter_width_of(unsigned char letter)
 {
     static const struct {
         const char *letters;
@@ -25,13 +25,13 @@ static double text_width_of(unsigned char letter)
     return letter >= 0x80 ? 0.80 : 0.57; /* digits, a b d e g h n o p q u, L … */
 }
 
-double text_width(const char *text, double size)
+double letter_width(const char *text, double size)
 {
     double width = 0.0;
     for (const char *at = text; *at != '\0'; at++) {
         const unsigned char letter = (unsigned char)*at;
         const bool continues = (letter & 0xC0) == 0x80;
-        width += continues ? 0.0 : text_width_of(letter);
+        width += continues ? 0.0 : letter_width_of(letter);
     }
     return width * size;
 }
