@@ -6,6 +6,8 @@
 
 /* ORDER diagrams: docs/completion/kernline.bash and docs/kernline.1 list the same; a test compares. */
 static const diagram_recipe diagram_list[] = {
+    {"frame", "the frame to scale: members, nodes, supports, falsework", DIAGRAM_OF_MODEL,
+     SELECTION_FINAL, false, diagram_frame},
     {"moment", "bending moment along a member, on the tension side", DIAGRAM_OF_MEMBER,
      SELECTION_FINAL, true, diagram_moment},
     {"shear", "shear force along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true,

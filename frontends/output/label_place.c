@@ -69,12 +69,6 @@ static double label_covered(const label_field *field, const label_box *box, doub
     return covered;
 }
 
-static bool label_within(const label_box *box, double width, double height)
-{
-    return box->x >= 0.0 && box->y >= 0.0 && box->x + box->width <= width &&
-           box->y + box->height <= height;
-}
-
 /* Position k around the place, nearest first: eight directions on each ring, above before below. */
 static label_box label_candidate(const label_wish *wish, int k)
 {
@@ -98,8 +92,10 @@ label_find(const label_field *field, label_wish *wish, double page_width, double
 {
     double least = HUGE_VAL;
     for (int k = 0; k < LABEL_CANDIDATES && least > 0.0; k++) {
-        const label_box box = label_candidate(wish, k);
-        if (!label_within(&box, page_width, page_height)) {
+        label_box box = label_candidate(wish, k);
+        box.x =
+            fmax(fmin(box.x, page_width - box.width), 0.0); /* what would leave the page moves in */
+        if (box.y < 0.0 || box.y + box.height > page_height) {
             continue;
         }
         const double covered = label_covered(field, &box, least);
