@@ -14,6 +14,8 @@ static const diagram_recipe diagram_list[] = {
      diagram_shear},
     {"axial", "axial force along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true,
      diagram_axial},
+    {"stresses", "stress at top and bottom along a member, with the limits of its checks",
+     DIAGRAM_OF_MEMBER, SELECTION_FINAL, true, diagram_stresses},
     {"deflection", "deflection along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true,
      diagram_deflection},
     {"camber", "camber along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true, diagram_camber},
