@@ -27,13 +27,14 @@ FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc -Wl,--undefined=f
 
 obj          = $(patsubst %.c,$(O)/%.o,$(1))
 LIB_SRC     := $(sort $(wildcard solver/*/*.c))
-FRONT_SRC   := $(filter-out frontends/command/main.c,$(sort $(wildcard frontends/*/*.c)))
+FRONT_SRC   := $(filter-out frontends/command/main.c frontends/pages/%,$(sort $(wildcard frontends/*/*.c)))
 SUPPORT_SRC := $(sort $(wildcard tests/support/*.c))
 TEST_SRC    := $(sort $(wildcard tests/unit/test_*.c tests/laws/test_*.c tests/published/test_*.c tests/fuzz/replay_*.c))
 TEST_BIN    := $(patsubst %.c,$(O)/%,$(TEST_SRC))
 PROGRAM     := $(O)/kernline
+PAGES       := $(O)/kernline-pages
 
-all: $(O)/libkernline.a $(PROGRAM) ## build the library and the program
+all: $(O)/libkernline.a $(PROGRAM) $(PAGES) ## build the library and the program
 
 $(O)/libkernline.a: $(call obj,$(LIB_SRC))
 	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
@@ -41,6 +42,11 @@ $(O)/libkernline_front.a: $(call obj,$(FRONT_SRC))
 	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
 $(PROGRAM): $(call obj,frontends/command/main.c) $(O)/libkernline_front.a $(O)/libkernline.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
+# PDF and PNG are made by a second program, so that the first need not load what draws letters.
+PAGES_CFLAGS = $(patsubst -I%,-isystem %,$(shell pkg-config --cflags librsvg-2.0 cairo))
+$(O)/frontends/pages/pages_main.o: override CFLAGS += $(PAGES_CFLAGS)
+$(PAGES): $(call obj,frontends/pages/pages_main.c)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(shell pkg-config --libs librsvg-2.0 cairo)
 $(O)/libsupport.a: $(call obj,$(SUPPORT_SRC))
 	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
 $(O)/tests/%: $(O)/tests/%.o $(O)/libsupport.a $(O)/libkernline_front.a $(O)/libkernline.a

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "asked.h"
+#include "convert.h"
 #include "diagrams.h"
 #include "nearest.h"
 #include "replace_file.h"
@@ -30,7 +31,31 @@ static const diagram_recipe *plot_find(const char *name)
     return NULL;
 }
 
-static kl_status plot_write(const char *path, drawing *d, const char *svg)
+typedef enum plot_format { PLOT_SVG, PLOT_PNG, PLOT_PDF, PLOT_UNKNOWN } plot_format;
+
+/* By the ending of the file's name. */
+static plot_format plot_format_of(const char *path)
+{
+    static const char *const endings[] = {".svg", ".png", ".pdf"};
+    const size_t length = strlen(path);
+    for (int i = 0; i < PLOT_UNKNOWN; i++) {
+        if (length > 4 && strcmp(path + length - 4, endings[i]) == 0) {
+            return (plot_format)i;
+        }
+    }
+    return PLOT_UNKNOWN;
+}
+
+static kl_status plot_replace(const char *path, const char *bytes, size_t length)
+{
+    if (replace_file(path, bytes, length)) {
+        return KL_OK;
+    }
+    work_complain("%s: cannot be written: %s", path, strerror(errno));
+    return KL_FILE_TROUBLE;
+}
+
+static kl_status plot_write(const char *path, const drawing *d, const char *svg)
 {
     if (!svg) {
         return d->status;
@@ -39,13 +64,23 @@ static kl_status plot_write(const char *path, drawing *d, const char *svg)
     if (!text) {
         return KL_NO_MEMORY;
     }
-    const bool done = replace_file(path, text, strlen(text));
-    const int failure = errno;
-    drawing_page_free(text);
-    if (!done) {
-        work_complain("%s: cannot be written: %s", path, strerror(failure));
+    const plot_format format = plot_format_of(path);
+    kl_status status;
+    if (format == PLOT_SVG) {
+        status = plot_replace(path, text, strlen(text));
+    } else {
+        const char *pages[] = {text};
+        char *bytes;
+        size_t length;
+        status = convert_pages(format == PLOT_PDF ? CONVERT_PDF : CONVERT_PNG, pages, 1, &bytes,
+                               &length);
+        if (status == KL_OK) {
+            status = plot_replace(path, bytes, length);
+        }
+        convert_free(bytes);
     }
-    return done ? KL_OK : KL_FILE_TROUBLE;
+    drawing_page_free(text);
+    return status;
 }
 
 exit_status cmd_plot(const options *o)
@@ -56,6 +91,11 @@ exit_status cmd_plot(const options *o)
     }
     if (!o->given[OPTION_OUTPUT]) {
         work_complain("where does the picture go? -o FILE.svg");
+        return EXIT_WRONG_USE;
+    }
+    if (plot_format_of(o->values[OPTION_OUTPUT]) == PLOT_UNKNOWN) {
+        work_complain("`%s`: the name of the file must end in .svg, .png or .pdf",
+                      o->values[OPTION_OUTPUT]);
         return EXIT_WRONG_USE;
     }
     work w = {0};
