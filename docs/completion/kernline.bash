@@ -4,8 +4,8 @@
 # SPDX-License-Identifier: MIT
 
 _kernline_commands="run table validate words format"
-_kernline_tables="steps nodes actions ends stresses deflections camber reactions posts tendons stressing losses \
-tendon_loads checks expectations sections audit"
+_kernline_tables="steps nodes actions ends stresses deflections camber history reactions posts tendons stressing \
+losses tendon_loads checks expectations sections audit"
 _kernline_options_run="--json --help --version"
 _kernline_options_table="--stage --steps --case --combination --cause --by-cause --member --every --csv --json --help \
 --version"

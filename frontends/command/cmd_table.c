@@ -12,6 +12,9 @@
 #include "tables.h"
 #include "work.h"
 
+#define TABLE_MOMENTS                                                                              \
+    8 /* in each decade of days since the last stage: a curve through them looks smooth */
+
 static const table_recipe *table_find(const char *name)
 {
     const table_recipe *recipe = table_recipe_find(name);
@@ -44,6 +47,12 @@ static bool table_takes_options(const table_recipe *recipe, const options *o)
                           options_row(moments[i])->name, recipe->name);
             return false;
         }
+    }
+    const bool has_case = o->given[OPTION_CASE];
+    if ((has_case || o->given[OPTION_COMBINATION]) && recipe->span == SELECTION_HISTORY) {
+        work_complain("`%s` does not apply to `%s`, which follows the stages",
+                      options_row(has_case ? OPTION_CASE : OPTION_COMBINATION)->name, recipe->name);
+        return false;
     }
     for (size_t i = 0; i < sizeof causes / sizeof causes[0]; ++i) {
         if (o->given[causes[i]] && !recipe->has_causes) {
@@ -96,6 +105,14 @@ static void table_count_warnings(const work *w)
     }
 }
 
+/* A table of what time does needs moments between the stages. */
+static kl_settings table_settings(const table_recipe *recipe)
+{
+    kl_settings settings = kl_settings_default();
+    settings.moments_per_decade = recipe->span == SELECTION_HISTORY ? TABLE_MOMENTS : 0;
+    return settings;
+}
+
 /* Read, choose, solve, print; errors are told on the way. */
 static exit_status table_solve(work *w, const table_recipe *recipe, const options *o)
 {
@@ -105,7 +122,8 @@ static exit_status table_solve(work *w, const table_recipe *recipe, const option
         return EXIT_WRONG_USE;
     }
     if (status == KL_OK) {
-        status = work_solve(w);
+        const kl_settings settings = table_settings(recipe);
+        status = work_solve(w, &settings);
     }
     const exit_status told = work_tell(w, status, status != KL_OK);
     if (status != KL_OK) {

@@ -57,6 +57,18 @@ static void selection_add_steps(selection_maker *maker, kl_index first, kl_index
     }
 }
 
+/* The moments on the way to a stage and then its steps. */
+static void selection_add_history(selection_maker *maker, kl_index stage)
+{
+    for (kl_index i = 0; i < kl_moment_count(maker->results); ++i) {
+        if (kl_moment_at(maker->results, i)->stage == stage) {
+            selection_add(maker, kl_state_moment(i));
+        }
+    }
+    selection_add_steps(maker, kl_first_step(maker->results, stage),
+                        kl_last_step(maker->results, stage));
+}
+
 static void selection_add_cases(selection_maker *maker)
 {
     const kl_model *model = kl_results_model(maker->results);
@@ -71,7 +83,11 @@ static void selection_add_default(selection_maker *maker, selection_span span)
 {
     const kl_model *model = kl_results_model(maker->results);
     const kl_index last = kl_step_count(maker->results) - 1;
-    if (span == SELECTION_ALL || maker->wish->every_step) {
+    if (span == SELECTION_HISTORY) {
+        for (kl_index stage = 0; stage < model->stage_count; ++stage) {
+            selection_add_history(maker, stage);
+        }
+    } else if (span == SELECTION_ALL || maker->wish->every_step) {
         selection_add_steps(maker, 0, last);
         selection_add_cases(maker);
     } else if (span == SELECTION_FINAL) {
@@ -87,7 +103,9 @@ static void selection_collect(selection_maker *maker, selection_span span)
 {
     const selection_wish *wish = maker->wish;
     maker->count = 0;
-    if (wish->stage != KL_NONE) {
+    if (wish->stage != KL_NONE && span == SELECTION_HISTORY) {
+        selection_add_history(maker, wish->stage);
+    } else if (wish->stage != KL_NONE) {
         const kl_index last = kl_last_step(maker->results, wish->stage);
         const bool each = wish->every_step || span == SELECTION_ALL;
         selection_add_steps(maker, each ? kl_first_step(maker->results, wish->stage) : last, last);

@@ -7,9 +7,10 @@
 
 /* The moments a table shows when none is asked for. */
 typedef enum selection_span {
-    SELECTION_FINAL, /* the last step (models with stages), every case and combination */
-    SELECTION_ALL,   /* every step, every case */
-    SELECTION_NONE   /* the table is not of a moment */
+    SELECTION_FINAL,   /* the last step (models with stages), every case and combination */
+    SELECTION_ALL,     /* every step, every case */
+    SELECTION_HISTORY, /* every step and every moment between stages, in order of time */
+    SELECTION_NONE     /* the table is not of a moment */
 } selection_span;
 
 /* What the user asked; start from selection_wish_none. */

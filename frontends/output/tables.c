@@ -23,6 +23,8 @@ static const table_recipe table_list[] = {
      table_build_deflections},
     {"camber", "camber along members: what the forms are raised against later movement",
      SELECTION_FINAL, true, table_build_camber},
+    {"history", "movement, camber, stress, moment and tendon force at a few places against time",
+     SELECTION_HISTORY, true, table_build_history},
     {"reactions", "forces of supports", SELECTION_FINAL, true, table_build_reactions},
     {"posts", "falsework: force in each row and post, lift-off, share of capacity", SELECTION_ALL,
      true, table_build_posts},
