@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: MIT */
 #include "commands.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "choose.h"
@@ -38,8 +39,8 @@ static const table_recipe *table_find(const char *name)
 /* Does every option apply to the table? Otherwise what was asked would silently not be shown. */
 static bool table_takes_options(const table_recipe *recipe, const options *o)
 {
-    static const option_id moments[] = {OPTION_STAGE, OPTION_STEPS, OPTION_CASE,
-                                        OPTION_COMBINATION};
+    static const option_id moments[] = {OPTION_STAGE, OPTION_STEPS, OPTION_CASE, OPTION_COMBINATION,
+                                        OPTION_DAY};
     static const option_id causes[] = {OPTION_CAUSE, OPTION_BY_CAUSE};
     for (size_t i = 0; i < sizeof moments / sizeof moments[0]; ++i) {
         if (o->given[moments[i]] && recipe->span == SELECTION_NONE) {
@@ -47,6 +48,15 @@ static bool table_takes_options(const table_recipe *recipe, const options *o)
                           options_row(moments[i])->name, recipe->name);
             return false;
         }
+    }
+    if (o->given[OPTION_AT] && !recipe->has_stations) {
+        work_complain("`--at` does not apply to `%s`, which does not go along members",
+                      recipe->name);
+        return false;
+    }
+    if (o->given[OPTION_DAY] && recipe->span == SELECTION_HISTORY) {
+        work_complain("`--day` does not apply to `%s`, which shows all days", recipe->name);
+        return false;
     }
     const bool has_case = o->given[OPTION_CASE];
     if ((has_case || o->given[OPTION_COMBINATION]) && recipe->span == SELECTION_HISTORY) {
@@ -105,11 +115,13 @@ static void table_count_warnings(const work *w)
     }
 }
 
-/* A table of what time does needs moments between the stages. */
-static kl_settings table_settings(const table_recipe *recipe)
+/* A table of what time does needs moments between the stages, a day asked for that moment. `wish` is borrowed. */
+static kl_settings table_settings(const table_recipe *recipe, const selection_wish *wish)
 {
     kl_settings settings = kl_settings_default();
     settings.moments_per_decade = recipe->span == SELECTION_HISTORY ? TABLE_MOMENTS : 0;
+    settings.moments = &wish->day;
+    settings.moment_count = isnan(wish->day) ? 0 : 1;
     return settings;
 }
 
@@ -122,7 +134,7 @@ static exit_status table_solve(work *w, const table_recipe *recipe, const option
         return EXIT_WRONG_USE;
     }
     if (status == KL_OK) {
-        const kl_settings settings = table_settings(recipe);
+        const kl_settings settings = table_settings(recipe, &wish);
         status = work_solve(w, &settings);
     }
     const exit_status told = work_tell(w, status, status != KL_OK);

@@ -47,6 +47,7 @@ static const option_row option_rows[OPTION_COUNT] = {
      "every step: of the stage, or of all stages"},
     {OPTION_CASE, IN_TABLE, "--case", "CASE", GROUP_WHEN, "under this load case"},
     {OPTION_COMBINATION, IN_TABLE, "--combination", "NAME", GROUP_WHEN, "under this combination"},
+    {OPTION_DAY, IN_TABLE, "--day", "DAY", GROUP_WHEN, "this day, also between stages: 365"},
     {OPTION_CAUSE, IN_TABLE, "--cause", "CAUSE", GROUP_WHEN,
      "only the share of weight, prestress, a load case …"},
     {OPTION_BY_CAUSE, IN_TABLE, "--by-cause", NULL, GROUP_WHEN,
@@ -54,6 +55,8 @@ static const option_row option_rows[OPTION_COUNT] = {
     {OPTION_MEMBER, IN_TABLE, "--member", "MEMBER", GROUP_WHERE, "only this member"},
     {OPTION_EVERY, IN_TABLE, "--every", "LENGTH", GROUP_WHERE,
      "stations no further apart than this: '2 ft', '500 mm'"},
+    {OPTION_AT, IN_TABLE, "--at", "LENGTH", GROUP_WHERE,
+     "only this station of members: '12 ft 6 in'"},
     {OPTION_CSV, IN_TABLE, "--csv", NULL, GROUP_FORM, "comma-separated values, in full precision"},
     {OPTION_JSON, IN_TABLE | IN_RUN, "--json", NULL, GROUP_FORM, "JSON, with units stated"},
     {OPTION_WRITE, IN_FORMAT, "--write", NULL, GROUP_FORM, "replace the file instead of printing"},
@@ -200,6 +203,23 @@ static bool option_read_command(const char *text, options *out, char *message)
     return false;
 }
 
+static bool option_none_excludes(const options *out, char *message)
+{
+    static const option_id pairs[][2] = {{OPTION_CSV, OPTION_JSON},
+                                         {OPTION_CAUSE, OPTION_BY_CAUSE},
+                                         {OPTION_EVERY, OPTION_AT},
+                                         {OPTION_STAGE, OPTION_DAY},
+                                         {OPTION_STEPS, OPTION_DAY}};
+    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; ++i) {
+        if (out->given[pairs[i][0]] && out->given[pairs[i][1]]) {
+            snprintf(message, OPTIONS_MESSAGE, "`%s` and `%s` exclude each other",
+                     option_rows[pairs[i][0]].name, option_rows[pairs[i][1]].name);
+            return false;
+        }
+    }
+    return true;
+}
+
 /* Help and version need nothing else to be there. */
 static bool option_is_complete(const options *out, char *message)
 {
@@ -217,15 +237,7 @@ static bool option_is_complete(const options *out, char *message)
                  command->operands);
         return false;
     }
-    if (out->given[OPTION_CSV] && out->given[OPTION_JSON]) {
-        snprintf(message, OPTIONS_MESSAGE, "`--csv` and `--json` exclude each other");
-        return false;
-    }
-    if (out->given[OPTION_CAUSE] && out->given[OPTION_BY_CAUSE]) {
-        snprintf(message, OPTIONS_MESSAGE, "`--cause` and `--by-cause` exclude each other");
-        return false;
-    }
-    return true;
+    return option_none_excludes(out, message);
 }
 
 bool options_read(int count, char *const *arguments, options *out, char message[OPTIONS_MESSAGE])

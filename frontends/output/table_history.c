@@ -79,12 +79,11 @@ static void history_place(table *t,
 
 static void history_member(table *t, kl_results *results, const selection *s, kl_index member)
 {
-    const bool is_few = isnan(s->every);
+    const bool is_few = isnan(s->every) && isnan(s->at);
     const double half = 0.5 * kl_member_length(kl_results_model(results), member);
     const kl_station_row *rows = NULL;
     kl_index count = 0;
-    if (!table_accepts(t,
-                       kl_station_rows(results, member, is_few ? half : s->every, &rows, &count))) {
+    if (!table_stations(t, results, s, member, is_few ? half : s->every, &rows, &count)) {
         return;
     }
     for (kl_index i = 0; i < count; ++i) {

@@ -15,7 +15,8 @@ typedef struct table_recipe {
     const char *name; /* "actions" */
     const char *help; /* one line */
     selection_span span;
-    bool has_causes; /* its values can be split by cause */
+    bool has_causes;   /* its values can be split by cause */
+    bool has_stations; /* its rows are stations along members, of which one can be chosen */
     table_builder *build;
 } table_recipe;
 
@@ -76,6 +77,16 @@ void table_put_station(table *t,
                        const kl_station_row *rows,
                        kl_index count,
                        kl_index i);
+
+/* The stations of a member that were asked for: all, no further apart than `every`, or the one at s->at (none on a
+ * shorter member). @return false: none, or a failure that the status tells. */
+bool table_stations(table *t,
+                    kl_results *results,
+                    const selection *s,
+                    kl_index member,
+                    double every,
+                    const kl_station_row **rows,
+                    kl_index *count);
 
 /* Call `row` for every station of every wanted member that stands, in every state; table_put_state and
  * table_put_station have been done. */

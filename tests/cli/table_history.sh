@@ -21,6 +21,27 @@ kernline table beam.kline history 2>/dev/null | grep -v 'on day [0-9]*\.'
 kernline table beam.kline history --csv 2>/dev/null | grep -E '^(member|b,10,.*,(set|10|100|1000|after.*),)' | cut -d, -f 2-11
 kernline table beam.kline history --cause creep --csv 2>/dev/null | grep -E '^b,10,.*day 100,' | cut -d, -f 2-8
 kernline table beam.kline history --stage late --json 2>/dev/null | grep -c '"state": "on day'
+# One day and one station: 32 and 44 mm again; a third of the way along, w x (L - x) / 2 / (b d^2 / 6) = 6.4 MPa.
+kernline table beam.kline deflections --day 10 --at '10 m' --csv 2>/dev/null | cut -d, -f 1,3,6
+kernline table beam.kline deflections --day 100 --at 10m --csv 2>/dev/null | cut -d, -f 1,3,6
+kernline table beam.kline deflections --day 1000 --at 10m --csv 2>/dev/null | cut -d, -f 1,3,6
+kernline table beam.kline stresses --day 50 --at '20/3 m' --csv 2>/dev/null | cut -d, -f 1,3,6
+kernline table beam.kline history --at '20/3 m' --csv 2>/dev/null | grep -c '^b,6.66'
+kernline table beam.kline steps --day 50 --csv 2>/dev/null | cut -d, -f 1-3
 exec 2>&1
-kernline table beam.kline history --case dead
-echo "status $?"
+try() {
+    kernline table beam.kline "$@"
+    echo "status $?"
+}
+try history --case dead
+try history --day 10
+try posts --at 1m
+try stresses --at 21m
+try stresses --at 21m --member b
+try stresses --at 2
+try stresses --at 2m --every 1m
+try stresses --day 1001
+try stresses --day -1
+try stresses --day "10 day"
+try stresses --day nan
+try stresses --day 10 --stage set
