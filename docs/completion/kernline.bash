@@ -3,12 +3,13 @@
 # tests/unit/test_completion.c holds the lists against the program's own tables.
 # SPDX-License-Identifier: MIT
 
-_kernline_commands="run table validate words format"
+_kernline_commands="run table sensitivity validate words format"
 _kernline_tables="steps nodes actions ends stresses deflections camber history reactions posts tendons stressing \
 losses tendon_loads checks expectations sections audit"
 _kernline_options_run="--json --help --version"
 _kernline_options_table="--stage --steps --case --combination --day --cause --by-cause --member --every --at --csv \
 --json --help --version"
+_kernline_options_sensitivity="--csv --json --help --version"
 _kernline_options_validate="--help --version"
 _kernline_options_words="--help --version"
 _kernline_options_format="--write --help --version"

@@ -74,7 +74,7 @@ static bool table_takes_options(const table_recipe *recipe, const options *o)
     return true;
 }
 
-static kl_status table_write(const table *t, const options *o)
+kl_status command_write_table(const table *t, const options *o)
 {
     if (o->given[OPTION_CSV]) {
         return csv_write(t, stdout);
@@ -98,7 +98,7 @@ table_print(work *w, const table_recipe *recipe, const selection_wish *wish, con
     table t;
     kl_status status = table_build(&t, recipe, w->results, &s);
     if (status == KL_OK) {
-        status = table_write(&t, o);
+        status = command_write_table(&t, o);
     }
     table_free(&t);
     selection_free(&s);

@@ -6,12 +6,13 @@
 
 #include "nearest.h"
 
-#define IN_RUN      (1U << COMMAND_RUN)
-#define IN_TABLE    (1U << COMMAND_TABLE)
-#define IN_VALIDATE (1U << COMMAND_VALIDATE)
-#define IN_WORDS    (1U << COMMAND_WORDS)
-#define IN_FORMAT   (1U << COMMAND_FORMAT)
-#define IN_ALL      (IN_RUN | IN_TABLE | IN_VALIDATE | IN_WORDS | IN_FORMAT)
+#define IN_RUN         (1U << COMMAND_RUN)
+#define IN_TABLE       (1U << COMMAND_TABLE)
+#define IN_SENSITIVITY (1U << COMMAND_SENSITIVITY)
+#define IN_VALIDATE    (1U << COMMAND_VALIDATE)
+#define IN_WORDS       (1U << COMMAND_WORDS)
+#define IN_FORMAT      (1U << COMMAND_FORMAT)
+#define IN_ALL         (IN_RUN | IN_TABLE | IN_SENSITIVITY | IN_VALIDATE | IN_WORDS | IN_FORMAT)
 
 static const char GROUP_WHEN[] = "Which moment";
 static const char GROUP_WHERE[] = "Which place";
@@ -30,6 +31,12 @@ static const command_row option_commands[COMMAND_COUNT] = {
      "Without a choice of moment a table shows the end of the last stage (models with stages) or "
      "every load case; "
      "the tables of steps, posts, losses and the audit show every step."},
+    {"sensitivity", "MODEL", 1, 1, "how far the checks move with creep and shrinkage",
+     "Analyses the model as it is and with 0.7 and 1.3 of the creep and of the shrinkage that its "
+     "laws "
+     "give, one at a time, and prints for each check the least ratio, the one computed, the "
+     "largest and "
+     "what makes it."},
     {"validate", "MODEL", 1, 1, "read and check a model without solving it",
      "Says nothing but warnings and errors: a model without either prints one line."},
     {"words", "[WORD]", 0, 1, "the words of the model language, or one of them",
@@ -57,8 +64,10 @@ static const option_row option_rows[OPTION_COUNT] = {
      "stations no further apart than this: '2 ft', '500 mm'"},
     {OPTION_AT, IN_TABLE, "--at", "LENGTH", GROUP_WHERE,
      "only this station of members: '12 ft 6 in'"},
-    {OPTION_CSV, IN_TABLE, "--csv", NULL, GROUP_FORM, "comma-separated values, in full precision"},
-    {OPTION_JSON, IN_TABLE | IN_RUN, "--json", NULL, GROUP_FORM, "JSON, with units stated"},
+    {OPTION_CSV, IN_TABLE | IN_SENSITIVITY, "--csv", NULL, GROUP_FORM,
+     "comma-separated values, in full precision"},
+    {OPTION_JSON, IN_TABLE | IN_SENSITIVITY | IN_RUN, "--json", NULL, GROUP_FORM,
+     "JSON, with units stated"},
     {OPTION_WRITE, IN_FORMAT, "--write", NULL, GROUP_FORM, "replace the file instead of printing"},
     {OPTION_HELP, IN_ALL, "--help", NULL, GROUP_GENERAL,
      "this help; after a command, the command's"},
@@ -195,10 +204,10 @@ static bool option_read_command(const char *text, options *out, char *message)
         snprintf(message, OPTIONS_MESSAGE, "unknown command `%.60s`; did you mean `%s`?", text,
                  near.best);
     } else {
-        snprintf(
-            message, OPTIONS_MESSAGE,
-            "unknown command `%.60s`; a command comes first: run, table, validate, words, format",
-            text);
+        snprintf(message, OPTIONS_MESSAGE,
+                 "unknown command `%.60s`; a command comes first: run, table, sensitivity, "
+                 "validate, words, format",
+                 text);
     }
     return false;
 }

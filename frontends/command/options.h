@@ -16,6 +16,7 @@
 typedef enum command_id {
     COMMAND_RUN,
     COMMAND_TABLE,
+    COMMAND_SENSITIVITY,
     COMMAND_VALIDATE,
     COMMAND_WORDS,
     COMMAND_FORMAT,
