@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: MIT */
 #include "commands.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "choose.h"
@@ -11,6 +12,9 @@
 #include "table_text.h"
 #include "tables.h"
 #include "work.h"
+
+#define TABLE_MOMENTS                                                                              \
+    8 /* in each decade of days since the last stage: a curve through them looks smooth */
 
 static const table_recipe *table_find(const char *name)
 {
@@ -35,8 +39,8 @@ static const table_recipe *table_find(const char *name)
 /* Does every option apply to the table? Otherwise what was asked would silently not be shown. */
 static bool table_takes_options(const table_recipe *recipe, const options *o)
 {
-    static const option_id moments[] = {OPTION_STAGE, OPTION_STEPS, OPTION_CASE,
-                                        OPTION_COMBINATION};
+    static const option_id moments[] = {OPTION_STAGE, OPTION_STEPS, OPTION_CASE, OPTION_COMBINATION,
+                                        OPTION_DAY};
     static const option_id causes[] = {OPTION_CAUSE, OPTION_BY_CAUSE};
     for (size_t i = 0; i < sizeof moments / sizeof moments[0]; ++i) {
         if (o->given[moments[i]] && recipe->span == SELECTION_NONE) {
@@ -44,6 +48,21 @@ static bool table_takes_options(const table_recipe *recipe, const options *o)
                           options_row(moments[i])->name, recipe->name);
             return false;
         }
+    }
+    if (o->given[OPTION_AT] && !recipe->has_stations) {
+        work_complain("`--at` does not apply to `%s`, which does not go along members",
+                      recipe->name);
+        return false;
+    }
+    if (o->given[OPTION_DAY] && recipe->span == SELECTION_HISTORY) {
+        work_complain("`--day` does not apply to `%s`, which shows all days", recipe->name);
+        return false;
+    }
+    const bool has_case = o->given[OPTION_CASE];
+    if ((has_case || o->given[OPTION_COMBINATION]) && recipe->span == SELECTION_HISTORY) {
+        work_complain("`%s` does not apply to `%s`, which follows the stages",
+                      options_row(has_case ? OPTION_CASE : OPTION_COMBINATION)->name, recipe->name);
+        return false;
     }
     for (size_t i = 0; i < sizeof causes / sizeof causes[0]; ++i) {
         if (o->given[causes[i]] && !recipe->has_causes) {
@@ -55,7 +74,7 @@ static bool table_takes_options(const table_recipe *recipe, const options *o)
     return true;
 }
 
-static kl_status table_write(const table *t, const options *o)
+kl_status command_write_table(const table *t, const options *o)
 {
     if (o->given[OPTION_CSV]) {
         return csv_write(t, stdout);
@@ -79,7 +98,7 @@ table_print(work *w, const table_recipe *recipe, const selection_wish *wish, con
     table t;
     kl_status status = table_build(&t, recipe, w->results, &s);
     if (status == KL_OK) {
-        status = table_write(&t, o);
+        status = command_write_table(&t, o);
     }
     table_free(&t);
     selection_free(&s);
@@ -96,6 +115,16 @@ static void table_count_warnings(const work *w)
     }
 }
 
+/* A table of what time does needs moments between the stages, a day asked for that moment. `wish` is borrowed. */
+static kl_settings table_settings(const table_recipe *recipe, const selection_wish *wish)
+{
+    kl_settings settings = kl_settings_default();
+    settings.moments_per_decade = recipe->span == SELECTION_HISTORY ? TABLE_MOMENTS : 0;
+    settings.moments = &wish->day;
+    settings.moment_count = isnan(wish->day) ? 0 : 1;
+    return settings;
+}
+
 /* Read, choose, solve, print; errors are told on the way. */
 static exit_status table_solve(work *w, const table_recipe *recipe, const options *o)
 {
@@ -105,7 +134,8 @@ static exit_status table_solve(work *w, const table_recipe *recipe, const option
         return EXIT_WRONG_USE;
     }
     if (status == KL_OK) {
-        status = work_solve(w);
+        const kl_settings settings = table_settings(recipe, &wish);
+        status = work_solve(w, &settings);
     }
     const exit_status told = work_tell(w, status, status != KL_OK);
     if (status != KL_OK) {
