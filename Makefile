@@ -1,4 +1,4 @@
-# Usage: make [target] [BUILD=release|debug|asan|cov] [V=1]; `make help` lists the targets.
+# Usage: make [target] [BUILD=release|debug|asan|tsan|cov] [V=1]; `make help` lists the targets.
 BUILD  ?= release
 O      := build/$(BUILD)
 PREFIX ?= /usr/local
@@ -7,9 +7,10 @@ Q       = $(if $(filter 1,$(V)),,@)
 WARN := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wdouble-promotion -Wstrict-prototypes \
         -Wmissing-prototypes -Wvla -Wundef -Wformat=2 -Wcast-qual -Wfloat-equal -Wpointer-arith \
         -Wwrite-strings -Wswitch-enum -Werror
-FLAGS_release := -O2 -g
+FLAGS_release := -O3 -g
 FLAGS_debug   := -O0 -g3
 FLAGS_asan    := -O1 -g3 -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
+FLAGS_tsan    := -O1 -g3 -fno-omit-frame-pointer -fsanitize=thread
 FLAGS_cov     := -O0 -g3 --coverage
 # Library built so that libFuzzer sees its branches; the driver itself is linked into the targets only.
 FLAGS_fuzz    := -O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all \
@@ -17,18 +18,23 @@ FLAGS_fuzz    := -O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,addres
 
 SOLVER_DIRS   := base sparse model frame tendon time stage check field
 FRONTEND_DIRS := text output command
-override CFLAGS   += -std=c17 -fno-common -ffp-contract=off $(WARN) $(FLAGS_$(BUILD))
+override CFLAGS   += -std=c17 -fno-common -ffp-contract=off $(WARN) -pthread $(FLAGS_$(BUILD))
 override CPPFLAGS += -D_POSIX_C_SOURCE=200809L -Iinclude $(SOLVER_DIRS:%=-Isolver/%) \
                      $(FRONTEND_DIRS:%=-Ifrontends/%) -Itests/support -MMD -MP
-LAPACK_LIBS  := -lamd -llapacke -lopenblas -lm
+# LAPACKE is a thin layer over LAPACK, which OpenBLAS brings along. Its shared library would load the reference LAPACK and BLAS
+# besides (a third of the start-up), hence its archive where there is one.
+LAPACKE_LIB  := $(if $(filter /%,$(shell $(CC) -print-file-name=liblapacke.a)),-l:liblapacke.a,-llapacke)
+LAPACK_LIBS  := -lamd $(LAPACKE_LIB) -lopenblas -lm
 JSON_LIBS    := -ljansson
 # Tests make the k-th allocation fail by standing between the code and the C library.
-FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc -Wl,--undefined=fault_after
+FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc,--wrap=pthread_create -Wl,--undefined=fault_after
 
 obj          = $(patsubst %.c,$(O)/%.o,$(1))
 LIB_SRC     := $(sort $(wildcard solver/*/*.c))
 FRONT_SRC   := $(filter-out frontends/command/main.c frontends/pages/%,$(sort $(wildcard frontends/*/*.c)))
-SUPPORT_SRC := $(sort $(wildcard tests/support/*.c))
+# Answers in the place of the library's own: only for the tests that ask for them.
+FAKE_SRC    := tests/support/fake_results.c
+SUPPORT_SRC := $(filter-out $(FAKE_SRC),$(sort $(wildcard tests/support/*.c)))
 TEST_SRC    := $(sort $(wildcard tests/unit/test_*.c tests/laws/test_*.c tests/published/test_*.c tests/fuzz/replay_*.c))
 TEST_BIN    := $(patsubst %.c,$(O)/%,$(TEST_SRC))
 PROGRAM     := $(O)/kernline
@@ -49,8 +55,10 @@ $(PAGES): $(call obj,frontends/pages/pages_main.c)
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(shell pkg-config --libs librsvg-2.0 cairo)
 $(O)/libsupport.a: $(call obj,$(SUPPORT_SRC))
 	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
+FAKED := $(shell grep -l fake_results.h $(TEST_SRC))
+$(FAKED:%.c=$(O)/%): $(call obj,$(FAKE_SRC))
 $(O)/tests/%: $(O)/tests/%.o $(O)/libsupport.a $(O)/libkernline_front.a $(O)/libkernline.a
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FAULT_WRAP) -lcmocka $(JSON_LIBS) $(LAPACK_LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) $(filter %.a,$^) $(FAULT_WRAP) -lcmocka $(JSON_LIBS) $(LAPACK_LIBS)
 
 # Rewritten only when the flags change, so that changed flags rebuild every object.
 STAMP := $(O)/.flags
@@ -65,9 +73,9 @@ $(O)/%.o: %.c $(STAMP)
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(CPPFLAGS) $(CFLAGS) -c -o $@ $<
 
-# The inner loops of the solver alone are optimized further and may contract a * b + c; on x86-64 they are compiled again for
+# The inner loops of the solver alone may contract a * b + c; on x86-64 they are compiled again for
 # wider vectors, and the program takes what the machine has (solver/sparse/numeric.h).
-PASSES_FLAGS := -ffp-contract=fast $(if $(filter release,$(BUILD)),-O3)
+PASSES_FLAGS := -ffp-contract=fast
 $(O)/solver/sparse/passes_%.o $(O)/pic/solver/sparse/passes_%.o: override CFLAGS += $(PASSES_FLAGS)
 ifneq ($(filter x86_64-%,$(shell $(CC) -dumpmachine)),)
 $(O)/solver/sparse/passes_avx2.o $(O)/pic/solver/sparse/passes_avx2.o: override CFLAGS += -march=x86-64-v3
@@ -87,6 +95,11 @@ run-tests: all $(TEST_BIN)
 
 asan: ## all tests with the address and undefined-behaviour sanitizers
 	$(Q)$(MAKE) --no-print-directory BUILD=asan run-tests
+tsan: ## the solver's tests with the thread sanitizer
+	$(Q)$(MAKE) --no-print-directory BUILD=tsan run-tsan
+TSAN_BIN := $(patsubst %,$(O)/tests/unit/test_%,team threads factor sparse)
+run-tsan: $(TSAN_BIN)
+	$(Q)KERNLINE=$(PROGRAM) tests/run.sh --programs $(TSAN_BIN)
 valgrind: all $(TEST_BIN) ## all test programs under valgrind: no leak, no bad access
 	$(Q)tests/support/deps.sh valgrind
 	$(Q)KERNLINE=$(PROGRAM) RUNNER='valgrind -q --leak-check=full --error-exitcode=9' tests/run.sh --programs $(TEST_BIN)
@@ -105,13 +118,24 @@ format-check: ## say which C files are not in the project's style
 
 BENCH_SRC := $(sort $(wildcard tests/bench/bench_*.c))
 BENCH_BIN := $(patsubst %.c,$(O)/%,$(BENCH_SRC))
-$(O)/tests/bench/bench_solver: $(call obj,tests/bench/bench_solver.c tests/bench/frames.c tests/bench/rivals.c) $(O)/libsupport.a $(O)/libkernline.a
+RIVALS := $(addprefix tests/bench/,frames.c machine.c peak.c report.c rivals.c rival_cholmod.c)
+$(O)/tests/bench/bench_solver: $(call obj,tests/bench/bench_solver.c $(RIVALS)) $(O)/libsupport.a $(O)/libkernline.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcholmod $(LAPACK_LIBS) -ldl
 # `make bench-solver CASES="grid577 +grid577"`: the solver beside general-purpose ones (tests/bench/frames.h names the cases).
-bench-solver: $(O)/tests/bench/bench_solver ## time the sparse solver beside general-purpose ones (CASES=… picks)
+bench-solver: deps ## time the sparse solver beside general-purpose ones (CASES=… picks)
+	$(Q)$(MAKE) --no-print-directory $(O)/tests/bench/bench_solver
 	$(Q)$(O)/tests/bench/bench_solver $(CASES)
-bench: all $(BENCH_BIN) ## time the program on growing models, and its solver (it reports, it never fails)
-	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(BENCH_BIN)
+$(O)/tests/bench/usage: $(O)/tests/bench/usage.o
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^
+$(O)/tests/bench/whole_process: $(call obj,tests/bench/whole_process.c)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^
+# Loads what the program loads, though it uses nothing of it.
+$(O)/tests/bench/empty: $(call obj,tests/bench/empty.c)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -Wl,--no-as-needed -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
+bench-process: all $(O)/tests/bench/whole_process $(O)/tests/bench/empty ## time the long cap as a whole process beside an empty one
+	-$(Q)$(O)/tests/bench/whole_process $(O)/tests/bench/empty $(PROGRAM) run models/caps/long_skewed_cap.kline
+bench: bench-process $(O)/tests/bench/usage $(BENCH_BIN) ## time the program on growing models, its reader and its solver (it reports, it never fails)
+	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(O)/tests/bench/usage $(BENCH_BIN)
 
 # `make fuzz FUZZ_SECONDS=600`: each target in turn; what it finds is kept in build/fuzz/.
 FUZZ_SECONDS ?= 60
@@ -167,9 +191,9 @@ clean: ## remove build/
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 print-%: ; @echo '$* = $($*)'
-.PHONY: all install uninstall deps demo test run-tests asan valgrind coverage lint format format-check bench bench-solver fuzz run-fuzz clean help
+.PHONY: all install uninstall deps demo test run-tests asan tsan run-tsan valgrind coverage lint format format-check bench bench-process bench-solver fuzz run-fuzz clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
--include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(TEST_SRC) \
-           $(BENCH_SRC) $(wildcard tests/fuzz/*.c))
+-include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(FAKE_SRC) $(TEST_SRC) \
+           $(wildcard tests/bench/*.c) $(wildcard tests/fuzz/*.c))
 -include $(PIC_OBJ:.o=.d)

@@ -3,12 +3,13 @@
 # tests/unit/test_completion.c holds the lists against the program's own tables.
 # SPDX-License-Identifier: MIT
 
-_kernline_commands="run table validate words format"
-_kernline_tables="steps nodes actions ends stresses deflections camber reactions posts tendons stressing losses \
-tendon_loads checks expectations sections audit"
+_kernline_commands="run table sensitivity validate words format"
+_kernline_tables="steps nodes actions ends stresses deflections camber history reactions posts tendons stressing \
+losses tendon_loads checks expectations sections audit"
 _kernline_options_run="--json --help --version"
-_kernline_options_table="--stage --steps --case --combination --cause --by-cause --member --every --csv --json --help \
---version"
+_kernline_options_table="--stage --steps --case --combination --day --cause --by-cause --member --every --at --csv \
+--json --help --version"
+_kernline_options_sensitivity="--csv --json --help --version"
 _kernline_options_validate="--help --version"
 _kernline_options_words="--help --version"
 _kernline_options_format="--write --help --version"
@@ -39,7 +40,7 @@ _kernline() {
     fi
     for ((i = 2; i < COMP_CWORD; i++)); do
         case ${COMP_WORDS[i]} in
-        --stage | --case | --combination | --cause | --member | --every) i=$((i + 1)) ;;
+        --stage | --case | --combination | --day | --cause | --member | --every | --at) i=$((i + 1)) ;;
         --*) ;;
         *)
             operands=$((operands + 1))
@@ -52,7 +53,7 @@ _kernline() {
         mapfile -t COMPREPLY < <(compgen -W "$(_kernline_value "$before" "$model")" -- "$word")
         return
         ;;
-    --every) return ;;
+    --every | --at | --day) return ;;
     esac
     if [[ $word == -* ]]; then
         local list=_kernline_options_$command

@@ -2,7 +2,13 @@
  * SPDX-License-Identifier: MIT */
 #include "asked.h"
 
+#include <math.h>
+
 #include "choose.h"
+#include "kernline/analysis.h"
+
+/* In each decade of days since the last stage: a curve through them looks smooth. */
+#define ASKED_MOMENTS 8
 
 /* The summary tells the warnings; a table or a picture, made again and again, only says that there are some. */
 static void asked_count_warnings(const work *w)
@@ -30,6 +36,16 @@ static kl_status asked_select(
     return status;
 }
 
+/* What time does needs moments between the stages, a day asked for that moment. `wish` is borrowed. */
+static kl_settings asked_settings(const selection_wish *wish, selection_span span)
+{
+    kl_settings settings = kl_settings_default();
+    settings.moments_per_decade = span == SELECTION_HISTORY ? ASKED_MOMENTS : 0;
+    settings.moments = &wish->day;
+    settings.moment_count = isnan(wish->day) ? 0 : 1;
+    return settings;
+}
+
 bool asked_open(work *w, const options *o, selection_span span, selection *s, exit_status *answer)
 {
     selection_wish wish;
@@ -39,7 +55,8 @@ bool asked_open(work *w, const options *o, selection_span span, selection *s, ex
         return false;
     }
     if (status == KL_OK) {
-        status = work_solve(w);
+        const kl_settings settings = asked_settings(&wish, span);
+        status = work_solve(w, &settings);
     }
     *answer = work_tell(w, status, status != KL_OK);
     if (status != KL_OK) {

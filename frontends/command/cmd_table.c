@@ -34,8 +34,8 @@ static const table_recipe *table_find(const char *name)
 /* Does every option apply to the table? Otherwise what was asked would silently not be shown. */
 static bool table_takes_options(const table_recipe *recipe, const options *o)
 {
-    static const option_id moments[] = {OPTION_STAGE, OPTION_STEPS, OPTION_CASE,
-                                        OPTION_COMBINATION};
+    static const option_id moments[] = {OPTION_STAGE, OPTION_STEPS, OPTION_CASE, OPTION_COMBINATION,
+                                        OPTION_DAY};
     static const option_id causes[] = {OPTION_CAUSE, OPTION_BY_CAUSE};
     for (size_t i = 0; i < sizeof moments / sizeof moments[0]; ++i) {
         if (o->given[moments[i]] && recipe->span == SELECTION_NONE) {
@@ -43,6 +43,21 @@ static bool table_takes_options(const table_recipe *recipe, const options *o)
                           options_row(moments[i])->name, recipe->name);
             return false;
         }
+    }
+    if (o->given[OPTION_AT] && !recipe->has_stations) {
+        work_complain("`--at` does not apply to `%s`, which does not go along members",
+                      recipe->name);
+        return false;
+    }
+    if (o->given[OPTION_DAY] && recipe->span == SELECTION_HISTORY) {
+        work_complain("`--day` does not apply to `%s`, which shows all days", recipe->name);
+        return false;
+    }
+    const bool has_case = o->given[OPTION_CASE];
+    if ((has_case || o->given[OPTION_COMBINATION]) && recipe->span == SELECTION_HISTORY) {
+        work_complain("`%s` does not apply to `%s`, which follows the stages",
+                      options_row(has_case ? OPTION_CASE : OPTION_COMBINATION)->name, recipe->name);
+        return false;
     }
     for (size_t i = 0; i < sizeof causes / sizeof causes[0]; ++i) {
         if (o->given[causes[i]] && !recipe->has_causes) {
@@ -54,7 +69,7 @@ static bool table_takes_options(const table_recipe *recipe, const options *o)
     return true;
 }
 
-static kl_status table_write(const table *t, const options *o)
+kl_status command_write_table(const table *t, const options *o)
 {
     if (o->given[OPTION_CSV]) {
         return csv_write(t, stdout);
@@ -68,7 +83,7 @@ table_print(work *w, const table_recipe *recipe, const selection *s, const optio
     table t;
     kl_status status = table_build(&t, recipe, w->results, s);
     if (status == KL_OK) {
-        status = table_write(&t, o);
+        status = command_write_table(&t, o);
     }
     table_free(&t);
     return status;

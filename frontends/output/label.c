@@ -51,10 +51,16 @@ static void label_moment(char text[LABEL_SIZE], const kl_results *results, kl_st
         if (state.index == kl_last_step(results, s->stage)) {
             snprintf(text, LABEL_SIZE, "after %s", stage);
         } else {
-            snprintf(text, LABEL_SIZE, "during %s, after %s", stage, s->label);
+            snprintf(text, LABEL_SIZE,
+                     s->operation == KL_NONE ? "before %s, %s" : "during %s, after %s", stage,
+                     s->label);
         }
         return;
     }
+    case KL_STATE_MOMENT:
+        snprintf(text, LABEL_SIZE, "on day %.6g",
+                 kl_moment_at(results, state.index)->time / KL_DAY);
+        return;
     case KL_STATE_CASE:
         snprintf(text, LABEL_SIZE, "under %s", model->cases[state.index].name);
         return;

@@ -32,10 +32,14 @@ void summary_build_tendons(table *t, kl_results *results, const selection *s)
     const kl_model *model = kl_results_model(results);
     table_title(t, "Tendons as stressed, one of each group");
     tendon_add_columns(t);
-    for (kl_index i = 0; i < model->tendon_count && table_row_count(t) < SUMMARY_ROW_LIMIT / 3;
-         ++i) {
+    kl_index left_out = 0;
+    for (kl_index i = 0; i < model->tendon_count; ++i) {
         kl_stressing g;
         if (!table_accepts(t, kl_tendon_stressing(results, i, &g))) {
+            continue;
+        }
+        if (table_row_count(t) >= SUMMARY_ROW_LIMIT / 3) {
+            ++left_out;
             continue;
         }
         const kl_tendon *tn = &model->tendons[i];
@@ -51,6 +55,7 @@ void summary_build_tendons(table *t, kl_results *results, const selection *s)
         table_put(t, table_elongation(&g, 1));
         table_put(t, g.jack_force * (double)tn->count);
     }
+    summary_note_left_out(t, left_out, "`table stressing`");
 }
 
 /* ---- checks --------------------------------------------------------------------------------------------- */

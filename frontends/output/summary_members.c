@@ -13,22 +13,23 @@
 #define SUMMARY_FULL_ROWS                                                                          \
     24 /* members times steps up to which every step of every member is shown */
 
-static kl_peak member_peak(table *t,
-                           const kl_results *results,
-                           kl_state state,
-                           kl_quantity quantity,
-                           kl_part part,
-                           kl_index member,
-                           kl_extreme extreme)
+typedef struct member_range {
+    kl_peak smallest, largest;
+} member_range;
+
+static member_range member_extremes(table *t,
+                                    const kl_results *results,
+                                    kl_state state,
+                                    kl_quantity quantity,
+                                    kl_part part,
+                                    kl_index member)
 {
-    kl_peak peak = {NAN, NAN, KL_RIGHT};
+    const kl_peak nothing = {NAN, NAN, KL_RIGHT};
+    member_range range = {nothing, nothing};
     const double length = kl_member_length(kl_results_model(results), member);
-    const kl_status status =
-        kl_peak_on_member(results, state, quantity, part, member, 0.0, length, extreme, &peak);
-    if (!table_accepts(t, status)) {
-        peak.value = peak.station = NAN;
-    }
-    return peak;
+    const kl_status status = kl_range_on_member(results, state, quantity, part, member, 0.0, length,
+                                                &range.smallest, &range.largest);
+    return table_accepts(t, status) ? range : (member_range){nothing, nothing};
 }
 
 /* The value that is largest in size, with its sign. */
@@ -39,16 +40,25 @@ static kl_peak member_largest(table *t,
                               kl_part part,
                               kl_index member)
 {
-    const kl_peak high = member_peak(t, results, state, quantity, part, member, KL_LARGEST);
-    const kl_peak low = member_peak(t, results, state, quantity, part, member, KL_SMALLEST);
+    const member_range range = member_extremes(t, results, state, quantity, part, member);
     /* Equal sizes up to rounding (a symmetric course) must not flip from machine to machine. */
-    return fabs(low.value) > fabs(high.value) * (1.0 + 1e-9) ? low : high;
+    return fabs(range.smallest.value) > fabs(range.largest.value) * (1.0 + 1e-9) ? range.smallest
+                                                                                 : range.largest;
 }
 
 static void member_put_peak(table *t, kl_peak peak)
 {
     table_put(t, peak.value);
     table_put(t, peak.station);
+}
+
+/* The largest moment and where, then the smallest. */
+static void member_put_moments(
+    table *t, const kl_results *results, kl_state state, kl_part part, kl_index member)
+{
+    const member_range range = member_extremes(t, results, state, KL_MOMENT, part, member);
+    member_put_peak(t, range.largest);
+    member_put_peak(t, range.smallest);
 }
 
 static double
@@ -84,34 +94,72 @@ static void member_put(table *t, const kl_results *results, kl_state state, kl_i
     table_put_text(t, kl_results_model(results)->members[member].name);
     table_put(t, member_end_moment(t, results, state, member, false));
     table_put(t, member_end_moment(t, results, state, member, true));
-    member_put_peak(t, member_peak(t, results, state, KL_MOMENT, KL_TOTAL, member, KL_LARGEST));
-    member_put_peak(t, member_peak(t, results, state, KL_MOMENT, KL_TOTAL, member, KL_SMALLEST));
+    member_put_moments(t, results, state, KL_TOTAL, member);
     table_put(t, member_largest(t, results, state, KL_SHEAR, KL_TOTAL, member).value);
     table_put(t, member_largest(t, results, state, KL_AXIAL, KL_TOTAL, member).value);
     member_put_peak(t, member_largest(t, results, state, KL_DEFLECTION, KL_TOTAL, member));
     table_put(t, member_largest(t, results, state, KL_SWAY, KL_TOTAL, member).value);
 }
 
+/* The members that hold the largest and the smallest moment of a state; KL_NONE: nothing stands. */
+typedef struct member_pair {
+    kl_index largest, smallest;
+} member_pair;
+
+static member_pair member_governing(table *t, const kl_results *results, kl_state state)
+{
+    member_pair pair = {KL_NONE, KL_NONE};
+    double largest = 0.0;
+    double smallest = 0.0;
+    for (kl_index member = 0; member < kl_results_model(results)->member_count; ++member) {
+        if (!kl_member_stands(results, state, member)) {
+            continue;
+        }
+        const member_range range = member_extremes(t, results, state, KL_MOMENT, KL_TOTAL, member);
+        const double high = range.largest.value;
+        const double low = range.smallest.value;
+        /* As in member_largest: rounding must not choose between equals. */
+        if (pair.largest == KL_NONE || high > largest + 1e-9 * fabs(largest)) {
+            pair.largest = member;
+            largest = high;
+        }
+        if (pair.smallest == KL_NONE || low < smallest - 1e-9 * fabs(smallest)) {
+            pair.smallest = member;
+            smallest = low;
+        }
+    }
+    return pair;
+}
+
+/* Of a large model the first members, and wherever they are those with the extremes. */
 void summary_build_members(table *t, kl_results *results, const selection *s)
 {
     const kl_model *model = kl_results_model(results);
+    const bool is_large = (double)model->member_count * s->state_count > SUMMARY_ROW_LIMIT;
     table_title(t, "Members: end moments and extremes (total actions)");
     member_add_columns(t);
     kl_index left_out = 0;
     for (kl_index i = 0; i < s->state_count; ++i) {
+        const kl_state state = s->states[i];
+        const member_pair governs =
+            is_large ? member_governing(t, results, state) : (member_pair){KL_NONE, KL_NONE};
         for (kl_index member = 0; member < model->member_count; ++member) {
-            if (!kl_member_stands(results, s->states[i], member)) {
+            if (!kl_member_stands(results, state, member)) {
                 continue;
             }
-            if (table_row_count(t) < SUMMARY_ROW_LIMIT) {
-                member_put(t, results, s->states[i], member);
+            if (table_row_count(t) < SUMMARY_ROW_LIMIT || member == governs.largest ||
+                member == governs.smallest) {
+                member_put(t, results, state, member);
             } else {
                 ++left_out;
             }
         }
     }
     if (left_out > 0) {
-        table_note(t, "%d more rows: see `table ends` and `table actions`.", (int)left_out);
+        table_note(t,
+                   "%d more rows, whose moments lie between these: see `table ends` and `table "
+                   "actions`.",
+                   (int)left_out);
     }
 }
 
@@ -143,8 +191,9 @@ course_put_stresses(table *t, const kl_results *results, kl_state state, kl_inde
 {
     static const kl_quantity faces[] = {KL_STRESS_TOP, KL_STRESS_BOTTOM};
     for (int i = 0; i < 2; ++i) {
-        table_put(t, member_peak(t, results, state, faces[i], KL_TOTAL, member, KL_SMALLEST).value);
-        table_put(t, member_peak(t, results, state, faces[i], KL_TOTAL, member, KL_LARGEST).value);
+        const member_range range = member_extremes(t, results, state, faces[i], KL_TOTAL, member);
+        table_put(t, range.smallest.value);
+        table_put(t, range.largest.value);
     }
 }
 
@@ -160,8 +209,7 @@ static void course_put(table *t, const kl_results *results, kl_index step, kl_in
     }
     label_step(text, results, step);
     table_put_text(t, text);
-    member_put_peak(t, member_peak(t, results, state, KL_MOMENT, KL_TOTAL, member, KL_LARGEST));
-    member_put_peak(t, member_peak(t, results, state, KL_MOMENT, KL_TOTAL, member, KL_SMALLEST));
+    member_put_moments(t, results, state, KL_TOTAL, member);
     course_put_stresses(t, results, state, member);
     table_put(t, member_largest(t, results, state, KL_DEFLECTION, KL_TOTAL, member).value);
 }
@@ -289,19 +337,34 @@ void summary_build_stresses(table *t, kl_results *results, const selection *s)
     table_add_state(t);
     table_add_words(t, COLUMN_WORD, "member", "member");
     course_add_stress_columns(t);
+    kl_index left_out = 0;
     for (kl_index i = 0; i < s->state_count; ++i) {
         for (kl_index member = 0; member < model->member_count; ++member) {
-            if (kl_member_stands(results, s->states[i], member) &&
-                table_row_count(t) < SUMMARY_ROW_LIMIT / 2) {
-                table_put_state(t, results, s->states[i]);
-                table_put_text(t, model->members[member].name);
-                course_put_stresses(t, results, s->states[i], member);
+            if (!kl_member_stands(results, s->states[i], member)) {
+                continue;
             }
+            if (table_row_count(t) >= SUMMARY_ROW_LIMIT / 2) {
+                ++left_out;
+                continue;
+            }
+            table_put_state(t, results, s->states[i]);
+            table_put_text(t, model->members[member].name);
+            course_put_stresses(t, results, s->states[i], member);
         }
     }
+    summary_note_left_out(t, left_out, "`table stresses`");
 }
 
 /* ---- secondary actions ---------------------------------------------------------------------------------- */
+
+static void secondary_put(table *t, const kl_results *results, kl_state state, kl_index member)
+{
+    table_put_state(t, results, state);
+    table_put_text(t, kl_results_model(results)->members[member].name);
+    member_put_moments(t, results, state, KL_SECONDARY, member);
+    table_put(t, member_largest(t, results, state, KL_SHEAR, KL_SECONDARY, member).value);
+    table_put(t, member_largest(t, results, state, KL_AXIAL, KL_SECONDARY, member).value);
+}
 
 void summary_build_secondary(table *t, kl_results *results, const selection *s)
 {
@@ -317,26 +380,23 @@ void summary_build_secondary(table *t, kl_results *results, const selection *s)
     table_add(t, COLUMN_EXACT, "moment_secondary_smallest_station", "at", KL_MEASURE_STATION, 1);
     table_add(t, COLUMN_FIGURE, "shear_secondary", "shear", KL_MEASURE_FORCE, 4);
     table_add(t, COLUMN_FIGURE, "axial_secondary", "axial", KL_MEASURE_FORCE, 4);
+    kl_index left_out = 0;
     for (kl_index i = 0; i < s->state_count; ++i) {
         const kl_state state = s->states[i];
         const bool is_wanted =
             kl_step_count(results) > 0 ? state.kind == KL_STATE_STEP : state.kind == KL_STATE_CASE;
-        for (kl_index member = 0; member < model->member_count; ++member) {
-            if (is_wanted && kl_member_stands(results, state, member) &&
-                table_row_count(t) < SUMMARY_ROW_LIMIT / 4) {
-                table_put_state(t, results, state);
-                table_put_text(t, model->members[member].name);
-                member_put_peak(
-                    t, member_peak(t, results, state, KL_MOMENT, KL_SECONDARY, member, KL_LARGEST));
-                member_put_peak(t, member_peak(t, results, state, KL_MOMENT, KL_SECONDARY, member,
-                                               KL_SMALLEST));
-                table_put(t,
-                          member_largest(t, results, state, KL_SHEAR, KL_SECONDARY, member).value);
-                table_put(t,
-                          member_largest(t, results, state, KL_AXIAL, KL_SECONDARY, member).value);
+        for (kl_index member = 0; is_wanted && member < model->member_count; ++member) {
+            if (!kl_member_stands(results, state, member)) {
+                continue;
+            }
+            if (table_row_count(t) < SUMMARY_ROW_LIMIT / 4) {
+                secondary_put(t, results, state, member);
+            } else {
+                ++left_out;
             }
         }
     }
+    summary_note_left_out(t, left_out, "`table actions`");
 }
 
 /* ---- camber --------------------------------------------------------------------------------------------- */
@@ -354,12 +414,16 @@ void summary_build_camber(table *t, kl_results *results, const selection *s)
     }
     table_add(t, COLUMN_FIGURE, "largest", "largest\nin size", KL_MEASURE_DEFLECTION, 3);
     table_add(t, COLUMN_EXACT, "largest_station", "at", KL_MEASURE_STATION, 1);
+    kl_index left_out = 0;
     for (kl_index member = 0; member < model->member_count && s->state_count > 0; ++member) {
         const kl_member *m = &model->members[member];
         const kl_node *from = &model->nodes[m->from], *to = &model->nodes[m->to];
         const bool is_level = fabs(to->x - from->x) >= fabs(to->y - from->y);
-        if (!is_level || !kl_member_stands(results, s->states[0], member) ||
-            table_row_count(t) >= SUMMARY_ROW_LIMIT / 4) {
+        if (!is_level || !kl_member_stands(results, s->states[0], member)) {
+            continue;
+        }
+        if (table_row_count(t) >= SUMMARY_ROW_LIMIT / 4) {
+            ++left_out;
             continue;
         }
         const double length = kl_member_length(model, member);
@@ -371,4 +435,5 @@ void summary_build_camber(table *t, kl_results *results, const selection *s)
         }
         member_put_peak(t, member_largest(t, results, s->states[0], KL_CAMBER, KL_TOTAL, member));
     }
+    summary_note_left_out(t, left_out, "`table camber`");
 }

@@ -42,7 +42,7 @@ static bool summary_has_expectations(const summary_input *in)
 
 static const summary_part summary_before_posts[] = {
     {"steps", table_build_steps, summary_has_stages, SELECTION_ALL, false},
-    {"reactions", table_build_reactions, summary_has_no_stages, SELECTION_FINAL, false},
+    {"reactions", summary_build_reactions, summary_has_no_stages, SELECTION_FINAL, true},
     {"members", summary_build_members, summary_has_no_stages, SELECTION_FINAL, true},
     {"stress_extremes", summary_build_stresses, summary_has_stresses, SELECTION_FINAL, true},
     {"courses", summary_build_courses, summary_has_stages, SELECTION_NONE, true},

@@ -9,6 +9,10 @@
 
 #define SUMMARY_ROW_LIMIT 60
 
+/* Say how many rows were left out and where they are; nothing when there are none. */
+void summary_note_left_out(table *t, kl_index left_out, const char *where);
+
+table_builder summary_build_reactions; /* models without stages */
 table_builder
     summary_build_members; /* models without stages: each member's end moments and extremes */
 table_builder summary_build_stresses;  /* models without stages: the extremes of stress */

@@ -6,7 +6,7 @@
 
 #include "label.h"
 
-static void reaction_node(table *t, const kl_results *results, kl_state state, kl_index node)
+void table_put_reaction(table *t, const kl_results *results, kl_state state, kl_index node)
 {
     double force[3] = {NAN, NAN, NAN};
     bool any = false;
@@ -26,18 +26,23 @@ static void reaction_node(table *t, const kl_results *results, kl_state state, k
     }
 }
 
-void table_build_reactions(table *t, kl_results *results, const selection *s)
+void table_add_reactions(table *t)
 {
-    const kl_model *model = kl_results_model(results);
     table_title(t, "Reactions");
     table_add_state(t);
     table_add_words(t, COLUMN_WORD, "node", "node");
     table_add(t, COLUMN_FIGURE, "x", "x", KL_MEASURE_FORCE, 5);
     table_add(t, COLUMN_FIGURE, "y", "y", KL_MEASURE_FORCE, 5);
     table_add(t, COLUMN_FIGURE, "turn", "turn", KL_MEASURE_MOMENT, 5);
+}
+
+void table_build_reactions(table *t, kl_results *results, const selection *s)
+{
+    const kl_model *model = kl_results_model(results);
+    table_add_reactions(t);
     for (kl_index i = 0; i < s->state_count; ++i) {
         for (kl_index node = 0; node < model->node_count; ++node) {
-            reaction_node(t, results, s->states[i], node);
+            table_put_reaction(t, results, s->states[i], node);
         }
     }
     table_note(t, "%s", LABEL_SIGNS_REACTION);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "bind_context.h"
+#include "str.h"
 
 /* Which word declares a name of which kind. */
 typedef struct bind_declaration {
@@ -31,7 +32,7 @@ enum { BIND_SUGGESTIONS = 40 };
 static int declared_kind(const char *word)
 {
     for (size_t i = 0; i < sizeof declarations / sizeof declarations[0]; i++) {
-        if (strcmp(word, declarations[i].word) == 0) {
+        if (str_same(word, declarations[i].word)) {
             return declarations[i].kind;
         }
     }

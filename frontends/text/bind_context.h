@@ -83,7 +83,7 @@ double bind_own_number(const phrase *p, kl_index i);
 
 /* Rows of tendons and falsework, points of outlines and loads, those that `like`, `every` and sets make included:
  * more than so many in all is refused, for a short text can ask for a great many. */
-enum { BIND_MOST_ROWS = 500000 };
+enum { BIND_MOST_ROWS = 2000000 };
 
 /* Count `more` of them; after an error @return false. */
 bool bind_count_rows(binder *b, kl_origin origin, kl_index more);

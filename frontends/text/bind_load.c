@@ -9,7 +9,7 @@
 #include "bind_context.h"
 
 /* One case may have so many loads; the builder says the same. */
-#define CASE_MOST_LOADS 200000
+#define CASE_MOST_LOADS 800000
 
 /* The loads of the case at hand. */
 typedef struct load_case {

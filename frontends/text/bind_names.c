@@ -117,7 +117,7 @@ kl_status bind_each_phrase(binder *b, const char *word, bind_phrase_function *fu
 static bool is_listed(const char *const *list, const char *mark)
 {
     for (; *list != NULL; list++) {
-        if (strcmp(*list, mark) == 0) {
+        if (str_same(*list, mark)) {
             return true;
         }
     }

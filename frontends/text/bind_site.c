@@ -52,6 +52,16 @@ static bool says(const phrase *p, const char *choice)
            strcmp(value->names[0].text, choice) == 0;
 }
 
+static void bind_humidity(binder *b, const text_value *value)
+{
+    const double humidity = value->quantities[0].value;
+    if (!(humidity >= 0.0 && humidity <= 1.0)) {
+        bind_error(b, "humidity-range", value->origin,
+                   "The humidity of the air must be between 0 and 100 %%.");
+    }
+    kl_model_set_humidity(b->model, humidity);
+}
+
 kl_status bind_site(binder *b)
 {
     kl_display display = {.system = KL_UNITS_US};
@@ -63,7 +73,7 @@ kl_status bind_site(binder *b)
         } else if (strcmp(p->word, "show") == 0) {
             bind_show(&display, p);
         } else if (strcmp(p->word, "site") == 0 && phrase_has(p, "humidity")) {
-            kl_model_set_humidity(b->model, phrase_number(p, "humidity", 0.0));
+            bind_humidity(b, phrase_value(p, "humidity"));
         } else if (strcmp(p->word, "sections") == 0) {
             kl_model_set_sections_gross(b->model, says(p, "gross"));
         }

@@ -7,14 +7,6 @@
 
 #include "str.h"
 
-static size_t skip_unseen(const token *tokens, size_t at)
-{
-    while (tokens[at].kind == TOKEN_COMMENT || tokens[at].kind == TOKEN_CONTINUED) {
-        at++;
-    }
-    return at;
-}
-
 void cursor_start(text_cursor *cursor,
                   const text_sources *sources,
                   int32_t file,
@@ -24,34 +16,17 @@ void cursor_start(text_cursor *cursor,
     *cursor = (text_cursor){.text = source_at(sources, file)->text,
                             .file = file,
                             .tokens = tokens->items,
-                            .at = skip_unseen(tokens->items, 0),
+                            .at = cursor_skip_unseen(tokens->items, 0),
                             .diags = diags};
-}
-
-const token *cursor_peek(const text_cursor *cursor)
-{
-    return &cursor->tokens[cursor->at];
-}
-
-static size_t after(const text_cursor *cursor, size_t at)
-{
-    return cursor->tokens[at].kind == TOKEN_END ? at : skip_unseen(cursor->tokens, at + 1);
 }
 
 const token *cursor_ahead(const text_cursor *cursor, size_t steps)
 {
     size_t at = cursor->at;
     for (; steps > 0; steps--) {
-        at = after(cursor, at);
+        at = cursor_after(cursor, at);
     }
     return &cursor->tokens[at];
-}
-
-const token *cursor_take(text_cursor *cursor)
-{
-    const token *taken = cursor_peek(cursor);
-    cursor->at = after(cursor, cursor->at);
-    return taken;
 }
 
 const token *cursor_last(const text_cursor *cursor)
@@ -65,11 +40,6 @@ const token *cursor_last(const text_cursor *cursor)
         }
     }
     return &cursor->tokens[at];
-}
-
-bool cursor_is(const text_cursor *cursor, token_kind kind)
-{
-    return cursor_peek(cursor)->kind == (unsigned char)kind;
 }
 
 bool token_is_word(const text_cursor *cursor, const token *t, const char *word)
@@ -89,24 +59,9 @@ bool cursor_is_end(const text_cursor *cursor)
            kind == TOKEN_CLOSE || kind == TOKEN_END;
 }
 
-kl_origin cursor_origin(const text_cursor *cursor, const token *t)
-{
-    return (kl_origin){cursor->file, t->begin, t->end};
-}
-
 kl_origin cursor_span(const text_cursor *cursor, const token *first, const token *last)
 {
     return (kl_origin){cursor->file, first->begin, last->end > first->end ? last->end : first->end};
-}
-
-const char *cursor_text(const text_cursor *cursor, const token *t)
-{
-    return cursor->text + t->begin;
-}
-
-size_t token_length(const token *t)
-{
-    return (size_t)(t->end - t->begin);
 }
 
 const char *cursor_describe(const text_cursor *cursor, char *text, size_t size)

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "grammar_rows.h"
+#include "str.h"
 
 enum { GRAMMAR_PARTS = 8 };
 
@@ -60,11 +61,6 @@ const grammar_row *grammar_at(size_t i)
     return NULL;
 }
 
-static bool is_word(const char *text, const char *word, size_t length)
-{
-    return strlen(text) == length && memcmp(text, word, length) == 0;
-}
-
 const grammar_row *grammar_rows_of(grammar_context context, size_t *count)
 {
     *count = 0;
@@ -90,8 +86,55 @@ const grammar_row *grammar_find(grammar_context context, const char *word, size_
     size_t count;
     const grammar_row *rows = grammar_rows_of(context, &count);
     for (size_t i = 0; i < count; i++) {
-        if (is_word(rows[i].word, word, length)) {
+        if (str_equal(rows[i].word, word, length)) {
             return &rows[i];
+        }
+    }
+    return NULL;
+}
+
+/* ---- the index --------------------------------------------------------------------------------------- */
+
+static size_t slot_of(grammar_context context, const char *word, size_t length)
+{
+    size_t hash = (size_t)context;
+    if (length > 0) {
+        hash = hash * 37 + (unsigned char)word[0];
+        hash = hash * 37 + (unsigned char)word[length / 2];
+        hash = hash * 37 + (unsigned char)word[length - 1];
+    }
+    return (hash * 37 + length) % GRAMMAR_SLOTS;
+}
+
+void grammar_index_make(grammar_index *index)
+{
+    *index = (grammar_index){0};
+    for (size_t k = 0; k < GRAMMAR_PARTS; k++) {
+        const grammar_part part = part_at(k);
+        for (size_t i = 0; i < part.count; i++) {
+            const grammar_row *row = &part.rows[i];
+            grammar_rows *rows = &index->rows[row->context];
+            rows->first = rows->count == 0 ? row : rows->first;
+            rows->count++;
+            size_t at = slot_of(row->context, row->word, strlen(row->word));
+            while (index->slots[at] != NULL) {
+                at = (at + 1) % GRAMMAR_SLOTS;
+            }
+            index->slots[at] = row;
+        }
+    }
+}
+
+const grammar_row *grammar_index_find(const grammar_index *index,
+                                      grammar_context context,
+                                      const char *word,
+                                      size_t length)
+{
+    size_t at = slot_of(context, word, length);
+    for (; index->slots[at] != NULL; at = (at + 1) % GRAMMAR_SLOTS) {
+        if (index->slots[at]->context == context &&
+            str_equal(index->slots[at]->word, word, length)) {
+            return index->slots[at];
         }
     }
     return NULL;
@@ -116,7 +159,7 @@ const char *grammar_context_name(grammar_context context)
 static bool is_in(const char *const *words, size_t count, const char *word, size_t length)
 {
     for (size_t i = 0; i < count; i++) {
-        if (is_word(words[i], word, length)) {
+        if (str_equal(words[i], word, length)) {
             return true;
         }
     }

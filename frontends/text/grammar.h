@@ -29,7 +29,7 @@
  *   title T;  show C{station Q-unit …: each a choice};  skew Q;  sections C(gross|net);  site {humidity Q; temperature Q}
  *   set N(new) N+
  *   concrete N {like N; strength transfer_strength unit_weight shear_modulus expansion cured Q; modulus C|Q;
- *       creep C [phi Q; point* Q {phi Q}]; shrinkage C [strain Q]; cement C; gain C}
+ *       creep C [phi Q; point* Q {phi Q}]; shrinkage C [strain Q; point* Q {strain Q}]; cement C; gain C}
  *   material N {like N; modulus unit_weight shear_modulus expansion Q}
  *   prestressing N {ultimate yield modulus Q; relaxation C|Q}      reinforcing N {yield modulus Q}
  *   section N {like N; rectangle[width depth]; circle[diameter]; pipe[diameter thickness];
@@ -84,6 +84,7 @@
     X(IN_CREEP, "creep")                                                                           \
     X(IN_CREEP_POINT, "a point of creep")                                                          \
     X(IN_SHRINKAGE, "shrinkage")                                                                   \
+    X(IN_SHRINKAGE_POINT, "a point of shrinkage")                                                  \
     X(IN_MATERIAL, "material")                                                                     \
     X(IN_PRESTRESSING, "prestressing")                                                             \
     X(IN_REINFORCING, "reinforcing")                                                               \
@@ -211,6 +212,25 @@ const grammar_row *grammar_find(grammar_context context, const char *word, size_
 
 /* The rows of a context; they stand together in the table. */
 const grammar_row *grammar_rows_of(grammar_context context, size_t *count);
+
+/* The same two questions answered in constant time, for the reader of large texts. */
+enum { GRAMMAR_SLOTS = 1024 }; /* more than twice as many as there are rows */
+
+typedef struct grammar_rows {
+    const grammar_row *first;
+    size_t count;
+} grammar_rows;
+
+typedef struct grammar_index {
+    grammar_rows rows[GRAMMAR_CONTEXT_COUNT];
+    const grammar_row *slots[GRAMMAR_SLOTS]; /* by context and word, open addressing; NULL: free */
+} grammar_index;
+
+void grammar_index_make(grammar_index *index);
+const grammar_row *grammar_index_find(const grammar_index *index,
+                                      grammar_context context,
+                                      const char *word,
+                                      size_t length);
 
 /* May the row stand on the line of its phrase, as a mark with a value? */
 bool grammar_is_inline(const grammar_row *row);

@@ -35,8 +35,21 @@ static kl_origin span(const lexer *lx, int32_t begin, int32_t end)
     return (kl_origin){lx->file, begin, end};
 }
 
+/* Room for as many tokens as such texts usually have; pages of it that stay empty cost nothing. */
+static kl_status make_room(lexer *lx)
+{
+    const size_t usual = (size_t)lx->length / 4 + 64;
+    lx->tokens->items = mem_room(usual, sizeof *lx->tokens->items);
+    lx->tokens->capacity = lx->tokens->items != NULL ? usual : 0;
+    return lx->tokens->items != NULL ? KL_OK : KL_NO_MEMORY;
+}
+
 static kl_status push(lexer *lx, token t)
 {
+    if (lx->tokens->count < lx->tokens->capacity) {
+        lx->tokens->items[lx->tokens->count++] = t;
+        return KL_OK;
+    }
     void *items = lx->tokens->items;
     const kl_status status =
         mem_grow(&items, &lx->tokens->capacity, lx->tokens->count + 1, sizeof t, LEXER_TOKENS);
@@ -489,6 +502,7 @@ lexer_read(const text_sources *sources, int32_t file, kl_diags *diags, lexer_tok
                 .file = file,
                 .diags = diags,
                 .tokens = tokens};
+    KL_TRY(make_room(&lx));
     for (;;) {
         skip_blanks(&lx);
         if (lx.at >= lx.length || complain_is_full(diags)) {

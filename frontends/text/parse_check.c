@@ -6,34 +6,38 @@
 
 #include "complain.h"
 #include "parse_value.h"
+#include "str.h"
 #include "unit_text.h"
 
 /* Where in the draft a row of `word` stands already. */
-static const kl_origin *find_word(const parse_draft *draft, const char *word)
+static const kl_origin *find_word(const parser *p, const parse_draft *draft, const char *word)
 {
+    const text_slot *slots = parse_slots(p, draft);
+    const phrase *children = parse_children(p, draft);
     for (size_t i = 0; i < draft->slot_count; i++) {
-        if (strcmp(draft->slots[i].mark, word) == 0) {
-            return &draft->slots[i].value.origin;
+        if (str_same(slots[i].mark, word)) {
+            return &slots[i].value.origin;
         }
     }
     for (size_t i = draft->child_count; i > 0; i--) {
-        if (strcmp(draft->children[i - 1].word, word) == 0) {
-            return &draft->children[i - 1].word_origin;
+        if (str_same(children[i - 1].word, word)) {
+            return &children[i - 1].word_origin;
         }
     }
     return NULL;
 }
 
-static bool has_word(const parse_draft *draft, const char *word)
+static bool has_word(const parser *p, const parse_draft *draft, const char *word)
 {
-    return find_word(draft, word) != NULL;
+    return find_word(p, draft, word) != NULL;
 }
 
 const char *parse_title(parser *p, const parse_draft *draft)
 {
     const char *name = "";
-    if (draft->slot_count > 0 && draft->slots[0].mark[0] == '\0') {
-        const text_value *own = &draft->slots[0].value;
+    const text_slot *slots = parse_slots(p, draft);
+    if (draft->slot_count > 0 && slots[0].mark[0] == '\0') {
+        const text_value *own = &slots[0].value;
         const bool has_name = own->kind == VALUE_NAME || own->kind == VALUE_NAMES;
         name = has_name ? own->names[0].text : "";
     }
@@ -49,7 +53,7 @@ const char *parse_title(parser *p, const parse_draft *draft)
 bool parse_check_once(parser *p, const parse_draft *draft, const grammar_row *row, kl_origin origin)
 {
     if ((row->flags & GRAMMAR_MANY) == 0) {
-        const kl_origin *before = find_word(draft, row->word);
+        const kl_origin *before = find_word(p, draft, row->word);
         if (before != NULL) {
             const text_source *source = source_at(p->sources, before->file);
             const int32_t line = source != NULL ? source_find(source, before->begin).line : 0;
@@ -58,12 +62,12 @@ bool parse_check_once(parser *p, const parse_draft *draft, const grammar_row *ro
             return false;
         }
     }
-    size_t count;
-    const grammar_row *rows = row->group != NULL ? grammar_rows_of(row->context, &count) : NULL;
-    for (size_t i = 0; rows != NULL && i < count; i++) {
+    const grammar_row *rows = p->grammar.rows[row->context].first;
+    const size_t count = row->group != NULL ? p->grammar.rows[row->context].count : 0;
+    for (size_t i = 0; i < count; i++) {
         const bool is_rival =
-            &rows[i] != row && rows[i].group != NULL && strcmp(rows[i].group, row->group) == 0;
-        if (is_rival && has_word(draft, rows[i].word)) {
+            &rows[i] != row && rows[i].group != NULL && str_same(rows[i].group, row->group);
+        if (is_rival && has_word(p, draft, rows[i].word)) {
             complain(p->diags, "one-of-group", origin, "leave one of them out",
                      "`%s` and `%s` cannot stand together.", rows[i].word, row->word);
             return false;
@@ -74,15 +78,16 @@ bool parse_check_once(parser *p, const parse_draft *draft, const grammar_row *ro
 
 /* ---- required ---------------------------------------------------------------------------------------- */
 
-static bool group_is_met(const parse_draft *draft,
+static bool group_is_met(const parser *p,
+                         const parse_draft *draft,
                          const grammar_row *rows,
                          size_t count,
                          const grammar_row *row)
 {
     for (size_t i = 0; i < count; i++) {
         const bool is_ours = &rows[i] == row || (row->group != NULL && rows[i].group != NULL &&
-                                                 strcmp(rows[i].group, row->group) == 0);
-        if (is_ours && has_word(draft, rows[i].word)) {
+                                                 str_same(rows[i].group, row->group));
+        if (is_ours && has_word(p, draft, rows[i].word)) {
             return true;
         }
     }
@@ -96,7 +101,7 @@ list_group(const grammar_row *rows, size_t count, const grammar_row *row, char *
     size_t used = (size_t)snprintf(text, size, "`%s`", row->word);
     for (size_t i = 0; i < count && row->group != NULL; i++) {
         const bool is_other =
-            &rows[i] != row && rows[i].group != NULL && strcmp(rows[i].group, row->group) == 0;
+            &rows[i] != row && rows[i].group != NULL && str_same(rows[i].group, row->group);
         if (is_other && used < size) {
             used += (size_t)snprintf(text + used, size - used, " or `%s`", rows[i].word);
         }
@@ -105,11 +110,12 @@ list_group(const grammar_row *rows, size_t count, const grammar_row *row, char *
 
 static bool check_required(parser *p, const parse_draft *draft)
 {
-    size_t count;
-    const grammar_row *rows = grammar_rows_of(draft->row->inner, &count);
-    const bool takes_over = has_word(draft, "like");
+    const grammar_row *rows = p->grammar.rows[draft->row->inner].first;
+    const size_t count = p->grammar.rows[draft->row->inner].count;
+    const bool takes_over = has_word(p, draft, "like");
     for (size_t i = 0; i < count && !takes_over; i++) {
-        if ((rows[i].flags & GRAMMAR_REQUIRED) == 0 || group_is_met(draft, rows, count, &rows[i])) {
+        if ((rows[i].flags & GRAMMAR_REQUIRED) == 0 ||
+            group_is_met(p, draft, rows, count, &rows[i])) {
             continue;
         }
         char wanted[300];
@@ -155,8 +161,9 @@ void parse_check_range(parser *p, const grammar_row *row, const text_value *valu
 static void check_ranges(parser *p, const parse_draft *draft)
 {
     for (size_t i = 0; i < draft->slot_count; i++) {
-        if (draft->slots[i].mark[0] == '\0') {
-            parse_check_range(p, draft->row, &draft->slots[i].value);
+        const text_slot *slot = &parse_slots(p, draft)[i];
+        if (slot->mark[0] == '\0') {
+            parse_check_range(p, draft->row, &slot->value);
         }
     }
 }
@@ -183,11 +190,13 @@ bool parse_check_whole(parser *p, const parse_draft *draft)
     }
     for (size_t i = 0; i < draft->slot_count;
          i++) { /* a mark of its own that is not computed yet */
-        const char *mark = draft->slots[i].mark;
+        const text_slot *slot = &parse_slots(p, draft)[i];
+        const char *mark = slot->mark;
         const grammar_row *inner =
-            mark[0] != '\0' ? grammar_find(row->inner, mark, strlen(mark)) : NULL;
+            mark[0] != '\0' ? grammar_index_find(&p->grammar, row->inner, mark, strlen(mark))
+                            : NULL;
         if (inner != NULL && (inner->flags & GRAMMAR_LATER) != 0) {
-            complain(p->diags, "not-computed-yet", draft->slots[i].value.origin, inner->later,
+            complain(p->diags, "not-computed-yet", slot->value.origin, inner->later,
                      "`%s` of `%s` is not computed yet.", mark, row->word);
             return false;
         }

@@ -32,23 +32,22 @@ bool parse_list_add(parser *p, parse_list *l, const void *item)
                  PARSER_LIST);
         return false;
     }
-    const kl_status status = mem_grow(&l->items, &l->capacity, l->count + 1, l->size, PARSER_LIST);
+    const kl_status status =
+        mem_grow(&p->list, &p->list_bytes, (l->count + 1) * l->size, 1, PARSER_LIST * l->size);
     if (status != KL_OK) {
         return parse_fail(p, status);
     }
-    memcpy((char *)l->items + l->count * l->size, item, l->size);
+    memcpy((char *)p->list + l->count * l->size, item, l->size);
     l->count++;
     return true;
 }
 
-/* Move the list to the arena; frees it in every case. NULL when out of memory. */
-const void *parse_list_end(parser *p, parse_list *l, bool ok)
+const void *parse_list_end(parser *p, const parse_list *l, bool ok)
 {
-    const void *copy = ok ? arena_copy(p->memory, l->items, l->count, l->size) : NULL;
+    const void *copy = ok ? arena_copy(p->memory, p->list, l->count, l->size) : NULL;
     if (ok && copy == NULL) {
         parse_fail(p, KL_NO_MEMORY);
     }
-    mem_free(l->items);
     return copy;
 }
 
@@ -126,7 +125,7 @@ static bool is_further_name(const parser *p, grammar_context stop)
     const char *text = cursor_text(&p->cursor, t);
     const size_t length = token_length(t);
     return t->kind == TOKEN_WORD && !grammar_is_reserved(text, length) &&
-           (stop == IN_NOTHING || grammar_find(stop, text, length) == NULL);
+           (stop == IN_NOTHING || grammar_index_find(&p->grammar, stop, text, length) == NULL);
 }
 
 static bool read_names(parser *p,

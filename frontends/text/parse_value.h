@@ -19,12 +19,22 @@ typedef struct parse_block {
     int depth; /* 0: top level */
 } parse_block;
 
+/* Slots and children of all phrases that are being read, the innermost phrase's last; see parse_draft. */
+typedef struct parse_stack {
+    void *items;
+    size_t count, capacity;
+} parse_stack;
+
 typedef struct parser {
     text_sources *sources;
     arena *memory;
     kl_diags *diags;
     text_cursor cursor;
     expression_lets lets;
+    grammar_index grammar;
+    parse_stack slots, children; /* of text_slot, of phrase */
+    void *list;                  /* room for the list that is being read … */
+    size_t list_bytes;           /* … and how much */
     bool has_skew;
     double skew;
     const parse_block *block;
@@ -58,15 +68,14 @@ bool parse_name(parser *p,
                 const grammar_value *spec,
                 text_name *name); /* of a thing */
 
-/* A list that grows on the heap until its length is known. */
+/* A list that grows in the parser's room until its length is known; one at a time. */
 typedef struct parse_list {
-    void *items;
-    size_t count, capacity, size; /* size: of one item */
+    size_t count, size; /* size: of one item */
 } parse_list;
 
 bool parse_list_add(parser *p, parse_list *l, const void *item);
-/* Move the list to the arena; frees it in every case. NULL when not ok, or out of memory. */
-const void *parse_list_end(parser *p, parse_list *l, bool ok);
+/* Move the list to the arena. NULL when not ok, or out of memory. */
+const void *parse_list_end(parser *p, const parse_list *l, bool ok);
 
 bool parse_quantity(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out);
 bool parse_quantities(parser *p,
@@ -84,22 +93,25 @@ bool parse_tell_dimension(parser *p,
 
 /* ---- a whole phrase (parse_draft.c, parse_check.c) --------------------------------------------------------- */
 
-/* What has been read of a phrase so far; freed by the parser. */
+/* What has been read of a phrase so far: the upper ends of the parser's stacks. A phrase inside is closed before
+ * anything is added to the one around it. */
 typedef struct parse_draft {
     const grammar_row *row; /* NULL: the document */
-    text_slot *slots;
-    size_t slot_count, slot_capacity;
-    phrase *children;
-    size_t child_count, child_capacity;
+    size_t first_slot, slot_count;
+    size_t first_child, child_count;
     kl_origin origin;
     bool broken; /* a mistake in it was told: what is missing is not */
 } parse_draft;
 
 bool parse_add_slot(parser *p, parse_draft *draft, const char *mark, const text_value *value);
 bool parse_add_child(parser *p, parse_draft *draft, const phrase *child);
+const text_slot *parse_slots(const parser *p, const parse_draft *draft);
+const phrase *parse_children(const parser *p, const parse_draft *draft);
+
+parse_draft parse_open_draft(const parser *p, const grammar_row *row, kl_origin origin);
 /* Move what was read to the arena. */
 bool parse_end_draft(parser *p, const parse_draft *draft, phrase *out);
-void parse_free_draft(parse_draft *draft);
+void parse_close_draft(parser *p, const parse_draft *draft);
 
 /* May `row` stand (again) in the draft? Once, and one of its group. */
 bool parse_check_once(parser *p,

@@ -11,7 +11,9 @@
 
 #include "complain.h"
 #include "kernline/version.h"
+#include "mem.h"
 #include "parse_value.h"
+#include "str.h"
 
 static bool read_phrase(parser *p, grammar_context context, parse_draft *into);
 static bool read_file(parser *p, int32_t file, parse_draft *document);
@@ -31,13 +33,14 @@ static bool add_prefix(parser *p, parse_draft *draft, const text_value *value)
         return true;
     }
     const char *word = value->quantities[0].square ? "square" : "level";
-    const grammar_row *flag = grammar_find(draft->row->inner, word, strlen(word));
+    const grammar_row *flag =
+        grammar_index_find(&p->grammar, draft->row->inner, word, strlen(word));
     if (flag == NULL) {
         return true;
     }
     const text_value set = {.kind = VALUE_FLAG, .count = 1, .origin = value->origin};
     for (size_t i = 0; i < draft->slot_count; i++) {
-        if (strcmp(draft->slots[i].mark, flag->word) == 0) {
+        if (str_same(parse_slots(p, draft)[i].mark, flag->word)) {
             return true; /* both ends of a ramp say so */
         }
     }
@@ -84,7 +87,8 @@ static const grammar_row *find_follower(const parser *p, grammar_context context
     if (t->kind != TOKEN_WORD) {
         return NULL;
     }
-    const grammar_row *row = grammar_find(context, cursor_text(&p->cursor, t), token_length(t));
+    const grammar_row *row =
+        grammar_index_find(&p->grammar, context, cursor_text(&p->cursor, t), token_length(t));
     return row != NULL && (row->flags & GRAMMAR_FOLLOWS) != 0 ? row : NULL;
 }
 
@@ -99,7 +103,8 @@ static bool read_marks(parser *p, parse_draft *draft)
         const token *t = cursor_peek(&p->cursor);
         const bool is_word = t->kind == TOKEN_WORD || t->kind == TOKEN_EQUALS;
         const grammar_row *mark =
-            is_word ? grammar_find(draft->row->inner, cursor_text(&p->cursor, t), token_length(t))
+            is_word ? grammar_index_find(&p->grammar, draft->row->inner, cursor_text(&p->cursor, t),
+                                         token_length(t))
                     : NULL;
         if (mark == NULL) {
             parse_tell_unexpected(p, draft->row);
@@ -373,13 +378,13 @@ static bool is_first_phrase(const parser *p, const token *word)
 static bool carry_out(parser *p, const phrase *ph, const token *word, parse_draft *into, bool *done)
 {
     *done = into->row == NULL;
-    if (*done && strcmp(ph->word, "let") == 0) {
+    if (*done && str_same(ph->word, "let")) {
         return define(p, ph);
     }
-    if (*done && strcmp(ph->word, "include") == 0) {
+    if (*done && str_same(ph->word, "include")) {
         return include(p, ph, into);
     }
-    if (*done && strcmp(ph->word, "kernline") == 0) {
+    if (*done && str_same(ph->word, "kernline")) {
         if (!is_first_phrase(p, word)) {
             complain(p->diags, "version-not-first", ph->word_origin, NULL,
                      "`kernline` with the version stands before everything else.");
@@ -387,7 +392,7 @@ static bool carry_out(parser *p, const phrase *ph, const token *word, parse_draf
         }
         return check_version(p, ph);
     }
-    const bool is_skew = *done && strcmp(ph->word, "skew") == 0;
+    const bool is_skew = *done && str_same(ph->word, "skew");
     *done = false;
     return is_skew ? take_skew(p, ph) : true;
 }
@@ -418,7 +423,7 @@ static bool read_phrase(parser *p, grammar_context context, parse_draft *into)
         return tell_no_word(p);
     }
     const grammar_row *row =
-        grammar_find(context, cursor_text(&p->cursor, word), token_length(word));
+        grammar_index_find(&p->grammar, context, cursor_text(&p->cursor, word), token_length(word));
     if (row == NULL) {
         parse_tell_unknown_word(p, context);
         return false;
@@ -427,12 +432,13 @@ static bool read_phrase(parser *p, grammar_context context, parse_draft *into)
         return false;
     }
     cursor_take(&p->cursor);
-    parse_draft draft = {.row = row, .origin = origin};
+    parse_draft draft = parse_open_draft(p, row, origin);
     phrase ph = {.word = row->word, .word_origin = origin, .close = KL_NOWHERE};
     bool done = false;
-    const bool ok = fill_phrase(p, &draft, &ph) && carry_out(p, &ph, word, into, &done) &&
-                    (done || attach(p, into, row, &ph));
-    parse_free_draft(&draft);
+    const bool filled = fill_phrase(p, &draft, &ph);
+    parse_close_draft(p, &draft);
+    const bool ok =
+        filled && carry_out(p, &ph, word, into, &done) && (done || attach(p, into, row, &ph));
     p->lost = p->lost || !ok;
     return ok && read_followers(p, row, into);
 }
@@ -514,13 +520,16 @@ parse(text_sources *sources, int32_t file, arena *a, kl_diags *diags, text_docum
 {
     parser p = {.sources = sources, .memory = a, .diags = diags, .unwind = -1};
     const kl_index before = kl_diags_count_of(diags, KL_ERROR);
-    parse_draft draft = {.origin = KL_NOWHERE};
     phrase all = {0};
+    grammar_index_make(&p.grammar);
+    parse_draft draft = parse_open_draft(&p, NULL, KL_NOWHERE);
     read_file(&p, file, &draft);
     if (p.failure == KL_OK) {
         parse_end_draft(&p, &draft, &all);
     }
-    parse_free_draft(&draft);
+    mem_free(p.slots.items);
+    mem_free(p.children.items);
+    mem_free(p.list);
     expression_free(&p.lets);
     *document = (text_document){.phrases = all.children,
                                 .phrase_count = all.children != NULL ? all.child_count : 0,

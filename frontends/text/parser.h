@@ -7,9 +7,9 @@
 #include "phrase.h"
 #include "source.h"
 
-#define PARSER_NESTING 8      /* blocks inside each other; the language needs four */
-#define PARSER_PHRASES 400000 /* of a model */
-#define PARSER_LIST    10000  /* names, quantities or points in one list */
+#define PARSER_NESTING 8       /* blocks inside each other; the language needs four */
+#define PARSER_PHRASES 2000000 /* of a model */
+#define PARSER_LIST    10000   /* names, quantities or points in one list */
 #define PARSER_SKEW                                                                                \
     1.55 /* rad: beyond some 89 degrees a bent is along the road, and `square` is without sense */
 

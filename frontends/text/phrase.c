@@ -1,13 +1,14 @@
 /* phrase.c - see phrase.h.
  * SPDX-License-Identifier: MIT */
 #include "phrase.h"
+#include "str.h"
 
 #include <string.h>
 
 const text_value *phrase_value(const phrase *p, const char *mark)
 {
     for (kl_index i = 0; i < p->slot_count; i++) {
-        if (strcmp(p->slots[i].mark, mark) == 0) {
+        if (str_same(p->slots[i].mark, mark)) {
             return &p->slots[i].value;
         }
     }
@@ -55,7 +56,7 @@ const phrase *phrase_child(const phrase *p, const char *word, const phrase *afte
 {
     const kl_index first = after == NULL ? 0 : (kl_index)(after - p->children) + 1;
     for (kl_index i = first; i < p->child_count; i++) {
-        if (strcmp(p->children[i].word, word) == 0) {
+        if (str_same(p->children[i].word, word)) {
             return &p->children[i];
         }
     }

@@ -3,8 +3,10 @@
 #include "quantity.h"
 
 #include <ctype.h>
+#include <float.h>
 #include <locale.h>
 #include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -224,8 +226,34 @@ size_t quantity_number_length(const char *text, size_t left)
     return n;
 }
 
+/* Digits with a point, without exponent, that make whole number over power of ten with both of them doubles: then the
+ * quotient is the nearest double. (W. D. Clinger, How to read floating-point numbers accurately, 1990.) */
+static bool quick_decimal(const char *text, size_t length, double *value)
+{
+    static const double powers[] = {1e0, 1e1, 1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
+                                    1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
+    enum { DIGITS = 15 }; /* 10^15 < 2^53 */
+    uint64_t whole = 0;
+    size_t digits = 0;
+    size_t behind = 0; /* the point */
+    bool has_point = false;
+    for (size_t i = 0; i < length; i++) {
+        if (text[i] == '.' && !has_point) {
+            has_point = true;
+        } else if (is_digit(text[i]) && digits < DIGITS) {
+            whole = 10 * whole + (uint64_t)(text[i] - '0');
+            digits++;
+            behind += has_point ? 1 : 0;
+        } else {
+            return false;
+        }
+    }
+    *value = (double)whole / powers[behind];
+    return FLT_EVAL_METHOD == 0; /* where products are rounded twice the quick way is not exact */
+}
+
 /* strtod reads the decimal sign of the locale, the language has a point. */
-static double decimal(const char *text, size_t length)
+static double slow_decimal(const char *text, size_t length)
 {
     char buffer[QUANTITY_NUMBER_LENGTH + 8];
     const char *point = localeconv()->decimal_point;
@@ -239,6 +267,12 @@ static double decimal(const char *text, size_t length)
     }
     buffer[used] = '\0';
     return strtod(buffer, NULL);
+}
+
+static double decimal(const char *text, size_t length)
+{
+    double value;
+    return quick_decimal(text, length, &value) ? value : slow_decimal(text, length);
 }
 
 bool quantity_number(const char *text, size_t length, double *value)

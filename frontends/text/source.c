@@ -65,11 +65,32 @@ static int32_t utf8_length(const unsigned char *at, int32_t left)
     return overlong || surrogate || beyond ? 0 : length;
 }
 
+/* Past bytes that need no look, eight at a time: letters below 0x80 that are neither zero nor a carriage return. */
+static int32_t skip_plain(const unsigned char *text, int32_t at, int32_t length)
+{
+    const uint64_t ones = UINT64_C(0x0101010101010101);
+    const uint64_t tops = UINT64_C(0x8080808080808080);
+    for (; at + 8 <= length; at += 8) {
+        uint64_t eight;
+        memcpy(&eight, text + at, 8);
+        const uint64_t returns = eight ^ (ones * '\r');
+        /* a zero byte less one borrows its top bit; others above 0x80 have been seen to by the first term */
+        if (((eight | (eight - ones) | (returns - ones)) & tops) != 0) {
+            break;
+        }
+    }
+    return at;
+}
+
 /* The first byte that no text has is told; the rest of such a file is not worth reading. */
 static kl_status check_bytes(const text_source *source, int32_t file, kl_diags *diags)
 {
     const unsigned char *text = (const unsigned char *)source->text;
     for (int32_t i = 0; i < source->length;) {
+        i = skip_plain(text, i, source->length);
+        if (i == source->length) {
+            break;
+        }
         const kl_origin here = {file, i, i + 1};
         const int32_t length = utf8_length(text + i, source->length - i);
         if (text[i] == 0) {
@@ -94,9 +115,10 @@ static kl_status check_bytes(const text_source *source, int32_t file, kl_diags *
 
 static kl_status map_lines(text_sources *sources, text_source *source)
 {
+    const char *end = source->text + source->length;
     int32_t count = 1;
-    for (int32_t i = 0; i < source->length; i++) {
-        count += source->text[i] == '\n' ? 1 : 0;
+    for (const char *at = source->text; (at = memchr(at, '\n', (size_t)(end - at))) != NULL; at++) {
+        count++;
     }
     int32_t *lines = arena_array(&sources->memory, (size_t)count, sizeof *lines);
     if (lines == NULL) {
@@ -105,10 +127,8 @@ static kl_status map_lines(text_sources *sources, text_source *source)
     const bool has_mark = source->length >= 3 && memcmp(source->text, "\xEF\xBB\xBF", 3) == 0;
     lines[0] = has_mark ? 3 : 0;
     int32_t line = 1;
-    for (int32_t i = 0; i < source->length; i++) {
-        if (source->text[i] == '\n') {
-            lines[line++] = i + 1;
-        }
+    for (const char *at = source->text; (at = memchr(at, '\n', (size_t)(end - at))) != NULL; at++) {
+        lines[line++] = (int32_t)(at - source->text) + 1;
     }
     source->lines = lines;
     source->line_count = count;

@@ -11,8 +11,8 @@
 #include "arena.h"
 #include "kernline/diag.h"
 
-#define SOURCE_FILE_BYTES    8388608 /* one file: a hand-written model has some ten thousand bytes */
-#define SOURCE_TOTAL_BYTES   33554432 /* all files of a model */
+#define SOURCE_FILE_BYTES    67108864  /* one file; what reads it takes some ten times its size */
+#define SOURCE_TOTAL_BYTES   134217728 /* all files of a model */
 #define SOURCE_FILES         256
 #define SOURCE_INCLUDE_DEPTH 16
 

@@ -7,7 +7,8 @@
 
 typedef struct kl_results kl_results; /* solver/stage/result_store.h */
 
-/* How the analysis may be told to behave; start from kl_settings_default. Only tests need another. */
+/* How the analysis may be told to behave; start from kl_settings_default. Only tests need another
+ * start. */
 typedef enum kl_contact_start {
     KL_CONTACT_FROM_STATE, /* the contacts as they stand before the step */
     KL_CONTACT_ALL_OPEN,
@@ -20,6 +21,16 @@ typedef struct kl_settings {
     uint64_t seed;
     bool
         tendons_as_loads; /* apply prestress as equivalent loads instead of section actions (a second opinion) */
+    int threads; /* for frames of many thousand nodes; 1 is the default and all that others take. It changes no result. */
+    int steps_per_decade; /* of time since the last stage; 0: the default */
+    /* Moments between stages to stop at and record (kl_moment_count): at these times, s since day 0, in any order, and
+     * so many to each decade of days since the last stage, for curves (0: none). Those outside the stages are ignored. */
+    const double *moments;
+    kl_index moment_count;
+    int moments_per_decade;
+    /* How much of the creep (phi) and of the shrinkage that the laws give takes place, >= 0; 1 is the default. The laws
+     * scatter by a third and more: what hangs on them is seen by analysing again with 0.7 and 1.3. */
+    double creep_factor, shrinkage_factor;
 } kl_settings;
 
 kl_settings kl_settings_default(void);

@@ -37,14 +37,43 @@ typedef enum kl_law {
     KL_LAW_UNSET, /* not written */
     KL_LAW_NONE,  /* `none`: asked to have no effect */
     KL_LAW_VALUE, /* a number given by the user */
+    KL_LAW_USER,  /* creep, shrinkage: a curve given by the user */
     KL_LAW_AASHTO_2020,
     KL_LAW_ACI_2019,
     KL_LAW_ACI209_1992,
     KL_LAW_EN1992_2004,
-    KL_LAW_MC1990
+    KL_LAW_MC1990,
+    KL_LAW_MC1999,
+    KL_LAW_MC2010
 } kl_law;
 
 typedef enum kl_cement { KL_CEMENT_NORMAL, KL_CEMENT_SLOW, KL_CEMENT_RAPID } kl_cement;
+
+/* A point of a curve of the user's own. Creep: time since loading, s, and phi, a share of the strain at loading.
+ * Shrinkage: time since the end of curing, s, and the strain, shortening positive. */
+typedef struct kl_time_point {
+    double time, value;
+    kl_origin origin;
+} kl_time_point;
+
+/* Times rise from above 0, values from 0 or more do not fall. The curve is smooth
+ * and passes through all of them (solver/time/time_curve.h); after the last point it stays. One point at INFINITY is a final value,
+ * to which the curve goes as 1 - exp(-t / 100 days). */
+typedef struct kl_time_curve {
+    const kl_time_point *points;
+    kl_index count; /* 0: none given */
+    kl_origin origin;
+} kl_time_curve;
+
+/* Relaxation of prestressing steel. */
+typedef enum kl_relaxation {
+    KL_RELAXATION_UNSET, /* not written */
+    KL_RELAXATION_NONE,
+    KL_RELAXATION_LOW,    /* strand of low relaxation */
+    KL_RELAXATION_NORMAL, /* stress-relieved strand or wire */
+    KL_RELAXATION_BAR,
+    KL_RELAXATION_VALUE /* `relaxation_loss` */
+} kl_relaxation;
 
 typedef struct kl_material {
     kl_material_kind kind;
@@ -58,14 +87,18 @@ typedef struct kl_material {
     double
         shear_modulus; /* Pa; NAN: E/2.4 for concrete, required elsewhere where shear is flexible */
     double expansion;  /* 1/K */
-    kl_law creep;      /* UNSET or NONE; others are refused until they are computed */
-    kl_law shrinkage;
+    kl_law creep;      /* UNSET is NONE */
+    kl_law shrinkage;  /* likewise */
+    kl_time_curve creep_curve; /* with KL_LAW_USER */
+    kl_time_curve shrinkage_curve;
     kl_cement cement;
-    kl_law gain;       /* strength with age; UNSET: aci209 1992 */
-    double cured;      /* s, moist curing */
-    double ultimate;   /* Pa, prestressing: f_pu */
-    double yield;      /* Pa, prestressing f_py, reinforcing f_y */
-    kl_law relaxation; /* UNSET, NONE; others refused until they are computed */
+    kl_law gain;              /* strength with age; UNSET: aci209 1992 */
+    double cured;             /* s, moist curing, at whose end drying begins; NAN: 7 days */
+    double ultimate;          /* Pa, prestressing: f_pu */
+    double yield;             /* Pa, prestressing f_py, reinforcing f_y */
+    kl_relaxation relaxation; /* UNSET is NONE */
+    double relaxation_loss;   /* KL_RELAXATION_VALUE: share of the stress lost at constant length in
+                                 1000 hours under 0.70 of the ultimate */
 } kl_material;
 
 /* ---- sections ---------------------------------------------------------------------------------------- */
@@ -390,7 +423,8 @@ typedef enum kl_cause_kind {
 typedef struct kl_cause {
     kl_cause_kind kind;
     kl_index
-        load_case; /* with KL_CAUSE_CASE: everything that this case brought, of whatever kind */
+        load_case; /* KL_CAUSE_CASE: everything that this case brought, of whatever kind. KL_CAUSE_CREEP: creep of
+                         * the stresses from that kind of cause (a kl_cause_kind); KL_NONE: of all */
 } kl_cause;
 
 typedef struct kl_factor {

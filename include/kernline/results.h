@@ -15,28 +15,35 @@
 
 /* ---- when -------------------------------------------------------------------------------------------- */
 
-typedef enum kl_state_kind { KL_STATE_STEP, KL_STATE_CASE, KL_STATE_COMBINATION } kl_state_kind;
+typedef enum kl_state_kind {
+    KL_STATE_STEP,
+    KL_STATE_CASE,
+    KL_STATE_COMBINATION,
+    KL_STATE_MOMENT /* between two stages, asked for by the settings */
+} kl_state_kind;
 
 typedef struct kl_state {
     kl_state_kind kind;
-    kl_index index; /* step, case or combination */
+    kl_index index; /* step, case, combination or moment */
     kl_cause cause; /* KL_CAUSE_ALL: everything */
 } kl_state;
 
 kl_state kl_state_step(kl_index step);
 kl_state kl_state_case(kl_index load_case);
 kl_state kl_state_combination(kl_index combination);
+kl_state kl_state_moment(kl_index moment);
 kl_state kl_state_of_cause(kl_state state, kl_cause cause);
 
 /* One increment of the construction: an operation of a stage, or one tendon of a `stress` list. */
 typedef struct kl_step {
     kl_index stage;
     kl_index
-        operation; /* within the stage; KL_NONE: a stage without operations, which only looks */
+        operation; /* within the stage; KL_NONE: none yet. A stage without operations only looks; one that has some
+                    * begins with the state just before, where creep, shrinkage or relaxation led to it */
     kl_index item; /* the tendon of a stress list (index into model->tendons), else KL_NONE */
-    const char
-        *label;  /* "stress T1", "release bents": the operation in the words of the language */
-    double time; /* s */
+    const char *
+        label; /* "stress T1", "release bents": the operation in the words of the language; "until day 75" */
+    double time;              /* s */
     kl_index contact_changes; /* sets of contacts tried beyond the first */
 } kl_step;
 
@@ -46,6 +53,10 @@ const kl_step *kl_step_at(const kl_results *results, kl_index step);
 /* The last step of a stage (every stage has one). */
 kl_index kl_last_step(const kl_results *results, kl_index stage);
 kl_index kl_first_step(const kl_results *results, kl_index stage);
+
+/* Moments between stages that the settings asked for, in order: the time and the stage that follows. */
+kl_index kl_moment_count(const kl_results *results);
+const kl_step *kl_moment_at(const kl_results *results, kl_index moment);
 
 /* Does a case have a state of its own: cases of a model without stages, and cases that no stage loads. */
 bool kl_case_is_solved(const kl_results *results, kl_index load_case);
@@ -87,6 +98,16 @@ kl_status kl_peak_on_member(const kl_results *results,
                             double to,
                             kl_extreme extreme,
                             kl_peak *peak);
+/* Both in one search. */
+kl_status kl_range_on_member(const kl_results *results,
+                             kl_state state,
+                             kl_quantity quantity,
+                             kl_part part,
+                             kl_index member,
+                             double from,
+                             double to,
+                             kl_peak *smallest,
+                             kl_peak *largest);
 
 /* Stations for tables: ends, nodes, posts, load ends, section steps, jumps (twice: left, then right), and a
  * division every `every` metres (NAN: twentieths). Rising.
@@ -117,8 +138,8 @@ kl_status kl_section_at_station(const kl_results *results,
                                 double station,
                                 kl_side side,
                                 kl_section_values *values);
-/* The section that carries increments at that state: net of ducts before grouting, transformed afterwards,
- * with E of its day; A and I are those of concrete with steel times its modular ratio. */
+/* The section that carries increments at that state: net of ducts before grouting, transformed afterwards and with its
+ * rebar, with E of its day; A and I are those of concrete with steel times its modular ratio. */
 kl_status kl_section_of_state(const kl_results *results,
                               kl_state state,
                               kl_index member,

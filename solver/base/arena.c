@@ -17,7 +17,7 @@
 #define ARENA_FIRST_BLOCK 4096
 #endif
 /* Blocks double up to this, so that a large model takes few of them and a small one wastes little. */
-#define ARENA_LARGEST_BLOCK ((size_t)1 << 20)
+#define ARENA_LARGEST_BLOCK ((size_t)32 << 20)
 
 struct arena_block {
     arena_block *next;

@@ -10,6 +10,9 @@
 
 #include "kernline/status.h"
 
+#define MEM_LARGE_PAGE                                                                             \
+    ((size_t)2 << 20) /* what the system calls a large page on the machines we know */
+
 /* Zeroed array of count elements; NULL when out of memory or when count * size overflows. count 0 gives one. */
 void *mem_array(size_t count, size_t size);
 

@@ -10,26 +10,28 @@
 
 /* FNV-1a, 64 bits (Fowler, Noll, Vo; constants as published); its high half is folded in because the low
  * bits alone choose the slot. */
-static size_t name_hash(const char *text, size_t length)
+static uint32_t name_hash(const char *text, size_t length)
 {
     uint64_t hash = UINT64_C(14695981039346656037);
     for (size_t i = 0; i < length; i++) {
         hash = (hash ^ (unsigned char)text[i]) * UINT64_C(1099511628211);
     }
-    return (size_t)(hash ^ (hash >> 32));
+    return (uint32_t)(hash ^ (hash >> 32));
 }
 
 /* The slot of the name, or the free slot where it would go. There is always a free one. */
-static size_t name_slot_of(const name_slot *slots, size_t capacity, const char *text, size_t length)
+static name_slot *
+name_slot_of(name_slot *slots, size_t capacity, uint32_t hash, const char *text, size_t length)
 {
-    size_t at = name_hash(text, length) & (capacity - 1);
+    size_t at = hash & (capacity - 1);
     while (slots[at].text != NULL) {
-        if (slots[at].length == length && memcmp(slots[at].text, text, length) == 0) {
-            return at;
+        if (slots[at].hash == hash && slots[at].length == length &&
+            memcmp(slots[at].text, text, length) == 0) {
+            break;
         }
         at = (at + 1) & (capacity - 1);
     }
-    return at;
+    return &slots[at];
 }
 
 kl_index name_table_find(const name_table *table, const char *text, size_t length)
@@ -37,8 +39,9 @@ kl_index name_table_find(const name_table *table, const char *text, size_t lengt
     if (table->count == 0) {
         return KL_NONE;
     }
-    const size_t at = name_slot_of(table->slots, table->capacity, text, length);
-    return table->slots[at].text != NULL ? table->slots[at].value : KL_NONE;
+    const name_slot *slot =
+        name_slot_of(table->slots, table->capacity, name_hash(text, length), text, length);
+    return slot->text != NULL ? slot->value : KL_NONE;
 }
 
 static kl_status name_table_grow(name_table *table)
@@ -51,7 +54,7 @@ static kl_status name_table_grow(name_table *table)
     for (size_t i = 0; i < table->capacity; i++) {
         const name_slot *old = &table->slots[i];
         if (old->text != NULL) {
-            slots[name_slot_of(slots, capacity, old->text, old->length)] = *old;
+            *name_slot_of(slots, capacity, old->hash, old->text, old->length) = *old;
         }
     }
     mem_free(table->slots);
@@ -68,11 +71,12 @@ kl_status name_table_add(name_table *table, const char *text, size_t length, kl_
     if (2 * (table->count + 1) > table->capacity) {
         KL_TRY(name_table_grow(table));
     }
-    name_slot *slot = &table->slots[name_slot_of(table->slots, table->capacity, text, length)];
+    const uint32_t hash = name_hash(text, length);
+    name_slot *slot = name_slot_of(table->slots, table->capacity, hash, text, length);
     if (slot->text != NULL) {
         return KL_MISUSE;
     }
-    *slot = (name_slot){.text = text, .length = length, .value = value};
+    *slot = (name_slot){.text = text, .length = length, .value = value, .hash = hash};
     table->count++;
     return KL_OK;
 }

@@ -6,6 +6,7 @@
 #define KERNLINE_NAME_TABLE_H
 
 #include <stddef.h>
+#include <stdint.h>
 
 #include "kernline/diag.h"
 
@@ -16,6 +17,7 @@ typedef struct name_slot {
     const char *text; /* NULL: the slot is free */
     size_t length;
     kl_index value;
+    uint32_t hash;
 } name_slot;
 
 /* Start with {0}. */

@@ -8,11 +8,6 @@
 
 #include "near.h"
 
-bool str_equal(const char *text, const char *other, size_t length)
-{
-    return strlen(text) == length && memcmp(text, other, length) == 0;
-}
-
 static int str_min(int a, int b)
 {
     return a < b ? a : b;

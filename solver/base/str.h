@@ -5,13 +5,28 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <string.h>
 
 /* Longer texts are not compared letter by letter: their distance is STR_FAR, which bounds the cost. */
 #define STR_DISTANCE_LENGTH 64
 #define STR_FAR             1000
 
 /* Is `text` (zero-ended) the same as the `length` bytes at `other`? */
-bool str_equal(const char *text, const char *other, size_t length);
+static inline bool str_equal(const char *text, const char *other, size_t length)
+{
+    size_t i =
+        0; /* words that are not the same differ in their first letters: no call is worth while */
+    while (i < length && text[i] == other[i] && text[i] != '\0') {
+        i++;
+    }
+    return i == length && text[i] == '\0';
+}
+
+/* Are two words the same? Most differ in their first letter. */
+static inline bool str_same(const char *a, const char *b)
+{
+    return a[0] == b[0] && strcmp(a, b) == 0;
+}
 
 /* How many letters must be added, dropped, changed or swapped with their neighbour to turn a into b: the
  * restricted Damerau-Levenshtein distance, for "did you mean …?". Bytes, case-sensitive. */

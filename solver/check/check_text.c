@@ -153,13 +153,17 @@ const char *text_state(arena *a, const kl_results *results, kl_state state)
         return arena_print(a, "under %s", model->cases[state.index].name);
     case KL_STATE_COMBINATION:
         return arena_print(a, "under %s", model->combinations[state.index].name);
+    case KL_STATE_MOMENT:
+        return arena_print(a, "on day %.6g", kl_moment_at(results, state.index)->time / KL_DAY);
     case KL_STATE_STEP:
         break;
     }
     const kl_step *step = kl_step_at(results, state.index);
     const char *stage = model->stages[step->stage].name;
     if (step->operation == KL_NONE || step->label == NULL) {
-        return arena_print(a, "in %s", stage);
+        return state.index < kl_last_step(results, step->stage)
+                   ? arena_print(a, "%s, before %s", step->label, stage)
+                   : arena_print(a, "in %s", stage);
     }
     return arena_print(a, "during %s after `%s`", stage, step->label);
 }

@@ -23,28 +23,20 @@ static double warn_push(const warn_context *c, const kl_support *support, kl_sta
     return cos(support->slope) < 0.0 ? -across : across;
 }
 
-/* Sum of the sizes of all vertical reactions, N: what a pull is small against. */
-static double warn_all_reactions(const warn_context *c, kl_state state)
+/* Sum of the sizes of all vertical reactions, N: what a pull is small against. One for each state; NULL: no memory. */
+static double *warn_all_reactions(const warn_context *c)
 {
-    double sum = 0.0;
-    for (kl_index i = 0; i < c->model->support_count; i++) {
-        double y = 0.0;
-        if (kl_reaction(c->results, state, c->model->supports[i].node, KL_Y, &y) == KL_OK) {
-            sum += fabs(y);
+    double *sums = arena_array(c->memory, (size_t)c->states.count, sizeof(double));
+    for (kl_index s = 0; sums != NULL && s < c->states.count; s++) {
+        for (kl_index i = 0; i < c->model->support_count; i++) {
+            double y = 0.0;
+            const kl_index node = c->model->supports[i].node;
+            if (kl_reaction(c->results, c->states.items[s], node, KL_Y, &y) == KL_OK) {
+                sums[s] += fabs(y);
+            }
         }
     }
-    return sum;
-}
-
-/* Reactions are told by node: only the first support of a node speaks. */
-static bool warn_speaks_for_node(const kl_model *model, kl_index support)
-{
-    for (kl_index i = 0; i < support; i++) {
-        if (model->supports[i].node == model->supports[support].node) {
-            return false;
-        }
-    }
-    return model->supports[support].hold[1].kind == KL_FIXED;
+    return sums;
 }
 
 static kl_status
@@ -65,23 +57,35 @@ warn_tell_pull(const warn_context *c, const kl_support *support, double pull, kl
 
 #define WARN_PULL_FLOOR 1.0 /* N: under loads that leave a support free there is only rounding */
 
+static kl_status
+warn_of_support(const warn_context *c, const kl_support *support, const double *all_reactions)
+{
+    double worst = 0.0;
+    kl_state when = kl_state_step(0);
+    for (kl_index s = 0; s < c->states.count; s++) {
+        const double push = warn_push(c, support, c->states.items[s]);
+        if (push < worst && -push > WARN_PULL_FLOOR && -push > WARN_PULL_SHARE * all_reactions[s]) {
+            worst = push;
+            when = c->states.items[s];
+        }
+    }
+    return worst < 0.0 ? warn_tell_pull(c, support, -worst, when) : KL_OK;
+}
+
+/* Reactions are told by node: only the first support of a node speaks. */
 kl_status warn_pulling_supports(const warn_context *c)
 {
+    const double *all_reactions = warn_all_reactions(c);
+    bool *was_heard = arena_array(c->memory, (size_t)c->model->node_count, sizeof(bool));
+    if (all_reactions == NULL || was_heard == NULL) {
+        return KL_NO_MEMORY;
+    }
     for (kl_index i = 0; i < c->model->support_count; i++) {
         const kl_support *support = &c->model->supports[i];
-        double worst = 0.0;
-        kl_state when = kl_state_step(0);
-        for (kl_index s = 0; warn_speaks_for_node(c->model, i) && s < c->states.count; s++) {
-            const double push = warn_push(c, support, c->states.items[s]);
-            if (push < worst && -push > WARN_PULL_FLOOR &&
-                -push > WARN_PULL_SHARE * warn_all_reactions(c, c->states.items[s])) {
-                worst = push;
-                when = c->states.items[s];
-            }
+        if (!was_heard[support->node] && support->hold[1].kind == KL_FIXED) {
+            KL_TRY(warn_of_support(c, support, all_reactions));
         }
-        if (worst < 0.0) {
-            KL_TRY(warn_tell_pull(c, support, -worst, when));
-        }
+        was_heard[support->node] = true;
     }
     return KL_OK;
 }

@@ -63,6 +63,13 @@ static const kl_warning_name warning_names[] = {
     {"check-sees-nothing", "a check looks at what does not stand then"},
     {"check-without-strength", "a check needs a strength that is not stated"},
     {"check-without-stress", "a check cannot find the stress at a face"},
+    /* creep, shrinkage, relaxation */
+    {"time-law-idle", "a law of creep, shrinkage or relaxation, and no time that passes"},
+    {"no-long-term", "results of service or camber are asked for, and the last stage is early"},
+    {"loss-twice", "a lump-sum loss of a tendon that loses by a law too"},
+    {"law-out-of-scope", "a member is outside what its law of creep or shrinkage was made for"},
+    {"creep-not-linear", "a stress above that up to which the law has creep proportional to it"},
+    {"creep-curve-rough", "a creep curve that the analysis follows roughly only"},
     /* reading */
     {"unusual-value", "a value outside its usual range"},
 };

@@ -133,13 +133,13 @@ static kl_status make_symbolic(frame_system *system)
     return status;
 }
 
-kl_status system_create(const frame_mesh *mesh, arena *a, frame_system *system)
+kl_status system_create(const frame_mesh *mesh, int threads, arena *a, frame_system *system)
 {
     *system = (frame_system){.mesh = mesh};
     KL_TRY(constraints_create(mesh, a, &system->map));
     KL_TRY(make_graph(system, a));
     KL_TRY(make_symbolic(system));
-    KL_TRY(factor_create(system->symbolic, &system->factor));
+    KL_TRY(factor_create(system->symbolic, threads, &system->factor));
     system->edge_of = arena_array(a, (size_t)mesh->element_count, sizeof(kl_index));
     system->diag = arena_array(a, 9 * (size_t)mesh->node_count, sizeof(double));
     system->off = arena_array(a, 9 * (size_t)system->graph->edge_count, sizeof(double));

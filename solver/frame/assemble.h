@@ -24,8 +24,8 @@ typedef struct frame_system {
     bool braced;            /* to the ground (system_brace): answers are a guess, out of balance */
 } frame_system;
 
-/* Pattern, ordering, symbolic analysis and all workspace. */
-kl_status system_create(const frame_mesh *mesh, arena *a, frame_system *system);
+/* Pattern, ordering, symbolic analysis and all workspace. @param threads as factor_create. */
+kl_status system_create(const frame_mesh *mesh, int threads, arena *a, frame_system *system);
 void system_destroy(frame_system *system);
 
 /* Assemble the stiffness of a structure. system->matrix must hold its elements. */

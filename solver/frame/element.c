@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "near.h"
+
 /* ---- flexibility and stiffness ----------------------------------------------------------------------- */
 
 static kl_status section_flexibility(const section_rigidity *d, double f[4])
@@ -174,18 +176,43 @@ static double weighted(const double *weights, const double *values)
     return sum;
 }
 
-void element_balance(const quadrature *rule,
-                     double length,
-                     const element_load *load,
-                     element_statics *s)
+/* Most causes load few elements. */
+static bool is_unloaded(const element_load *load)
 {
-    /* N(1) = 0; M(0), M(1) = the forced hinge moments; dN/dx = -along, dV/dx = across, dM/dx = V - couple */
+    double size = fabs(load->hinge_moment[0]) + fabs(load->hinge_moment[1]);
+    for (int p = 0; p < QUADRATURE_POINTS; p++) {
+        size += fabs(load->along[p]) + fabs(load->across[p]) + fabs(load->couple[p]);
+    }
+    return is_exact_zero(size);
+}
+
+/* N(1) = 0; M(0), M(1) = the forced hinge moments; dN/dx = -along, dV/dx = across, dM/dx = V - couple */
+static void
+balance_ends(const quadrature *rule, double length, const element_load *load, section_action end[2])
+{
     const double n0 = length * weighted(rule->weight, load->along);
     const double couple = length * weighted(rule->weight, load->couple);
     const double m0 = load->hinge_moment[0];
     const double m1 = load->hinge_moment[1];
     const double v0 =
         -length * weighted(rule->lever, load->across) + couple / length + (m1 - m0) / length;
+    end[0] = (section_action){n0, m0, v0};
+    end[1] = (section_action){0.0, m1, v0 + length * weighted(rule->weight, load->across)};
+}
+
+void element_balance(const quadrature *rule,
+                     double length,
+                     const element_load *load,
+                     element_statics *s)
+{
+    if (is_unloaded(load)) {
+        *s = (element_statics){0};
+        return;
+    }
+    balance_ends(rule, length, load, s->end);
+    const double n0 = s->end[0].n;
+    const double m0 = s->end[0].m;
+    const double v0 = s->end[0].v;
     for (int p = 0; p < QUADRATURE_POINTS; p++) {
         s->at[p].n = n0 - length * weighted(rule->integral[p], load->along);
         s->at[p].v = v0 + length * weighted(rule->integral[p], load->across);
@@ -193,8 +220,6 @@ void element_balance(const quadrature *rule,
                      length * length * weighted(rule->twice[p], load->across) -
                      length * weighted(rule->integral[p], load->couple);
     }
-    s->end[0] = (section_action){n0, m0, v0};
-    s->end[1] = (section_action){0.0, m1, v0 + length * weighted(rule->weight, load->across)};
 }
 
 section_strain element_section_strain(const double f[4], section_action s)
@@ -248,6 +273,30 @@ void element_basic_force(const element_matrix *m,
     }
 }
 
+static void
+add_basic(double length, const double q[3], const section_action own[2], section_action end[2])
+{
+    const double shear = (q[2] - q[1]) / length;
+    for (int i = 0; i < 2; i++) {
+        end[i].n = q[0] + own[i].n;
+        end[i].m = q[1 + i] + own[i].m;
+        end[i].v = shear + own[i].v;
+    }
+}
+
+void element_end_actions(const quadrature *rule,
+                         double length,
+                         const double q[3],
+                         const element_load *load,
+                         section_action end[2])
+{
+    section_action own[2] = {{0}};
+    if (!is_unloaded(load)) {
+        balance_ends(rule, length, load, own);
+    }
+    add_basic(length, q, own, end);
+}
+
 void element_actions(const quadrature *rule,
                      double length,
                      const double q[3],
@@ -262,11 +311,7 @@ void element_actions(const quadrature *rule,
         at[p].m = (1.0 - xi) * q[1] + xi * q[2] + s->at[p].m;
         at[p].v = shear + s->at[p].v;
     }
-    for (int i = 0; i < 2; i++) {
-        end[i].n = q[0] + s->end[i].n;
-        end[i].m = q[1 + i] + s->end[i].m;
-        end[i].v = shear + s->end[i].v;
-    }
+    add_basic(length, q, s->end, end);
 }
 
 /* On the start face act (-N, V, -M), on the end face (N, -V, M), local; moved to the nodes over the rigid

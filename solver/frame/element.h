@@ -87,6 +87,13 @@ void element_actions(const quadrature *rule,
                      section_action at[QUADRATURE_POINTS],
                      section_action end[2]);
 
+/* The same at the ends only, for those who balance nodes. */
+void element_end_actions(const quadrature *rule,
+                         double length,
+                         const double q[3],
+                         const element_load *load,
+                         section_action end[2]);
+
 /* Forces that the nodes exert on the element, global axes, from the actions at its ends. */
 void element_end_forces(const element_matrix *m, const section_action end[2], double force[6]);
 

@@ -27,6 +27,32 @@ void loads_clear(const frame_mesh *mesh, frame_loads *loads)
     memset(loads->fibre, 0, (size_t)mesh->element_count * sizeof(fibre_strain));
 }
 
+static bool all_zero(const double *values, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (!is_exact_zero(values[i])) {
+            return false;
+        }
+    }
+    return true;
+}
+
+bool loads_are_none(const frame_mesh *mesh, const frame_loads *loads)
+{
+    const size_t nodes = 3 * (size_t)mesh->node_count;
+    bool none = all_zero(loads->node, nodes) && all_zero(loads->moved, nodes);
+    for (kl_index e = 0; none && e < mesh->element_count; e++) {
+        const element_load *l = &loads->element[e];
+        none = all_zero(l->along, QUADRATURE_POINTS) && all_zero(l->across, QUADRATURE_POINTS) &&
+               all_zero(l->couple, QUADRATURE_POINTS) && all_zero(l->hinge_moment, 2);
+        for (int p = 0; none && p < QUADRATURE_POINTS; p++) {
+            none = is_exact_zero(l->strain[p].e) && is_exact_zero(l->strain[p].k) &&
+                   is_exact_zero(l->strain[p].g);
+        }
+    }
+    return none;
+}
+
 /* A force (global) at a distance `lever` along the member from a node: force and couple on the node. */
 static void add_at_node(const frame_mesh *mesh,
                         kl_index member,
@@ -329,8 +355,11 @@ static void add_free_strain(const frame_mesh *mesh,
                             frame_loads *loads)
 {
     const mesh_section *s = &mesh->sections[mesh->elements[e].section + p];
-    loads->element[e].strain[p].e += at_centroid + curvature * s->centroid;
-    loads->element[e].strain[p].k += curvature;
+    section_strain *const added[2] = {&loads->element[e].strain[p], &loads->fibre[e].plane[p]};
+    for (int i = 0; i < 2; i++) {
+        added[i]->e += at_centroid + curvature * s->centroid;
+        added[i]->k += curvature;
+    }
 }
 
 static void

@@ -5,9 +5,10 @@
 
 #include "element.h"
 
-/* Free strain of the concrete at the extreme fibres, which its stress does not see. */
+/* Free strain of the concrete, which its stress does not see: at the extreme fibres, and of the plane closest to it. */
 typedef struct fibre_strain {
     double top[QUADRATURE_POINTS], bottom[QUADRATURE_POINTS];
+    section_strain plane[QUADRATURE_POINTS];
 } fibre_strain;
 
 /* Everything that acts in one column of a solve, increments. */
@@ -21,6 +22,8 @@ typedef struct frame_loads {
 /* Zeroed loads for a mesh. */
 kl_status loads_create(const frame_mesh *mesh, arena *a, frame_loads *out);
 void loads_clear(const frame_mesh *mesh, frame_loads *loads);
+/* Is there nothing to answer? (Free strains of the concrete alone ask for nothing: they come with a section's.) */
+bool loads_are_none(const frame_mesh *mesh, const frame_loads *loads);
 
 /* Add factor times a load. KL_LOAD_WEIGHT with member KL_NONE means every member; KL_LOAD_TENDON is not one of
  * these (the stage layer applies it). Temperatures need the materials' expansion (checked by the model). */

@@ -11,7 +11,7 @@
 #include "mem.h"
 #include "near.h"
 
-#define MESH_LIMIT_ELEMENTS 1000000 /* some 3 GB with all that belongs to them */
+#define MESH_LIMIT_ELEMENTS 2000000 /* some 4 GB with all that belongs to them */
 #define MESH_DIVISIONS      20      /* language: the default element is a twentieth of the member */
 /* Share of a member's length. A kink 1e-4 of the length from an element's end, unseen, changes the end rotation by
  * the square of it, 1e-8 of what friction brings; a piece of that length costs k twelve digits, which refinement
@@ -526,7 +526,7 @@ kl_status mesh_create(const kl_model *model,
     const kl_status status = create(&m, breaks, break_count, a);
     if (status == KL_TOO_LARGE) {
         kl_diags_add(diags, KL_ERROR, "too-many-elements", model->members[0].origin,
-                     "the %d members of the model make more than %d elements",
+                     "The %d members of the model make more than %d elements.",
                      (int)model->member_count, MESH_LIMIT_ELEMENTS);
         kl_diags_hint(diags,
                       "`mesh` sets the longest element of a member; by default it is a twentieth");

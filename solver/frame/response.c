@@ -145,11 +145,8 @@ static void subtract_elements(const frame_system *system,
         const kl_index *node = mesh->elements[e].node;
         const element_matrix *m = &system->matrix[e];
         double force[6];
-        element_statics statics;
-        section_action at[QUADRATURE_POINTS];
         section_action end[2];
-        element_balance(&mesh->rule, m->length, &loads->element[e], &statics);
-        element_actions(&mesh->rule, m->length, &q[3 * (size_t)e], &statics, at, end);
+        element_end_actions(&mesh->rule, m->length, &q[3 * (size_t)e], &loads->element[e], end);
         element_end_forces(m, end, force);
         for (int i = 0; i < 3; i++) {
             b[3 * node[0] + i] -= force[i];

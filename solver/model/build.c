@@ -20,17 +20,17 @@ typedef struct build_bound {
 static const build_bound bounds[ENTITY_LIST_COUNT] = {
     [KL_KIND_MATERIAL] = {"materials", 10000},
     [KL_KIND_SECTION] = {"sections", 100000},
-    [KL_KIND_NODE] = {"nodes", 200000},
-    [KL_KIND_MEMBER] = {"members", 200000},
+    [KL_KIND_NODE] = {"nodes", 1000000},
+    [KL_KIND_MEMBER] = {"members", 1000000},
     [KL_KIND_TENDON] = {"tendons", 10000},
     [KL_KIND_FALSEWORK] = {"falseworks", 10000},
     [KL_KIND_CASE] = {"load cases", 10000},
     [KL_KIND_STAGE] = {"stages", 10000},
     [KL_KIND_COMBINATION] = {"combinations", 10000},
     [KL_KIND_CHECK] = {"checks", 10000},
-    [ENTITY_SUPPORT] = {"supports", 200000},
-    [ENTITY_BEARING] = {"bearings", 200000},
-    [ENTITY_EXPECTATION] = {"expectations", 200000},
+    [ENTITY_SUPPORT] = {"supports", 1000000},
+    [ENTITY_BEARING] = {"bearings", 1000000},
+    [ENTITY_EXPECTATION] = {"expectations", 1000000},
 };
 
 static bool has_names(int list)

@@ -6,7 +6,7 @@
 #include "near.h"
 
 #define COMBINATION_MOST_FACTORS 1000
-#define CHECK_MOST_NAMES         200000
+#define CHECK_MOST_NAMES         1000000
 
 static void check_cause(build_item *item, kl_cause cause, kl_origin origin)
 {

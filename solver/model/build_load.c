@@ -5,7 +5,7 @@
 #include "build.h"
 #include "near.h"
 
-#define CASE_MOST_LOADS  200000
+#define CASE_MOST_LOADS  800000
 #define LOAD_MOST_POINTS 1000
 
 /* A direction is a unit vector to rounding. */

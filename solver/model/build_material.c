@@ -8,7 +8,10 @@
 #include "build.h"
 #include "section.h"
 
-#define MATERIAL_MOST_REBAR 10000
+#define MATERIAL_MOST_REBAR  10000
+#define MATERIAL_MOST_POINTS 1000
+#define MATERIAL_MOST_RELAXATION                                                                   \
+    0.5 /* of the stress in 1000 hours: several times that of any steel */
 #define SECTION_MOST_POINTS 10000
 #define SECTION_MOST_VOIDS  1000
 
@@ -27,6 +30,62 @@ static const char *material_word(kl_material_kind kind)
     return "material";
 }
 
+/* ---- curves of creep and shrinkage ---------------------------------------------------------------------- */
+
+static void check_point(build_item *item, const char *word, const kl_time_curve *curve, kl_index i)
+{
+    const kl_time_point *point = &curve->points[i];
+    const bool final = curve->count == 1 && isinf(point->time);
+    const double before = i > 0 ? point[-1].time : 0.0;
+    if (!final && !(point->time > before && isfinite(point->time))) {
+        build_error(item, "curve-order", point->origin,
+                    "The points of the %s of %s must come in the order of their days, the first of "
+                    "them after day 0.",
+                    word, build_subject(item));
+    }
+    if (!(point->value >= 0.0 && isfinite(point->value))) {
+        build_error(item, "curve-negative", point->origin, "The %s of %s must not be negative.",
+                    word, build_subject(item));
+        build_hint(item, "creep and shrinkage are written without sign");
+    } else if (i > 0 && point->value < point[-1].value) {
+        build_error(item, "curve-falls", point->origin,
+                    "The %s of %s must not become less from one point to the next.", word,
+                    build_subject(item));
+    }
+}
+
+static void check_curve(
+    build_item *item, const char *word, const char *example, kl_law law, const kl_time_curve *curve)
+{
+    build_limit(item, "points of a curve", curve->count, MATERIAL_MOST_POINTS);
+    if (item->bad) {
+        return;
+    }
+    if (law == KL_LAW_USER && curve->count == 0) {
+        build_error(item, "no-curve", curve->origin, "`%s user` of %s has no curve.", word,
+                    build_subject(item));
+        build_hint(item, "for example `%s`", example);
+    }
+    if (law != KL_LAW_USER && curve->count > 0) {
+        build_error(item, "curve-of-law", curve->points[0].origin,
+                    "A curve belongs to `%s user`; the %s of %s is by another law.", word, word,
+                    build_subject(item));
+    }
+    for (kl_index i = 0; i < curve->count && !item->bad; i++) {
+        check_point(item, word, curve, i);
+    }
+}
+
+static kl_status copy_curve(kl_model *model, kl_time_curve *curve)
+{
+    const void *points = NULL;
+    KL_TRY(build_copy(model, curve->points, curve->count, sizeof *curve->points, &points));
+    curve->points = points;
+    return KL_OK;
+}
+
+/* ---- materials ------------------------------------------------------------------------------------------ */
+
 static void check_material(build_item *item, const kl_material *material)
 {
     build_positive(item, "strength", material->strength);
@@ -40,6 +99,13 @@ static void check_material(build_item *item, const kl_material *material)
     build_positive(item, "yield", material->yield);
     if (material->modulus_law == KL_LAW_VALUE && isnan(material->modulus)) {
         build_need_positive(item, "modulus", material->modulus);
+    }
+    check_curve(item, "creep", "creep user { phi 2.0 }", material->creep, &material->creep_curve);
+    check_curve(item, "shrinkage", "shrinkage user { strain 300e-6 }", material->shrinkage,
+                &material->shrinkage_curve);
+    if (material->relaxation == KL_RELAXATION_VALUE) {
+        build_need_finite(item, "relaxation", material->relaxation_loss);
+        build_between(item, "relaxation", material->relaxation_loss, 0.0, MATERIAL_MOST_RELAXATION);
     }
     if (material->yield > material->ultimate) {
         build_error(item, "yield-above-ultimate", material->origin,
@@ -57,6 +123,8 @@ kl_status kl_model_add_material(kl_model *model, const kl_material *material, kl
     }
     kl_material copy = *material;
     KL_TRY(build_copy_name(&item, &copy.name));
+    KL_TRY(copy_curve(model, &copy.creep_curve));
+    KL_TRY(copy_curve(model, &copy.shrinkage_curve));
     return build_append(&item, &copy, sizeof copy, &model->material_count, added);
 }
 

@@ -9,7 +9,7 @@
 #include "near.h"
 
 #define STAGE_MOST_OPERATIONS 10000
-#define OPERATION_MOST_ITEMS  200000
+#define OPERATION_MOST_ITEMS  1000000
 /* 300 years: later than any structure is looked at; keeps times well within a double's seconds. */
 #define STAGE_LATEST (300.0 * 365.25 * KL_DAY)
 

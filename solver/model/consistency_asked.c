@@ -4,6 +4,7 @@
 #include <stdio.h>
 
 #include "consistency.h"
+#include "material.h"
 
 /* ---- which causes arise ------------------------------------------------------------------------------- */
 
@@ -19,11 +20,6 @@ static bool stage_does(const kl_model *model, kl_operation_kind kind)
     return false;
 }
 
-static bool law_computes(kl_law law)
-{
-    return law != KL_LAW_UNSET && law != KL_LAW_NONE;
-}
-
 typedef struct arising_causes {
     bool creep, shrinkage, relaxation, losses;
 } arising_causes;
@@ -33,9 +29,9 @@ static arising_causes find_causes(const kl_model *model)
     arising_causes arise = {.losses = stage_does(model, KL_OP_LOSE)};
     for (kl_index m = 0; m < model->material_count; m++) {
         const kl_material *material = &model->materials[m];
-        arise.creep = arise.creep || law_computes(material->creep);
-        arise.shrinkage = arise.shrinkage || law_computes(material->shrinkage);
-        arise.relaxation = arise.relaxation || law_computes(material->relaxation);
+        arise.creep = arise.creep || material_creeps(material);
+        arise.shrinkage = arise.shrinkage || material_shrinks(material);
+        arise.relaxation = arise.relaxation || material_relaxes(material);
     }
     return arise;
 }

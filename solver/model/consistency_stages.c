@@ -31,23 +31,28 @@ static void stand(replay *r, kl_index m, bool placed)
     }
     state->stands = state->ever = true;
     state->stage = r->stage;
-    state->born = r->at->time - (placed && !isnan(member->age) ? member->age : 0.0);
+    const double placed_age = isnan(member->age) ? 28.0 * KL_DAY : member->age;
+    state->born = r->at->time - (placed ? placed_age : 0.0);
     count_at_nodes(r, m, 1);
 }
 
-/* Concrete whose stiffness depends on its age must be told its day. */
+/* Concrete that depends on its age must be told its day: creep and shrinkage do where a later stage has one. */
 static void check_day(replay *r, kl_index m)
 {
     const kl_model *model = r->c->model;
-    const kl_index material = model->members[m].material;
-    if (r->at->has_time || r->told_day || !material_ages(&model->materials[material])) {
+    const kl_material *material = &model->materials[model->members[m].material];
+    const bool dated = model->stages[model->stage_count - 1].has_time;
+    const bool by_law = dated && (material_creeps(material) || material_shrinks(material));
+    if (r->at->has_time || r->told_day || !(material_ages(material) || by_law)) {
         return;
     }
     r->told_day = true;
-    REPLAY_SAY(r, KL_ERROR, "no-day",
-               "Stage %s has no day, but the modulus of %s, of member %s, changes with its age.",
-               r->at->name, model->materials[material].name, model->members[m].name);
-    kl_diags_hint(r->c->diags, "write `at 0 day` in the stage, or give the modulus as a value");
+    REPLAY_SAY(r, KL_ERROR, "no-day", "Stage %s has no day, but %s of %s, of member %s, %s.",
+               r->at->name, by_law ? "creep or shrinkage" : "the modulus", material->name,
+               model->members[m].name, by_law ? "counts from it" : "changes with its age");
+    kl_diags_hint(r->c->diags,
+                  by_law ? "write `at 0 day` in the stage"
+                         : "write `at 0 day` in the stage, or give the modulus as a value");
 }
 
 static void cast_or_place(replay *r)

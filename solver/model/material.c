@@ -68,8 +68,11 @@ static double gain_ratio(const kl_material *material, double age)
     case KL_LAW_UNSET:
     case KL_LAW_NONE:
     case KL_LAW_VALUE:
+    case KL_LAW_USER:
     case KL_LAW_AASHTO_2020:
     case KL_LAW_ACI_2019:
+    case KL_LAW_MC1999:
+    case KL_LAW_MC2010:
         break;
     }
     return 1.0; /* `gain none` */
@@ -126,7 +129,10 @@ double material_modulus(const kl_material *material, double age)
         return 21.5 * GPA * cbrt(mean / (10.0 * MPA)) * sqrt(gain_ratio(material, counted));
     case KL_LAW_UNSET:
     case KL_LAW_NONE:
+    case KL_LAW_USER:
     case KL_LAW_ACI209_1992:
+    case KL_LAW_MC1999:
+    case KL_LAW_MC2010:
         break;
     }
     return NAN;
@@ -175,11 +181,35 @@ double material_age_of_strength(const kl_material *material, double strength)
     case KL_LAW_UNSET:
     case KL_LAW_NONE:
     case KL_LAW_VALUE:
+    case KL_LAW_USER:
     case KL_LAW_AASHTO_2020:
     case KL_LAW_ACI_2019:
+    case KL_LAW_MC1999:
+    case KL_LAW_MC2010:
         break;
     }
     return ratio <= 1.0 ? 0.0 : (double)INFINITY;
+}
+
+static bool acts(const kl_material *material, kl_law law)
+{
+    return material->kind == KL_CONCRETE && law != KL_LAW_UNSET && law != KL_LAW_NONE;
+}
+
+bool material_creeps(const kl_material *material)
+{
+    return acts(material, material->creep);
+}
+
+bool material_shrinks(const kl_material *material)
+{
+    return acts(material, material->shrinkage);
+}
+
+bool material_relaxes(const kl_material *material)
+{
+    return material->kind == KL_PRESTRESSING && material->relaxation != KL_RELAXATION_UNSET &&
+           material->relaxation != KL_RELAXATION_NONE;
 }
 
 bool material_ages(const kl_material *material)
@@ -203,7 +233,10 @@ const char *material_modulus_source(const kl_material *material)
         return "mc1990 (2.1.4.2, tangent, from memory)";
     case KL_LAW_UNSET:
     case KL_LAW_NONE:
+    case KL_LAW_USER:
     case KL_LAW_ACI209_1992:
+    case KL_LAW_MC1999:
+    case KL_LAW_MC2010:
         break;
     }
     return "not given";
@@ -224,8 +257,11 @@ const char *material_gain_source(const kl_material *material)
         return "none: the same at every age";
     case KL_LAW_UNSET:
     case KL_LAW_VALUE:
+    case KL_LAW_USER:
     case KL_LAW_AASHTO_2020:
     case KL_LAW_ACI_2019:
+    case KL_LAW_MC1999:
+    case KL_LAW_MC2010:
         break;
     }
     return "not given";

@@ -26,6 +26,11 @@ double material_age_of_strength(const kl_material *material, double strength);
 /* Does the modulus change with age? */
 bool material_ages(const kl_material *material);
 
+/* Has it a law of creep, of shrinkage, of relaxation? */
+bool material_creeps(const kl_material *material);
+bool material_shrinks(const kl_material *material);
+bool material_relaxes(const kl_material *material);
+
 /* Words for a report: "aashto 2020 (5.4.2.4)", "given". Static text. */
 const char *material_modulus_source(const kl_material *material);
 const char *material_gain_source(const kl_material *material);

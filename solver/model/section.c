@@ -230,6 +230,25 @@ void section_evaluate(const kl_section *a, const kl_section *b, double t, sectio
     }
 }
 
+/* Of the shape itself, whatever is given. */
+static double drying_size(const kl_section *a, const kl_section *b, double t)
+{
+    section_value value;
+    section_evaluate(a, b, t, &value);
+    return value.area / value.perimeter_exposed;
+}
+
+double section_volume_to_surface(const kl_section *a, const kl_section *b, double t)
+{
+    const double from = a->volume_to_surface, to = b->volume_to_surface;
+    if (isnan(from) && isnan(to)) {
+        return drying_size(a, b, t);
+    }
+    const double first = isnan(from) ? drying_size(a, a, 0.0) : from;
+    const double last = isnan(to) ? drying_size(b, b, 0.0) : to;
+    return (1.0 - t) * first + t * last;
+}
+
 bool section_can_vary(const kl_section *a, const kl_section *b)
 {
     if (a == b) {

@@ -36,6 +36,10 @@ bool section_can_vary(const kl_section *a, const kl_section *b);
 /* Values at share t in 0 … 1 between a and b (a == b: prismatic). No allocation. Both passed section_check. */
 void section_evaluate(const kl_section *a, const kl_section *b, double t, section_value *value);
 
+/* Volume to surface at share t, m: as given, else area over what of the perimeter dries; NAN for a bare section that does
+ * not say. */
+double section_volume_to_surface(const kl_section *a, const kl_section *b, double t);
+
 /* Integrals of a temperature that varies with depth below the top, piecewise linear between points, constant
  * beyond the first and zero below the last: ∫T dA and ∫T (y - centroid) dA over the concrete. Bare sections: over a
  * rectangle of the section's depth and A/depth wide, about its own middle. Exact for polygons (widths are piecewise

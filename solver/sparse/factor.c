@@ -1,38 +1,51 @@
-/* factor.c - see factor.h: the frame around the numeric passes (numeric.h), and what they leave to the dense library.
+/* factor.c - see factor.h: the frame around the numeric passes (numeric.h).
  * SPDX-License-Identifier: MIT */
 #include "factor.h"
 
 #include <math.h>
 
-#include "lapack.h"
 #include "mem.h"
 #include "numeric.h"
 #include "pages.h"
-
-/* Fronts are computed in whole lines of the cache, past the end of the last panel or contribution. */
-#define FACTOR_SLACK (4 * SUPERNODE_LINE)
 
 /* ---- memory ------------------------------------------------------------------------------------------ */
 
 static kl_status factor_allocate(sparse_factor *factor)
 {
     const sparse_symbolic *symbolic = factor->symbolic;
-    const int64_t panels = supernode_round(symbolic->entries) + FACTOR_SLACK;
-    const int64_t stacks = supernode_round(symbolic->stack) + FACTOR_SLACK;
+    const elimination_schedule *plan = &factor->schedule;
+    const int64_t threads = plan->threads;
+    const int64_t most = plan->slivers > plan->local_slivers ? plan->slivers : plan->local_slivers;
+    const int64_t panels = supernode_round(symbolic->entries);
+    const int64_t stacks = plan->shared + threads * plan->local;
+    const int64_t slivers = most + (threads - 1) * plan->local_slivers;
     const int64_t front = supernode_round(3 * (int64_t)symbolic->tallest * NUMERIC_LANES);
     const int64_t columns = 3 * (int64_t)symbolic->graph->node_count * NUMERIC_LANES;
-    factor->runs = mem_array(2 * (size_t)symbolic->tallest, sizeof(kl_index));
-    factor->panels = pages_array((size_t)(panels + stacks + front + columns), &factor->memory);
-    if (factor->runs == NULL || factor->panels == NULL) {
+    const size_t list = 2 * (size_t)symbolic->tallest;
+    const int64_t numbers = panels + stacks + slivers + front + columns;
+    factor->runs = mem_array((size_t)threads * list, sizeof(kl_index));
+    factor->members = mem_array((size_t)threads, sizeof *factor->members);
+    factor->panels = pages_array((size_t)numbers, &factor->memory);
+    if (!factor->runs || !factor->members || !factor->panels) {
         return KL_NO_MEMORY;
     }
     factor->stacks = factor->panels + panels;
-    factor->front = factor->stacks + stacks;
+    factor->front = factor->stacks + stacks + slivers;
     factor->columns = factor->front + front;
+    double *room = factor->stacks + stacks;
+    for (int64_t t = 0; t < threads; t++) {
+        factor->members[t] = (numeric_pass){
+            .factor = factor,
+            .shift = t * plan->local,
+            .slivers = room,
+            .runs = factor->runs + (size_t)t * list,
+        };
+        room += t == 0 ? most : plan->local_slivers;
+    }
     return KL_OK;
 }
 
-kl_status factor_create(const sparse_symbolic *symbolic, sparse_factor **out)
+kl_status factor_create(const sparse_symbolic *symbolic, int threads, sparse_factor **out)
 {
     *out = NULL;
     sparse_factor *factor = mem_array(1, sizeof *factor);
@@ -41,7 +54,8 @@ kl_status factor_create(const sparse_symbolic *symbolic, sparse_factor **out)
     }
     factor->symbolic = symbolic;
     factor->passes = passes_for_machine();
-    const kl_status status = factor_allocate(factor);
+    kl_status status = schedule_create(symbolic, threads, &factor->schedule);
+    status = status == KL_OK ? factor_allocate(factor) : status;
     if (status != KL_OK) {
         factor_destroy(factor);
         return status;
@@ -55,6 +69,8 @@ void factor_destroy(sparse_factor *factor)
     if (factor == NULL) {
         return;
     }
+    schedule_destroy(&factor->schedule);
+    mem_free(factor->members);
     mem_free(factor->runs);
     mem_free(factor->memory);
     mem_free(factor);
@@ -62,19 +78,31 @@ void factor_destroy(sparse_factor *factor)
 
 /* ---- pivots ------------------------------------------------------------------------------------------ */
 
-/* Keep the smallest ratios, ascending; of equal ones the first in the order of elimination. */
-static void factor_note_suspect(factor_report *report, factor_pivot pivot)
+/* By ratio; of equal ones the first in the order of elimination. */
+static bool factor_is_before(const sparse_symbolic *symbolic, factor_pivot a, factor_pivot b)
+{
+    if (a.ratio < b.ratio || a.ratio > b.ratio) {
+        return a.ratio < b.ratio;
+    }
+    const kl_index place_a = symbolic->place[a.node];
+    const kl_index place_b = symbolic->place[b.node];
+    return place_a < place_b || (place_a == place_b && a.direction < b.direction);
+}
+
+/* Keep the smallest ratios, ascending. */
+static void
+factor_note_suspect(const sparse_symbolic *symbolic, factor_report *report, factor_pivot pivot)
 {
     int at = report->suspect_count;
     if (at == FACTOR_SUSPECTS) {
         at--;
-        if (!(pivot.ratio < report->suspects[at].ratio)) {
+        if (!factor_is_before(symbolic, pivot, report->suspects[at])) {
             return;
         }
     } else {
         report->suspect_count++;
     }
-    for (; at > 0 && pivot.ratio < report->suspects[at - 1].ratio; at--) {
+    for (; at > 0 && factor_is_before(symbolic, pivot, report->suspects[at - 1]); at--) {
         report->suspects[at] = report->suspects[at - 1];
     }
     report->suspects[at] = pivot;
@@ -93,76 +121,15 @@ bool numeric_judge(numeric_pass *pass, int64_t unknown, double pivot, double ori
     }
     if (pivot > 0.0) {
         if (pivot < pass->suspect_limit * original) {
-            factor_note_suspect(pass->report, told);
+            factor_note_suspect(pass->factor->symbolic, &pass->report, told);
         }
         return true;
     }
-    pass->report->stopped = told;
+    pass->report.stopped = told;
     return false;
 }
 
-/* ---- large fronts ------------------------------------------------------------------------------------ */
-
-void numeric_invert_diagonal(double *panel, int64_t stride, int64_t columns)
-{
-    for (int64_t j = 0; j < columns; j++) {
-        panel[j * (stride + 1)] = 1.0 / panel[j * (stride + 1)];
-    }
-}
-
-/* The pivot at which the library stopped, from the definition: a_jj - sum over k < j of l_jk^2. All columns before j are
- * final then, and so are their entries in row j. */
-static double factor_pivot_from(const double *panel, int64_t stride, int64_t j, double before)
-{
-    double pivot = before;
-    for (int64_t k = 0; k < j; k++) {
-        pivot -= panel[k * stride + j] * panel[k * stride + j];
-    }
-    return pivot;
-}
-
-static double factor_original(const numeric_pass *pass, int64_t unknown)
-{
-    const kl_index node = pass->factor->symbolic->order[unknown / 3];
-    return pass->diag[9 * (size_t)node + 4 * (size_t)(unknown % 3)];
-}
-
-int64_t
-numeric_eliminate_large(numeric_pass *pass, const supernode *s, double *contribution, bool add)
-{
-    double *panel = pass->factor->panels + s->panel;
-    double *before = pass->factor->front; /* the diagonal, which the library overwrites */
-    const int64_t stride = supernode_stride(s);
-    const int64_t pivots = 3 * (int64_t)s->width;
-    const int64_t rows = 3 * (int64_t)s->rows;
-    const int64_t unknown = 3 * (int64_t)s->first;
-    for (int64_t j = 0; j < pivots; j++) {
-        before[j] = panel[j * (stride + 1)];
-    }
-    int64_t stopped = -1;
-    /* Sizes fit: SUPERNODE_ENTRY_LIMIT. */
-    (void)lapack_factor(pivots, panel, stride, &stopped);
-    const int64_t done = stopped < 0 ? pivots : stopped;
-    for (int64_t j = 0; j < done; j++) {
-        const double root = panel[j * (stride + 1)];
-        if (!numeric_judge(pass, unknown + j, root * root, factor_original(pass, unknown + j))) {
-            return j;
-        }
-    }
-    if (stopped < 0 && rows > 0) {
-        (void)lapack_solve_rows(rows, pivots, panel, panel + pivots, stride);
-        (void)lapack_subtract_square(rows, pivots, panel + pivots, stride, contribution,
-                                     supernode_contribution_stride(s), add);
-    }
-    if (stopped >= 0) {
-        const double pivot = factor_pivot_from(panel, stride, stopped, before[stopped]);
-        /* Rounding may see the pivot a little above zero where the library did not. */
-        (void)numeric_judge(pass, unknown + stopped, pivot > 0.0 ? 0.0 : pivot,
-                            factor_original(pass, unknown + stopped));
-    }
-    numeric_invert_diagonal(panel, stride, done);
-    return done;
-}
+/* ---- values that are not finite ------------------------------------------------------------------------- */
 
 /* A pass that stopped has not seen all values. */
 static bool factor_is_finite(const double *values, size_t count)
@@ -180,8 +147,107 @@ static bool factor_saw_finite(const numeric_pass *pass)
     if (pass->overflow || !isfinite(pass->nothing)) {
         return false;
     }
-    return pass->report->complete || (factor_is_finite(pass->diag, 9 * (size_t)graph->node_count) &&
-                                      factor_is_finite(pass->off, 9 * (size_t)graph->edge_count));
+    return pass->report.complete || (factor_is_finite(pass->diag, 9 * (size_t)graph->node_count) &&
+                                     factor_is_finite(pass->off, 9 * (size_t)graph->edge_count));
+}
+
+/* ---- one thread, and several ------------------------------------------------------------------------------------- */
+
+static void factor_in_order(sparse_factor *factor)
+{
+    const sparse_symbolic *symbolic = factor->symbolic;
+    numeric_pass *pass = &factor->members[0];
+    factor->eliminated = factor->passes->factor(pass, 0, symbolic->count - 1);
+    pass->report.complete = factor->eliminated == 3 * symbolic->graph->node_count;
+}
+
+static void factor_begin(sparse_factor *factor, const double *diag, const double *off, double limit)
+{
+    for (int t = 0; t < factor->schedule.threads; t++) {
+        numeric_pass *pass = &factor->members[t];
+        pass->diag = diag;
+        pass->off = off;
+        pass->suspect_limit = limit;
+        pass->report = (factor_report){.stopped = {.node = KL_NONE}};
+        pass->nothing = 0.0;
+        pass->overflow = false;
+        pass->team = NULL;
+    }
+}
+
+typedef struct factor_tasks {
+    sparse_factor *factor;
+    _Atomic int64_t next;
+    _Atomic bool stopped;
+} factor_tasks;
+
+/* @return whether all unknowns of the supernodes were eliminated. */
+static bool factor_part(numeric_pass *pass, kl_index first, kl_index last)
+{
+    const supernode *supernodes = pass->factor->symbolic->supernodes;
+    const kl_index nodes = supernodes[last + 1].first - supernodes[first].first;
+    return pass->factor->passes->factor(pass, first, last) == 3 * nodes;
+}
+
+static void factor_work_tasks(void *context, int member)
+{
+    factor_tasks *work = context;
+    const elimination_schedule *plan = &work->factor->schedule;
+    int64_t i = atomic_fetch_add(&work->next, 1);
+    while (i < plan->task_count && !atomic_load(&work->stopped)) {
+        const schedule_task *task = &plan->tasks[i];
+        if (!factor_part(&work->factor->members[member], task->first, task->root)) {
+            atomic_store(&work->stopped, true);
+        }
+        i = atomic_fetch_add(&work->next, 1);
+    }
+}
+
+/* Each thread has kept its smallest ratios, so the smallest of all are among them. */
+static void factor_merge(sparse_factor *factor)
+{
+    numeric_pass *first = &factor->members[0];
+    for (int t = 1; t < factor->schedule.threads; t++) {
+        const numeric_pass *pass = &factor->members[t];
+        for (int i = 0; i < pass->report.suspect_count; i++) {
+            factor_note_suspect(factor->symbolic, &first->report, pass->report.suspects[i]);
+        }
+        first->nothing += pass->nothing;
+    }
+    factor->eliminated = 3 * factor->symbolic->graph->node_count;
+    first->report.complete = true;
+}
+
+/* @return whether everything was eliminated. */
+static bool factor_with_team(sparse_factor *factor, team *t)
+{
+    const elimination_schedule *plan = &factor->schedule;
+    factor_tasks work = {.factor = factor};
+    team_run(t, factor_work_tasks, &work);
+    numeric_pass *pass = &factor->members[0];
+    pass->team = t;
+    bool goes_on = !atomic_load(&work.stopped);
+    for (kl_index i = 0; i < plan->top_count && goes_on; i++) {
+        goes_on = factor_part(pass, plan->top[i], plan->top[i]);
+    }
+    pass->team = NULL;
+    return goes_on;
+}
+
+/* @return whether it could be done so: with a single thread, and where the factorization stops, it is left to be done in
+ * order, which alone knows what comes first. */
+static bool factor_together(sparse_factor *factor)
+{
+    team t;
+    if (factor->schedule.threads == 1 || !team_open(&t, factor->schedule.threads)) {
+        return false;
+    }
+    const bool done = factor_with_team(factor, &t);
+    team_close(&t);
+    if (done) {
+        factor_merge(factor);
+    }
+    return done;
 }
 
 /* ---- the whole --------------------------------------------------------------------------------------- */
@@ -192,22 +258,17 @@ kl_status factor_compute(sparse_factor *factor,
                          double suspect_limit,
                          factor_report *report)
 {
-    *report = (factor_report){.stopped = {.node = KL_NONE}};
     factor->complete = false;
-    factor->eliminated = 0;
-    numeric_pass pass = {
-        .factor = factor,
-        .diag = diag,
-        .off = off,
-        .suspect_limit = suspect_limit,
-        .report = report,
-    };
-    factor->passes->factor(&pass);
-    report->positive_pivots = factor->eliminated;
-    if (!factor_saw_finite(&pass)) {
-        report->complete = false;
-        return KL_NUMERIC;
+    factor_begin(factor, diag, off, suspect_limit);
+    if (!factor_together(factor)) {
+        factor_begin(factor, diag, off, suspect_limit);
+        factor_in_order(factor);
     }
+    numeric_pass *pass = &factor->members[0];
+    const bool finite = factor_saw_finite(pass);
+    *report = pass->report;
+    report->positive_pivots = factor->eliminated;
+    report->complete = report->complete && finite;
     factor->complete = report->complete;
-    return KL_OK;
+    return finite ? KL_OK : KL_NUMERIC;
 }

@@ -28,8 +28,9 @@ typedef struct factor_report {
                                     else those before `stopped` in the order */
 } factor_report;
 
-/* Workspace for one symbolic pattern; numeric passes reuse it. */
-kl_status factor_create(const sparse_symbolic *symbolic, sparse_factor **out);
+/* Workspace for one symbolic pattern; numeric passes reuse it.
+ * @param threads a numeric pass may take, where that pays; answers and reports are the same to the last bit for any number. */
+kl_status factor_create(const sparse_symbolic *symbolic, int threads, sparse_factor **out);
 void factor_destroy(sparse_factor *factor);
 
 /* Factor the matrix given by diag and off (see graph.h); of a diagonal block the lower triangle is read.

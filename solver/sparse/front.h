@@ -38,7 +38,7 @@ LANES_INLINE void front_tile(const double *a,
                              const int columns,
                              bool add)
 {
-    lanes sum[2][FRONT_BLOCK];
+    lanes sum[3][FRONT_BLOCK];
     for (int j = 0; j < columns; j++) {
         for (int v = 0; v < height; v++) {
             sum[v][j] = (lanes){0.0};
@@ -171,9 +171,9 @@ LANES_INLINE int front_eliminate_block(numeric_pass *pass,
 }
 
 /* @return the columns of the panel that were eliminated. */
-static inline int64_t front_eliminate(
-    numeric_pass *pass, const supernode *s, double *panel, double *contribution, bool add)
+static inline int64_t front_eliminate(numeric_pass *pass, const supernode *s)
 {
+    double *panel = pass->factor->panels + s->panel;
     const int64_t stride = supernode_stride(s);
     const int64_t pivots = 3 * (int64_t)s->width;
     const int64_t unknown = 3 * (int64_t)s->first;
@@ -185,20 +185,7 @@ static inline int64_t front_eliminate(
                              : front_eliminate_block(pass, unknown, panel, stride, at, 3);
         at += done;
         if (done < columns) {
-            return at;
-        }
-    }
-    const int64_t c_stride = supernode_contribution_stride(s);
-    const int64_t rows = 3 * (int64_t)s->rows;
-    for (int64_t j = 0; j < rows; j += FRONT_BLOCK) {
-        const int64_t line = j / SUPERNODE_LINE * SUPERNODE_LINE;
-        const double *below = panel + pivots;
-        double *to = contribution + j * c_stride;
-        if (rows - j >= FRONT_BLOCK) {
-            front_product(below, below + j, stride, pivots, to, c_stride, line, c_stride,
-                          FRONT_BLOCK, add);
-        } else {
-            front_product(below, below + j, stride, pivots, to, c_stride, line, c_stride, 3, add);
+            break;
         }
     }
     return at;
@@ -257,15 +244,15 @@ static inline kl_index front_find_runs(const kl_index *relative, kl_index rows, 
     return count;
 }
 
-/* A front as two parts: column j is in the panel when j < 3 width, else in the contribution. */
-typedef struct front_parts {
-    const supernode *s;
-    double *panel;
-    double *contribution;
-} front_parts;
+/* One of the two parts of a front: the panel, from row 0, or the contribution, from row `first` = width. */
+typedef struct front_part {
+    double *columns;
+    int64_t stride;
+    kl_index first;
+} front_part;
 
 /* Add one node column of a child, from its diagonal down. */
-static inline void front_add_column(const front_parts *front,
+static inline void front_add_column(const front_part *part,
                                     const double *from,
                                     int64_t from_stride,
                                     kl_index column,
@@ -273,84 +260,120 @@ static inline void front_add_column(const front_parts *front,
                                     const kl_index *runs,
                                     kl_index run_count)
 {
-    const kl_index to_column = relative[column];
-    const kl_index width = front->s->width;
-    const bool left = to_column < width;
-    const int64_t stride =
-        left ? supernode_stride(front->s) : supernode_contribution_stride(front->s);
-    const kl_index above = left ? 0 : width;
-    double *to =
-        (left ? front->panel : front->contribution) + 3 * (int64_t)(to_column - above) * stride;
+    double *to = part->columns + 3 * (int64_t)(relative[column] - part->first) * part->stride;
     for (kl_index r = 0; r < run_count; r++) {
-        kl_index begin = runs[2 * r];
-        const kl_index end = begin + runs[2 * r + 1];
-        begin = begin > column ? begin : column;
-        if (begin >= end) {
-            continue;
-        }
+        const kl_index end = runs[2 * r] + runs[2 * r + 1];
+        const kl_index begin = runs[2 * r] > column ? runs[2 * r] : column;
         const int64_t count = 3 * (int64_t)(end - begin);
         const double *source = from + 3 * (int64_t)begin;
-        double *target = to + 3 * (int64_t)(relative[begin] - above);
+        double *target = to + 3 * (int64_t)(relative[begin] - part->first);
         for (int j = 0; j < 3; j++) {
             for (int64_t i = 0; i < count; i++) {
-                target[j * stride + i] += source[j * from_stride + i];
+                target[j * part->stride + i] += source[j * from_stride + i];
             }
         }
     }
 }
 
-static inline void
-front_add_child(numeric_pass *pass, const front_parts *front, const supernode *child)
+/* The first of ascending numbers that is not below `least`. */
+static inline kl_index front_find(const kl_index *numbers, kl_index count, kl_index least)
+{
+    kl_index low = 0;
+    while (low < count) {
+        const kl_index middle = low + (count - low) / 2;
+        if (numbers[middle] < least) {
+            low = middle + 1;
+        } else {
+            count = middle;
+        }
+    }
+    return low;
+}
+
+/* Add what goes into the node columns `from` … `to` - 1 of the front, which are in the part. */
+static inline void front_add_child(
+    numeric_pass *pass, const front_part *part, const supernode *child, kl_index from, kl_index to)
 {
     const kl_index *relative = pass->factor->symbolic->relative + child->row_at;
-    kl_index *runs = pass->factor->runs;
-    const kl_index run_count = front_find_runs(relative, child->rows, runs);
-    const double *from = pass->factor->stacks + child->contribution;
+    const kl_index skipped = from > 0 ? front_find(relative, child->rows, from) : 0;
+    const kl_index rows = child->rows - skipped;
+    relative += skipped;
+    if (rows == 0 || relative[0] >= to) {
+        return;
+    }
     const int64_t stride = supernode_contribution_stride(child);
-    for (kl_index j = 0; j < child->rows; j++) {
-        /* runs above the diagonal are done with */
-        front_add_column(front, from + 3 * (int64_t)j * stride, stride, j, relative, runs,
-                         run_count);
+    const double *source = numeric_contribution(pass, child) + 3 * (int64_t)skipped * (stride + 1);
+    kl_index *runs = pass->runs;
+    const kl_index run_count = front_find_runs(relative, rows, runs);
+    kl_index done = 0; /* runs above the diagonal */
+    for (kl_index j = 0; j < rows && relative[j] < to; j++) {
+        done += runs[2 * done] + runs[2 * done + 1] <= j ? 1 : 0;
+        front_add_column(part, source + 3 * (int64_t)j * stride, stride, j, relative,
+                         runs + 2 * done, run_count - done);
     }
 }
 
-static inline bool front_assemble(numeric_pass *pass, const front_parts *front)
+static inline void front_add_children(
+    numeric_pass *pass, const supernode *s, const front_part *part, kl_index from, kl_index to)
 {
     const sparse_symbolic *symbolic = pass->factor->symbolic;
-    const supernode *s = front->s;
-    const int64_t stride = supernode_stride(s);
-    memset(front->panel, 0, (size_t)(3 * (int64_t)s->width * stride) * sizeof(double));
-    for (kl_index k = 0; k < s->width; k++) {
-        front_put_diagonal(pass, s->first + k, front->panel + 3 * (int64_t)k * (stride + 1),
-                           stride);
-    }
-    for (kl_index i = s->link_at; i < s[1].link_at; i++) {
-        front_put_link(pass, symbolic->links[i], front->panel, stride);
-    }
-    const bool has_children = s->child_at < s[1].child_at;
-    if (has_children) {
-        memset(front->contribution, 0,
-               (size_t)(3 * (int64_t)s->rows * supernode_contribution_stride(s)) * sizeof(double));
-    }
     for (kl_index i = s->child_at; i < s[1].child_at; i++) {
-        front_add_child(pass, front, &symbolic->supernodes[symbolic->children[i]]);
+        front_add_child(pass, part, &symbolic->supernodes[symbolic->children[i]], from, to);
     }
-    return has_children;
 }
 
-/* @return the unknowns eliminated. */
-static inline int64_t front_factor(numeric_pass *pass, const supernode *s)
+/* Zeros from the diagonal down, and above it as far as a block of columns reaches. */
+static inline void front_clear(double *columns, int64_t stride, int64_t from, int64_t to)
 {
-    const front_parts front = {
-        .s = s,
-        .panel = pass->factor->panels + s->panel,
-        .contribution = pass->factor->stacks + s->contribution,
-    };
-    const bool add = front_assemble(pass, &front);
-    if (3 * s->width >= NUMERIC_LIBRARY_WIDTH) {
-        return numeric_eliminate_large(pass, s, front.contribution, add);
+    for (int64_t j = from; j < to; j++) {
+        const int64_t line = j / NUMERIC_SLIVER * NUMERIC_SLIVER;
+        memset(columns + j * stride + line, 0, (size_t)(stride - line) * sizeof(double));
     }
-    return front_eliminate(pass, s, front.panel, front.contribution, add);
+}
+
+/* What the matrix and the children put into the panel. */
+static inline void front_assemble(numeric_pass *pass, const supernode *s)
+{
+    const sparse_symbolic *symbolic = pass->factor->symbolic;
+    const front_part panel = {
+        .columns = pass->factor->panels + s->panel,
+        .stride = supernode_stride(s),
+    };
+    front_clear(panel.columns, panel.stride, 0, 3 * (int64_t)s->width);
+    for (kl_index k = 0; k < s->width; k++) {
+        front_put_diagonal(pass, s->first + k, panel.columns + 3 * (int64_t)k * (panel.stride + 1),
+                           panel.stride);
+    }
+    for (kl_index i = s->link_at; i < s[1].link_at; i++) {
+        front_put_link(pass, symbolic->links[i], panel.columns, panel.stride);
+    }
+    front_add_children(pass, s, &panel, 0, s->width);
+}
+
+/* The contribution: less the product of the rows below with themselves, and the children's. */
+static inline void front_contribute(numeric_pass *pass, const supernode *s)
+{
+    const front_part part = {
+        .columns = numeric_contribution(pass, s),
+        .stride = supernode_contribution_stride(s),
+        .first = s->width,
+    };
+    const int64_t pivots = 3 * (int64_t)s->width;
+    const int64_t rows = 3 * (int64_t)s->rows;
+    const int64_t stride = supernode_stride(s);
+    const double *below = pass->factor->panels + s->panel + pivots;
+    for (int64_t j = 0; j < rows; j += FRONT_BLOCK) {
+        const int64_t line = j / SUPERNODE_LINE * SUPERNODE_LINE;
+        double *to = part.columns + j * part.stride;
+        if (rows - j >= FRONT_BLOCK) {
+            front_product(below, below + j, stride, pivots, to, part.stride, line, part.stride,
+                          FRONT_BLOCK, false);
+        } else {
+            front_product(below, below + j, stride, pivots, to, part.stride, line, part.stride, 3,
+                          false);
+        }
+    }
+    front_add_children(pass, s, &part, s->width, s->width + s->rows);
 }
 
 #endif

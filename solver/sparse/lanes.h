@@ -19,5 +19,7 @@
 
 /* Loaded and stored anywhere a double may be. */
 typedef double lanes __attribute__((vector_size(8 * LANES), aligned(8), may_alias));
+typedef double lanes_two __attribute__((vector_size(16), aligned(8), may_alias));
+typedef double lanes_four __attribute__((vector_size(32), aligned(8), may_alias));
 
 #endif

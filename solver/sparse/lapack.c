@@ -7,9 +7,16 @@
 
 #include "kernline/analysis.h"
 
+/* Ends the threads that OpenBLAS starts when it is loaded: each would spin for some 20 ms before it sleeps, half of them on
+ * the other half of our own core. No header declares it, and builds without threads do not have it. */
+extern int blas_thread_shutdown_(void) __attribute__((weak));
+
 void kl_use_one_thread(void)
 {
     openblas_set_num_threads(1);
+    if (blas_thread_shutdown_) {
+        blas_thread_shutdown_();
+    }
 }
 
 /* A size as the library's integer; -1 when it does not fit, which every caller refuses. */
@@ -35,29 +42,6 @@ kl_status lapack_band_factor(int64_t n, int64_t width, double *band, int64_t *st
     const lapack_int info =
         LAPACKE_dpbtrf_work(LAPACK_COL_MAJOR, 'L', size, below, band, below + 1);
     return lapack_told(info, stopped);
-}
-
-kl_status lapack_factor(int64_t n, double *a, int64_t stride, int64_t *stopped)
-{
-    const lapack_int size = lapack_size(n);
-    const lapack_int step = lapack_size(stride);
-    if (size < 0 || step < 0) {
-        return KL_TOO_LARGE;
-    }
-    return lapack_told(LAPACKE_dpotrf_work(LAPACK_COL_MAJOR, 'L', size, a, step), stopped);
-}
-
-kl_status lapack_solve_rows(int64_t rows, int64_t n, const double *l, double *b, int64_t stride)
-{
-    const lapack_int size = lapack_size(n);
-    const lapack_int count = lapack_size(rows);
-    const lapack_int step = lapack_size(stride);
-    if (size < 0 || count < 0 || step < 0) {
-        return KL_TOO_LARGE;
-    }
-    cblas_dtrsm(CblasColMajor, CblasRight, CblasLower, CblasTrans, CblasNonUnit, count, size, 1.0,
-                l, step, b, step);
-    return KL_OK;
 }
 
 kl_status lapack_subtract_square(int64_t n,

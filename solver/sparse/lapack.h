@@ -1,4 +1,4 @@
-/* lapack.h - the few dense and banded routines the solver uses; lapack.c alone includes lapacke.h and cblas.h.
+/* lapack.h - the few dense and banded routines the program and its tests use; lapack.c alone includes lapacke.h and cblas.h.
  *
  * Matrices are column-major. Sizes are checked against the library's 32-bit integers: what does not fit is
  * KL_TOO_LARGE. Nothing here allocates.
@@ -16,13 +16,8 @@
  * @param stopped out: -1, or the first column whose pivot is not positive (or not a number). */
 kl_status lapack_band_factor(int64_t n, int64_t width, double *band, int64_t *stopped);
 
-/* The same of a dense matrix, lower triangle, columns `stride` apart (LAPACK DPOTRF). */
-kl_status lapack_factor(int64_t n, double *a, int64_t stride, int64_t *stopped);
-
-/* B = B L'^-1 for `rows` rows of B and the n x n lower triangle L (BLAS DTRSM). */
-kl_status lapack_solve_rows(int64_t rows, int64_t n, const double *l, double *b, int64_t stride);
-
-/* C = (add ? C : 0) - A A', lower triangle, n x n; A has `depth` columns (BLAS DSYRK). */
+/* C = (add ? C : 0) - A A', lower triangle, n x n; A has `depth` columns (BLAS DSYRK). For the
+ * bench: what the machine does. */
 kl_status lapack_subtract_square(int64_t n,
                                  int64_t depth,
                                  const double *a,
@@ -32,7 +27,7 @@ kl_status lapack_subtract_square(int64_t n,
                                  bool add);
 
 /* Solve a dense symmetric positive definite system in place for `columns` columns; a (n x n, lower triangle
- * read) becomes its factor. `stopped` as above (LAPACK DPOSV). For tests: a second opinion. */
+ * read) becomes its factor. `stopped` as above (LAPACK DPOSV). */
 kl_status lapack_dense_solve(int64_t n, double *a, int64_t columns, double *x, int64_t *stopped);
 
 #endif

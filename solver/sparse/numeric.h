@@ -6,49 +6,66 @@
 #ifndef KERNLINE_NUMERIC_H
 #define KERNLINE_NUMERIC_H
 
-#include "supernode.h"
+#include "schedule.h"
+#include "team.h"
 
 /* Right-hand sides side by side, at most. */
-#define NUMERIC_LANES 8
+#define NUMERIC_LANES 16
 
-/* Pivot columns from which the dense library is quicker than our own kernels. */
-#define NUMERIC_LIBRARY_WIDTH 96
+/* Pivot columns from which it pays to copy a front into slivers (wide.h), and their rows. */
+#define NUMERIC_WIDE   48
+#define NUMERIC_SLIVER 24
 
 typedef struct sparse_passes sparse_passes;
 
 struct sparse_factor {
     const sparse_symbolic *symbolic; /* borrowed */
     const sparse_passes *passes;
-    double *panels; /* symbolic->entries */
-    double *stacks; /* symbolic->stack */
-    double *front;  /* 3 * tallest * NUMERIC_LANES: work */
+    elimination_schedule schedule;
+    struct numeric_pass *members; /* one for each thread */
+    double *panels;               /* symbolic->entries */
+    double *stacks;               /* schedule.shared + threads * schedule.local */
+    double *front;                /* 3 * tallest * NUMERIC_LANES: work */
     double *
         columns; /* 3 * node_count * NUMERIC_LANES: right-hand sides in the order of elimination, by rows */
-    kl_index *runs;      /* 2 * tallest: work */
+    kl_index *runs;      /* 2 * tallest for each thread: work */
     kl_index eliminated; /* unknowns with a positive pivot, from the start of the order */
     bool complete;
     void *memory; /* what the arrays are cut from */
 };
 
-/* One numeric factorization under way. */
+/* One thread's share of a numeric factorization. */
 typedef struct numeric_pass {
     sparse_factor *factor;
     const double *diag;
     const double *off;
     double suspect_limit;
-    factor_report *report;
-    double nothing; /* 0 unless a value of the matrix was not finite */
-    bool overflow;  /* a pivot was not finite */
+    factor_report report;
+    double nothing;  /* 0 unless a value of the matrix was not finite */
+    bool overflow;   /* a pivot was not finite */
+    int64_t shift;   /* from the first thread's own stacks to this one's */
+    double *slivers; /* of the widest front: work */
+    kl_index *runs;  /* 2 * tallest: work */
+    team *team;      /* to share a front with, NULL: nobody */
 } numeric_pass;
 
+/* Where the contribution of a supernode is. */
+static inline double *numeric_contribution(const numeric_pass *pass, const supernode *s)
+{
+    const sparse_factor *factor = pass->factor;
+    const int64_t at = factor->schedule.contribution[s - factor->symbolic->supernodes];
+    return factor->stacks + at + (at >= factor->schedule.shared ? pass->shift : 0);
+}
+
 struct sparse_passes {
-    int lanes; /* of solve_many */
-    /* Factor all supernodes, as far as it goes; `complete`, `stopped` and the suspects go to the report. */
-    void (*factor)(numeric_pass *pass);
-    /* Through the factor and back, in place: one column, or `lanes` columns that begin `stride` apart.
+    int lanes; /* most columns of solve_many */
+    /* Factor the supernodes `first` … `last`; `stopped` and the suspects go to the report.
+     * @return the unknowns eliminated, fewer than they have when the factorization stops there. */
+    kl_index (*factor)(numeric_pass *pass, kl_index first, kl_index last);
+    /* Through the factor and back: one column, or one to `lanes` of them, one after the other. x may be b.
      * @return 0 when all answers are finite, else NAN. */
-    double (*solve_one)(const sparse_factor *factor, double *x, size_t stride);
-    double (*solve_many)(const sparse_factor *factor, double *x, size_t stride);
+    double (*solve_one)(const sparse_factor *factor, const double *b, int columns, double *x);
+    double (*solve_many)(const sparse_factor *factor, const double *b, int columns, double *x);
 };
 
 const sparse_passes *passes_for_machine(void);
@@ -59,13 +76,5 @@ const sparse_passes *passes_avx512(void); /* likewise */
 /* A pivot that is not plainly sound: a suspect (true: go on) or the end (false).
  * @param unknown 3 * place + direction */
 bool numeric_judge(numeric_pass *pass, int64_t unknown, double pivot, double original);
-
-/* The front's pivot columns by the dense library, then the contribution. `k` columns of `n` rows in the panel.
- * @return the columns that were eliminated. */
-int64_t
-numeric_eliminate_large(numeric_pass *pass, const supernode *s, double *contribution, bool add);
-
-/* Put 1 / l_jj on the diagonal. */
-void numeric_invert_diagonal(double *panel, int64_t stride, int64_t columns);
 
 #endif

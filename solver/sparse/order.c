@@ -1,14 +1,16 @@
 /* order.c - see order.h.
  *
  * The general part is AMD of the SuiteSparse (Amestoy, Davis and Duff 1996): its inner routine, which works on arrays that
- * it is given and allocates nothing.
+ * it is given and allocates nothing. It gets the core in the order of a breadth-first search, which makes its ties the same
+ * however the frame was numbered, but for where the search began.
  * SPDX-License-Identifier: MIT */
 #include "order.h"
 
+#include <string.h>
 #include <suitesparse/amd.h>
 
-#include "arena.h"
-#include "chain.h"
+#include "core.h"
+#include "dissect.h"
 
 /* Arrays of one integer a node that the routine works in. */
 enum {
@@ -24,16 +26,6 @@ enum {
     ORDER_ARRAYS
 };
 
-typedef struct order_core {
-    kl_index nodes;
-    int arcs;
-    int room;         /* of `list` */
-    kl_index *node;   /* nodes: its node in the graph */
-    kl_index *number; /* of the graph: its number in the core */
-    int *list;        /* the lists of neighbours, then room to work in */
-    int *array[ORDER_ARRAYS];
-} order_core;
-
 /* The routine wants room beyond the lists: a node's worth at least, a fifth of the lists to be quick. */
 static kl_status order_room(int64_t arcs, int64_t nodes, int *room)
 {
@@ -42,66 +34,46 @@ static kl_status order_room(int64_t arcs, int64_t nodes, int *room)
     return wanted < INT32_MAX ? KL_OK : KL_TOO_LARGE;
 }
 
-static kl_status
-order_number_core(const chain_core *chains, kl_index nodes, arena *a, order_core *core)
+static kl_status order_by_degree(const core_graph *core, arena *a, kl_index *order)
 {
-    core->nodes = nodes - chains->eliminated;
-    core->number = arena_array(a, (size_t)nodes, sizeof(kl_index));
-    core->node = arena_array(a, (size_t)core->nodes, sizeof(kl_index));
-    if (!core->number || !core->node) {
-        return KL_NO_MEMORY;
-    }
-    kl_index count = 0;
-    int64_t arcs = 0;
-    for (kl_index node = 0; node < nodes; node++) {
-        if (!chains->gone[node]) {
-            arcs += chains->degree[node];
-            core->number[node] = count;
-            core->node[count++] = node;
-        }
-    }
-    KL_TRY(order_room(arcs, core->nodes, &core->room));
-    core->list = arena_array(a, (size_t)core->room, sizeof(int));
-    if (!core->list) {
-        return KL_NO_MEMORY;
-    }
+    const kl_index arcs = core->first[core->count];
+    int room;
+    KL_TRY(order_room(arcs, core->count, &room));
+    int *list = arena_array(a, (size_t)room, sizeof *list);
+    int *w[ORDER_ARRAYS];
     for (int i = 0; i < ORDER_ARRAYS; i++) {
-        core->array[i] = arena_array(a, (size_t)core->nodes, sizeof(int));
-        if (!core->array[i]) {
+        w[i] = arena_array(a, (size_t)core->count, sizeof(int));
+        if (!w[i]) {
             return KL_NO_MEMORY;
         }
     }
-    return KL_OK;
-}
-
-static void order_fill_core(const chain_core *chains, order_core *core)
-{
-    int at = 0;
-    for (kl_index k = 0; k < core->nodes; k++) {
-        const kl_index node = core->node[k];
-        core->array[ORDER_PE][k] = at;
-        for (kl_index i = chains->first[node]; i < chains->first[node + 1]; i++) {
-            const kl_index other = chains->neighbour[i];
-            if (other != KL_NONE && !chains->gone[other]) {
-                core->list[at++] = core->number[other];
-            }
-        }
-        core->array[ORDER_LEN][k] = at - core->array[ORDER_PE][k];
+    if (!list) {
+        return KL_NO_MEMORY;
     }
-    core->arcs = at;
+    memcpy(list, core->neighbour, (size_t)arcs * sizeof *list);
+    for (kl_index k = 0; k < core->count; k++) {
+        w[ORDER_PE][k] = core->first[k];
+        w[ORDER_LEN][k] = core->first[k + 1] - core->first[k];
+    }
+    amd_2(core->count, w[ORDER_PE], list, w[ORDER_LEN], room, arcs, w[ORDER_NV], w[ORDER_NEXT],
+          w[ORDER_LAST], w[ORDER_HEAD], w[ORDER_ELEN], w[ORDER_DEGREE], w[ORDER_W], NULL,
+          NULL); /* its defaults; no statistics */
+    memcpy(order, w[ORDER_LAST], (size_t)core->count * sizeof *order);
+    return KL_OK;
 }
 
 static kl_status order_rest(const chain_core *chains, kl_index nodes, arena *a)
 {
-    order_core core;
-    KL_TRY(order_number_core(chains, nodes, a, &core));
-    order_fill_core(chains, &core);
-    int **w = core.array;
-    amd_2(core.nodes, w[ORDER_PE], core.list, w[ORDER_LEN], core.room, core.arcs, w[ORDER_NV],
-          w[ORDER_NEXT], w[ORDER_LAST], w[ORDER_HEAD], w[ORDER_ELEN], w[ORDER_DEGREE], w[ORDER_W],
-          NULL, NULL); /* its defaults; no statistics */
-    for (kl_index k = 0; k < core.nodes; k++) {
-        chains->order[chains->eliminated + k] = core.node[w[ORDER_LAST][k]];
+    core_graph core;
+    KL_TRY(core_create(chains, nodes, a, &core));
+    kl_index *order = chains->order + chains->eliminated;
+    bool fits;
+    KL_TRY(dissect(&core, a, order, &fits));
+    if (!fits) {
+        KL_TRY(order_by_degree(&core, a, order));
+    }
+    for (kl_index k = 0; k < core.count; k++) {
+        order[k] = core.node[order[k]];
     }
     return KL_OK;
 }

@@ -3,7 +3,6 @@
 #ifndef KERNLINE_PAGES_H
 #define KERNLINE_PAGES_H
 
-#include <stdbool.h>
 #include <stddef.h>
 
 /* Room with any content that begins on a line of the cache; NULL when out of memory. Free *memory with mem_free. */

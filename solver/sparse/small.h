@@ -1,7 +1,8 @@
 /* small.h - elimination of a supernode of one node with at most two below it. Static functions, for the passes only.
  *
- * The whole front, of nine rows at most, is local. From pivot to pivot there are divisions only: with the columns v before
- * they are scaled and r = 1 / pivot, the contribution is - sum of r v v', and the factor's columns are v sqrt(r).
+ * The whole front, of nine rows at most, is local. With the columns v before they are scaled and r = 1 / pivot, the contribution is
+ * - sum of r v v'. The node's own block is kept as L D L' (supernode.h), and the rows below as M = B (L D L')^-1, B being those of
+ * the front: along a line the sweeps need nothing but M from one node to the next.
  * SPDX-License-Identifier: MIT */
 #ifndef KERNLINE_SMALL_H
 #define KERNLINE_SMALL_H
@@ -22,7 +23,7 @@ small_add_child(const numeric_pass *pass, const supernode *child, small_front *f
     const int n = 3 + 3 * rows;
     const int m = 3 * rows;
     const kl_index *relative = pass->factor->symbolic->relative + child->row_at;
-    const double *from = pass->factor->stacks + child->contribution;
+    const double *from = numeric_contribution(pass, child);
     const int64_t stride = supernode_contribution_stride(child);
     for (kl_index column = 0; column < child->rows; column++) {
         for (kl_index row = column; row < child->rows; row++) {
@@ -61,6 +62,24 @@ small_assemble(numeric_pass *pass, const supernode *s, small_front *f, const int
     }
 }
 
+/* M L D L' = B, where M L D are the columns v. */
+LANES_INLINE void
+small_put_below(const small_front *f, const double *reciprocal, double *panel, const int rows)
+{
+    const int n = 3 + 3 * rows;
+    const double *v = f->panel;
+    const double l10 = v[1] * reciprocal[0];
+    const double l20 = v[2] * reciprocal[0];
+    const double l21 = v[n + 2] * reciprocal[1];
+    for (int i = 3; i < n; i++) {
+        const double m2 = v[2 * n + i] * reciprocal[2];
+        const double m1 = v[n + i] * reciprocal[1] - m2 * l21;
+        panel[i] = v[i] * reciprocal[0] - m2 * l20 - m1 * l10;
+        panel[n + i] = m1;
+        panel[2 * n + i] = m2;
+    }
+}
+
 /* @return the columns eliminated, 3 when all went well. */
 LANES_INLINE int small_factor(numeric_pass *pass, const supernode *s, const int rows)
 {
@@ -86,16 +105,16 @@ LANES_INLINE int small_factor(numeric_pass *pass, const supernode *s, const int 
     }
     double *panel = pass->factor->panels + s->panel;
     for (int k = 0; k < done; k++) {
-        const double root = sqrt(reciprocal[k]);
-        for (int i = k + 1; i < n; i++) {
-            panel[k * n + i] = f.panel[k * n + i] * root;
+        panel[k * n + k] = reciprocal[k];
+        for (int i = k + 1; i < 3; i++) {
+            panel[k * n + i] = f.panel[k * n + i] * reciprocal[k];
         }
-        panel[k * n + k] = root;
     }
     if (done < 3) {
         return done;
     }
-    double *contribution = pass->factor->stacks + s->contribution;
+    small_put_below(&f, reciprocal, panel, rows);
+    double *contribution = numeric_contribution(pass, s);
     for (int j = 0; j < m; j++) {
         double share[3];
         for (int k = 0; k < 3; k++) {

@@ -12,7 +12,10 @@
 #include "dense.h"
 #include "numeric.h"
 
-kl_status solve_columns(sparse_factor *factor, double *x, kl_index columns)
+/* Fewer columns than this are quicker one by one than side by side. */
+#define SOLVE_FEW 3
+
+kl_status solve_columns_apart(sparse_factor *factor, const double *b, kl_index columns, double *x)
 {
     if (!factor->complete || columns < 0) {
         return KL_MISUSE;
@@ -20,14 +23,44 @@ kl_status solve_columns(sparse_factor *factor, double *x, kl_index columns)
     const size_t stride = DENSE_SIDE * (size_t)factor->symbolic->graph->node_count;
     const sparse_passes *passes = factor->passes;
     double nothing = 0.0;
-    kl_index column = 0;
-    for (; columns - column >= passes->lanes; column += passes->lanes) {
-        nothing += passes->solve_many(factor, x + stride * (size_t)column, stride);
-    }
-    for (; column < columns; column++) {
-        nothing += passes->solve_one(factor, x + stride * (size_t)column, stride);
+    int count = 0;
+    for (kl_index column = 0; column < columns; column += count) {
+        const kl_index left = columns - column;
+        const size_t begin = stride * (size_t)column;
+        count = left < SOLVE_FEW ? 1 : left < passes->lanes ? (int)left : passes->lanes;
+        nothing += count == 1 ? passes->solve_one(factor, b + begin, count, x + begin)
+                              : passes->solve_many(factor, b + begin, count, x + begin);
     }
     return isfinite(nothing) ? KL_OK : KL_NUMERIC;
+}
+
+kl_status solve_columns(sparse_factor *factor, double *x, kl_index columns)
+{
+    return solve_columns_apart(factor, x, columns, x);
+}
+
+/* A small supernode of the way back, likewise (see supernode.h). */
+static void solve_back_node(const sparse_factor *factor, const supernode *s, int64_t end, double *x)
+{
+    const double *panel = factor->panels + s->panel;
+    const int64_t stride = supernode_stride(s);
+    const kl_index *row = factor->symbolic->row + s->row_at;
+    double *own = x + DENSE_SIDE * (int64_t)s->first;
+    const int64_t inside = end - DENSE_SIDE * (int64_t)s->first;
+    if (inside >= DENSE_SIDE) {
+        for (int64_t j = 0; j < DENSE_SIDE; j++) {
+            for (int64_t i = DENSE_SIDE; i < stride; i++) {
+                own[j] -= panel[j * stride + i] *
+                          x[DENSE_SIDE * (int64_t)row[i / DENSE_SIDE - 1] + i % DENSE_SIDE];
+            }
+        }
+        return;
+    }
+    for (int64_t j = inside - 1; j >= 0; j--) {
+        for (int64_t i = j + 1; i <= inside; i++) {
+            own[j] -= panel[j * stride + i] * own[i];
+        }
+    }
 }
 
 /* One supernode of the way back: columns below `end` of the unknowns, on x in the order of elimination, where
@@ -78,7 +111,11 @@ kl_status solve_pivot_mode(sparse_factor *factor, const factor_pivot *pivot, dou
     for (kl_index i = symbolic->count - 1; i >= 0; i--) {
         const supernode *s = &symbolic->supernodes[i];
         if (DENSE_SIDE * (int64_t)s->first < unknown) {
-            solve_back_supernode(factor, s, unknown, x);
+            if (supernode_is_small(s)) {
+                solve_back_node(factor, s, unknown, x);
+            } else {
+                solve_back_supernode(factor, s, unknown, x);
+            }
         }
     }
     double nothing = 0.0;

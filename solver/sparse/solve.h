@@ -10,6 +10,9 @@
  * @return KL_MISUSE when the factor is not complete, KL_NUMERIC when an answer is not finite. */
 kl_status solve_columns(sparse_factor *factor, double *x, kl_index columns);
 
+/* The same, with the right-hand sides left as they are. b and x are apart, or the same. */
+kl_status solve_columns_apart(sparse_factor *factor, const double *b, kl_index columns, double *x);
+
 /* The movement a pivot stands for: x is 1 at the pivot's unknown, 0 at what is eliminated after it, and the
  * unknowns before follow without force. Then x'Ax is the pivot, so a mechanism's mode strains nothing.
  * @param pivot one of the suspects, or `stopped` of an incomplete factor.

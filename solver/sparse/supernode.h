@@ -2,9 +2,11 @@
  *
  * A supernode is a run of nodes, in the order of elimination, whose columns of the factor have the same rows. Its columns
  * and rows make a front: `width` nodes that are eliminated and `rows` nodes below. The front's left part is the supernode's
- * panel of the factor, column-major; the rest is its contribution to the parent, which lives on one of two stacks until the
- * parent has taken it up (parents and children alternate between the stacks).
- * In the panel the diagonal entry of a column holds 1 / l_jj, because the solver would divide by nothing else.
+ * panel of the factor, column-major; the rest is its contribution to the parent, which lives on a stack until the parent has
+ * taken it up (schedule.h).
+ * In the panel the diagonal entry of a column holds 1 / l_jj, because the solver would divide by nothing else. A small supernode's
+ * panel holds L D L' of the node's own 3x3 block, with a diagonal of 1 and 1 / d_jj in its place, and below it M, by which the
+ * movements of the node follow those of the rows below: z - M' x. (The Cholesky factor's rows there would be M L D^1/2.)
  * SPDX-License-Identifier: MIT */
 #ifndef KERNLINE_SUPERNODE_H
 #define KERNLINE_SUPERNODE_H
@@ -19,12 +21,11 @@
 #define SUPERNODE_LINE 8
 
 typedef struct supernode {
-    int64_t panel;        /* its first entry */
-    int64_t contribution; /* where on the stacks */
-    kl_index first;       /* place of its first node */
-    kl_index width;       /* nodes eliminated */
-    kl_index rows;        /* nodes below */
-    kl_index row_at;      /* begin of its part of `row` and `relative` */
+    int64_t panel;     /* its first entry */
+    kl_index first;    /* place of its first node */
+    kl_index width;    /* nodes eliminated */
+    kl_index rows;     /* nodes below */
+    kl_index row_at;   /* begin of its part of `row` and `relative` */
     kl_index link_at;  /* begin of its part of `links`; it ends where the next supernode's begins */
     kl_index child_at; /* of `children`, likewise */
 } supernode;
@@ -47,7 +48,6 @@ struct sparse_symbolic {
     supernode_link *links;
     kl_index *children;
     int64_t entries;  /* of all panels */
-    int64_t stack;    /* entries of both stacks at their highest */
     kl_index widest;  /* the largest width */
     kl_index tallest; /* the largest width + rows */
 };
@@ -69,6 +69,14 @@ static inline int64_t supernode_stride(const supernode *s)
 {
     const int64_t rows = 3 * ((int64_t)s->width + s->rows);
     return supernode_is_small(s) ? rows : supernode_round(rows);
+}
+
+/* Entries of a panel. Fronts are computed in whole lines, past the end of the last column too; what is read there goes into
+ * numbers that nobody reads, but it must not be another thread's. */
+static inline int64_t supernode_room(const supernode *s)
+{
+    const int64_t entries = 3 * (int64_t)s->width * supernode_stride(s);
+    return supernode_is_small(s) ? entries : entries + SUPERNODE_LINE;
 }
 
 /* Entries from one column of the contribution to the next. */

@@ -1,37 +1,38 @@
 /* sweep.h - right-hand sides through the factor and back. Included once for single columns and once for columns side by side:
- * SWEEP_REAL is a double or a vector of SWEEP_LANES, SWEEP_NAME gives the functions' names. Every lane does the same operations in
- * the same order, alone or in company.
+ * SWEEP_REAL is a double or a vector of SWEEP_LANES, of which a row has SWEEP_VECTORS; SWEEP_NAME and SWEEP_COLUMNS give the names
+ * of functions here and in columns.h. Every lane does the same operations in the same order, alone or in company.
  *
  * Each front is solved on a copy of its rows, which stand one after the other there: x of the pivots, then x of the rows
  * below. Sums of the way back are kept in four parts, by the number of the row, so that they need not wait for each other.
  * SPDX-License-Identifier: MIT */
 #include <string.h>
 
+#include "columns.h"
 #include "lanes.h"
 #include "numeric.h"
 
 #ifndef SWEEP_REAL
-#define SWEEP_REAL       double
-#define SWEEP_LANES      1
-#define SWEEP_NAME(name) sweep_one_##name
+#define SWEEP_REAL          double
+#define SWEEP_VECTORS       1
+#define SWEEP_LANES         1
+#define SWEEP_NAME(name)    sweep_one_##name
+#define SWEEP_COLUMNS(name) columns_one_##name
 #endif
 
 #ifndef KERNLINE_SWEEP_H
 #define KERNLINE_SWEEP_H
 
-/* The four parts of a sum, for a single column: as a vector, else the compiler would add them up one by one. */
-typedef double sweep_parts __attribute__((vector_size(32), aligned(8), may_alias));
-
-/* Three columns of a panel times the rows `from` … `rows` - 1 of t. */
+/* Three columns of a panel times the rows `from` … `rows` - 1 of t. The four parts are a vector, else the compiler would add them
+ * up one by one. */
 LANES_INLINE void sweep_one_sums(
     const double *c, int64_t stride, int64_t from, int64_t rows, const double *t, double *sum)
 {
-    sweep_parts part[3] = {{0.0}, {0.0}, {0.0}};
+    lanes_four part[3] = {{0.0}, {0.0}, {0.0}};
     int64_t i = from;
     for (; i + 4 <= rows; i += 4) {
-        const sweep_parts x = *(const sweep_parts *)(t + i);
+        const lanes_four x = *(const lanes_four *)(t + i);
         for (int k = 0; k < 3; k++) {
-            part[k] += x * *(const sweep_parts *)(c + k * stride + i);
+            part[k] += x * *(const lanes_four *)(c + k * stride + i);
         }
     }
     for (int q = 0; i + q < rows; q++) {
@@ -44,7 +45,7 @@ LANES_INLINE void sweep_one_sums(
     }
 }
 
-/* The same for columns side by side. */
+/* The same for a vector of columns side by side. */
 LANES_INLINE void sweep_many_sums(
     const double *c, int64_t stride, int64_t from, int64_t rows, const lanes *t, lanes *sum)
 {
@@ -56,13 +57,13 @@ LANES_INLINE void sweep_many_sums(
     for (; i + 4 <= rows; i += 4) {
         for (int q = 0; q < 4; q++) {
             for (int k = 0; k < 3; k++) {
-                part[k][q] += t[i + q] * c[k * stride + i + q];
+                part[k][q] += t[COLUMNS_VECTORS * (i + q)] * c[k * stride + i + q];
             }
         }
     }
     for (int q = 0; i + q < rows; q++) {
         for (int k = 0; k < 3; k++) {
-            part[k][q] += t[i + q] * c[k * stride + i + q];
+            part[k][q] += t[COLUMNS_VECTORS * (i + q)] * c[k * stride + i + q];
         }
     }
     for (int k = 0; k < 3; k++) {
@@ -77,44 +78,57 @@ LANES_INLINE void SWEEP_NAME(forward_block)(
 {
     const double *restrict d = c + stride;
     const double *restrict e = d + stride;
-    const SWEEP_REAL y0 = t[at] * c[at];
-    const SWEEP_REAL y1 = (t[at + 1] - y0 * c[at + 1]) * d[at + 1];
-    const SWEEP_REAL y2 = (t[at + 2] - y0 * c[at + 2] - y1 * d[at + 2]) * e[at + 2];
-    t[at] = y0;
-    t[at + 1] = y1;
-    t[at + 2] = y2;
+    SWEEP_REAL y[3][SWEEP_VECTORS];
+    SWEEP_REAL *own = t + SWEEP_VECTORS * at;
+    for (int v = 0; v < SWEEP_VECTORS; v++) {
+        y[0][v] = own[v] * c[at];
+        y[1][v] = (own[SWEEP_VECTORS + v] - y[0][v] * c[at + 1]) * d[at + 1];
+        y[2][v] =
+            (own[2 * SWEEP_VECTORS + v] - y[0][v] * c[at + 2] - y[1][v] * d[at + 2]) * e[at + 2];
+        for (int k = 0; k < 3; k++) {
+            own[SWEEP_VECTORS * k + v] = y[k][v];
+        }
+    }
     for (int64_t i = at + 3; i < rows; i++) {
-        SWEEP_REAL x = t[i];
-        x -= y0 * c[i];
-        x -= y1 * d[i];
-        x -= y2 * e[i];
-        t[i] = x;
+        for (int v = 0; v < SWEEP_VECTORS; v++) {
+            SWEEP_REAL x = t[SWEEP_VECTORS * i + v];
+            x -= y[0][v] * c[i];
+            x -= y[1][v] * d[i];
+            x -= y[2][v] * e[i];
+            t[SWEEP_VECTORS * i + v] = x;
+        }
     }
 }
 
-/* L' z = y for the three rows of a column of blocks, of which the products with the rows below are known. */
-LANES_INLINE void SWEEP_NAME(backward_corner)(
-    const double *c, int64_t stride, int64_t at, const SWEEP_REAL *sum, SWEEP_REAL *t)
-{
-    const double *d = c + stride;
-    const double *e = d + stride;
-    const SWEEP_REAL x2 = sum[2] * e[at + 2];
-    const SWEEP_REAL x1 = (sum[1] - x2 * d[at + 2]) * d[at + 1];
-    t[at + 2] = x2;
-    t[at + 1] = x1;
-    t[at] = (sum[0] - x2 * c[at + 2] - x1 * c[at + 1]) * c[at];
-}
-
-/* The same with the products. */
+/* L' z = y for the three rows of a column of blocks, with the rows below known. */
 LANES_INLINE void
 SWEEP_NAME(backward_block)(const double *c, int64_t stride, int64_t at, int64_t rows, SWEEP_REAL *t)
 {
-    SWEEP_REAL sum[3];
-    SWEEP_NAME(sums)(c, stride, at + 3, rows, t, sum);
-    for (int k = 0; k < 3; k++) {
-        sum[k] = t[at + k] - sum[k];
+    const double *d = c + stride;
+    const double *e = d + stride;
+    for (int v = 0; v < SWEEP_VECTORS; v++) {
+        SWEEP_REAL *own = t + SWEEP_VECTORS * at + v;
+        SWEEP_REAL sum[3];
+        SWEEP_NAME(sums)(c, stride, at + 3, rows, t + v, sum);
+        const SWEEP_REAL x2 = (own[2 * SWEEP_VECTORS] - sum[2]) * e[at + 2];
+        const SWEEP_REAL x1 = (own[SWEEP_VECTORS] - sum[1] - x2 * d[at + 2]) * d[at + 1];
+        own[0] = (own[0] - sum[0] - x2 * c[at + 2] - x1 * c[at + 1]) * c[at];
+        own[SWEEP_VECTORS] = x1;
+        own[2 * SWEEP_VECTORS] = x2;
     }
-    SWEEP_NAME(backward_corner)(c, stride, at, sum, t);
+}
+
+/* Rows of a node, from one array to another. */
+LANES_INLINE void SWEEP_NAME(copy)(const SWEEP_REAL *from, SWEEP_REAL *to, int64_t nodes)
+{
+    for (int64_t i = 0; i < 3 * SWEEP_VECTORS * nodes; i++) {
+        to[i] = from[i];
+    }
+}
+
+LANES_INLINE int64_t SWEEP_NAME(at)(int64_t place)
+{
+    return 3 * SWEEP_VECTORS * place;
 }
 
 static inline void SWEEP_NAME(gather)(const sparse_symbolic *symbolic,
@@ -122,16 +136,10 @@ static inline void SWEEP_NAME(gather)(const sparse_symbolic *symbolic,
                                       const SWEEP_REAL *x,
                                       SWEEP_REAL *t)
 {
-    const int64_t pivots = 3 * (int64_t)s->width;
-    const SWEEP_REAL *own = x + 3 * (int64_t)s->first;
-    for (int64_t i = 0; i < pivots; i++) {
-        t[i] = own[i];
-    }
     const kl_index *row = symbolic->row + s->row_at;
+    SWEEP_NAME(copy)(x + SWEEP_NAME(at)(s->first), t, s->width);
     for (kl_index i = 0; i < s->rows; i++) {
-        for (int d = 0; d < 3; d++) {
-            t[pivots + 3 * (int64_t)i + d] = x[3 * (int64_t)row[i] + d];
-        }
+        SWEEP_NAME(copy)(x + SWEEP_NAME(at)(row[i]), t + SWEEP_NAME(at)(s->width + i), 1);
     }
 }
 
@@ -147,15 +155,10 @@ SWEEP_NAME(forward_front)(const sparse_factor *factor, const supernode *s, SWEEP
     for (int64_t at = 0; at < pivots; at += 3) {
         SWEEP_NAME(forward_block)(factor->panels + s->panel + at * stride, stride, at, rows, t);
     }
-    SWEEP_REAL *own = x + 3 * (int64_t)s->first;
-    for (int64_t i = 0; i < pivots; i++) {
-        own[i] = t[i];
-    }
     const kl_index *row = factor->symbolic->row + s->row_at;
+    SWEEP_NAME(copy)(t, x + SWEEP_NAME(at)(s->first), s->width);
     for (kl_index i = 0; i < s->rows; i++) {
-        for (int d = 0; d < 3; d++) {
-            x[3 * (int64_t)row[i] + d] = t[pivots + 3 * (int64_t)i + d];
-        }
+        SWEEP_NAME(copy)(t + SWEEP_NAME(at)(s->width + i), x + SWEEP_NAME(at)(row[i]), 1);
     }
 }
 
@@ -171,58 +174,62 @@ SWEEP_NAME(backward_front)(const sparse_factor *factor, const supernode *s, SWEE
     for (int64_t at = pivots - 3; at >= 0; at -= 3) {
         SWEEP_NAME(backward_block)(factor->panels + s->panel + at * stride, stride, at, rows, t);
     }
-    SWEEP_REAL *own = x + 3 * (int64_t)s->first;
-    for (int64_t i = 0; i < pivots; i++) {
-        own[i] = t[i];
-    }
+    SWEEP_NAME(copy)(t, x + SWEEP_NAME(at)(s->first), s->width);
 }
 
-/* One node with `rows` nodes below it: everything stays in registers. */
+/* One node with `rows` nodes below it: M off the rows below first, for which the next node waits, then L D L' z = x. */
 LANES_INLINE void SWEEP_NAME(forward_small)(
-    const double *panel, const kl_index *row, SWEEP_REAL *own, SWEEP_REAL *x, const int rows)
+    const double *c, const kl_index *row, SWEEP_REAL *own, SWEEP_REAL *x, const int rows)
 {
     const int n = 3 + 3 * rows;
-    SWEEP_REAL t[9];
-    for (int i = 0; i < 3; i++) {
-        t[i] = own[i];
-    }
-    for (int i = 3; i < n; i++) {
-        t[i] = x[3 * (int64_t)row[i / 3 - 1] + i % 3];
-    }
-    SWEEP_NAME(forward_block)(panel, n, 0, n, t);
-    for (int i = 0; i < 3; i++) {
-        own[i] = t[i];
-    }
-    for (int i = 3; i < n; i++) {
-        x[3 * (int64_t)row[i / 3 - 1] + i % 3] = t[i];
+    const double *d = c + n;
+    const double *e = d + n;
+    for (int v = 0; v < SWEEP_VECTORS; v++) {
+        const SWEEP_REAL x0 = own[v];
+        const SWEEP_REAL x1 = own[SWEEP_VECTORS + v];
+        const SWEEP_REAL x2 = own[2 * SWEEP_VECTORS + v];
+        for (int i = 3; i < n; i++) {
+            SWEEP_REAL *below = x + SWEEP_NAME(at)(row[i / 3 - 1]) + SWEEP_VECTORS * (i % 3) + v;
+            *below = *below - x0 * c[i] - x1 * d[i] - x2 * e[i];
+        }
+        const SWEEP_REAL y1 = x1 - x0 * c[1];
+        const SWEEP_REAL z2 = (x2 - x0 * c[2] - y1 * d[2]) * e[2];
+        const SWEEP_REAL z1 = y1 * d[1] - z2 * d[2];
+        own[v] = x0 * c[0] - z2 * c[2] - z1 * c[1];
+        own[SWEEP_VECTORS + v] = z1;
+        own[2 * SWEEP_VECTORS + v] = z2;
     }
 }
 
+/* x = z - M' x of the rows below. On a line the first of these is the last to be known. */
 LANES_INLINE void SWEEP_NAME(backward_small)(
-    const double *panel, const kl_index *row, SWEEP_REAL *own, const SWEEP_REAL *x, const int rows)
+    const double *c, const kl_index *row, SWEEP_REAL *own, const SWEEP_REAL *x, const int rows)
 {
     const int n = 3 + 3 * rows;
-    SWEEP_REAL sum[3];
-    for (int k = 0; k < 3; k++) {
-        sum[k] = own[k];
-    }
-    for (int i = n - 1; i >= 3; i--) { /* the first row below is the last to be known, on a line */
-        const SWEEP_REAL below = x[3 * (int64_t)row[i / 3 - 1] + i % 3];
+    for (int v = 0; v < SWEEP_VECTORS; v++) {
+        SWEEP_REAL sum[3];
         for (int k = 0; k < 3; k++) {
-            sum[k] -= below * panel[k * n + i];
+            sum[k] = own[SWEEP_VECTORS * k + v];
+        }
+        for (int i = n - 1; i >= 3; i--) {
+            const SWEEP_REAL below =
+                x[SWEEP_NAME(at)(row[i / 3 - 1]) + SWEEP_VECTORS * (i % 3) + v];
+            for (int k = 0; k < 3; k++) {
+                sum[k] -= below * c[k * n + i];
+            }
+        }
+        for (int k = 0; k < 3; k++) {
+            own[SWEEP_VECTORS * k + v] = sum[k];
         }
     }
-    SWEEP_NAME(backward_corner)(panel, n, 0, sum, own);
 }
 
-static void SWEEP_NAME(solve)(const sparse_factor *factor, double *columns)
+static void SWEEP_NAME(forward)(const sparse_factor *factor, SWEEP_REAL *x)
 {
     const sparse_symbolic *symbolic = factor->symbolic;
-    void *begin = columns;
-    SWEEP_REAL *x = begin;
     for (kl_index i = 0; i < symbolic->count; i++) {
         const supernode *s = &symbolic->supernodes[i];
-        SWEEP_REAL *own = x + 3 * (int64_t)s->first;
+        SWEEP_REAL *own = x + SWEEP_NAME(at)(s->first);
         const double *panel = factor->panels + s->panel;
         const kl_index *row = symbolic->row + s->row_at;
         if (!supernode_is_small(s)) {
@@ -235,9 +242,18 @@ static void SWEEP_NAME(solve)(const sparse_factor *factor, double *columns)
             SWEEP_NAME(forward_small)(panel, row, own, x, 0);
         }
     }
+}
+
+/* Answers leave for their columns as soon as they are known. @return 0 when all are finite, else NAN. */
+static double
+SWEEP_NAME(backward)(const sparse_factor *factor, SWEEP_REAL *x, const columns_place *place)
+{
+    const sparse_symbolic *symbolic = factor->symbolic;
+    SWEEP_REAL nothing[3];
+    memset(nothing, 0, sizeof nothing);
     for (kl_index i = symbolic->count - 1; i >= 0; i--) {
         const supernode *s = &symbolic->supernodes[i];
-        SWEEP_REAL *own = x + 3 * (int64_t)s->first;
+        SWEEP_REAL *own = x + SWEEP_NAME(at)(s->first);
         const double *panel = factor->panels + s->panel;
         const kl_index *row = symbolic->row + s->row_at;
         if (!supernode_is_small(s)) {
@@ -246,66 +262,38 @@ static void SWEEP_NAME(solve)(const sparse_factor *factor, double *columns)
             SWEEP_NAME(backward_small)(panel, row, own, x, 1);
         } else if (s->rows == 2) {
             SWEEP_NAME(backward_small)(panel, row, own, x, 2);
-        } else {
-            SWEEP_NAME(backward_small)(panel, row, own, x, 0);
         }
+        SWEEP_COLUMNS(scatter)(place, s->first, s->first + s->width, own, nothing);
     }
-}
-
-/* Bring columns into the order of elimination, by rows. `stride` apart, one a lane. */
-static void SWEEP_NAME(gather_columns)(const sparse_symbolic *symbolic,
-                                       const double *restrict x,
-                                       size_t stride,
-                                       double *restrict to)
-{
-    for (kl_index k = 0; k < symbolic->graph->node_count; k++) {
-        const double *from = x + 3 * (size_t)symbolic->order[k];
-        for (size_t c = 0; c < SWEEP_LANES; c++, from += stride) {
-            for (size_t d = 0; d < 3; d++) {
-                to[SWEEP_LANES * d + c] = from[d];
-            }
-        }
-        to += 3 * SWEEP_LANES;
-    }
-}
-
-/* And back. @return 0 when all numbers are finite, else NAN. */
-static double SWEEP_NAME(scatter_columns)(const sparse_symbolic *symbolic,
-                                          double *restrict x,
-                                          size_t stride,
-                                          const double *restrict from)
-{
-    SWEEP_REAL nothing = {0.0};
-    for (kl_index k = 0; k < symbolic->graph->node_count; k++) {
-        double *to = x + 3 * (size_t)symbolic->order[k];
-        const void *rows = from;
-        const SWEEP_REAL *row = rows;
-        nothing += row[0] * 0.0;
-        nothing += row[1] * 0.0;
-        nothing += row[2] * 0.0;
-        for (size_t c = 0; c < SWEEP_LANES; c++, to += stride) {
-            for (size_t d = 0; d < 3; d++) {
-                to[d] = from[SWEEP_LANES * d + c];
-            }
-        }
-        from += 3 * SWEEP_LANES;
-    }
+    const SWEEP_REAL sum = nothing[0] + nothing[1] + nothing[2];
     double parts[SWEEP_LANES];
-    memcpy(parts, &nothing, sizeof parts);
-    double sum = 0.0;
-    for (size_t c = 0; c < SWEEP_LANES; c++) {
-        sum += parts[c];
+    memcpy(parts, &sum, sizeof parts);
+    for (int c = 1; c < SWEEP_LANES; c++) {
+        parts[0] += parts[c];
     }
-    return sum;
+    return parts[0];
 }
 
-static double SWEEP_NAME(solve_columns)(const sparse_factor *factor, double *x, size_t stride)
+static double SWEEP_NAME(solve)(const sparse_factor *factor, const double *b, int count, double *to)
 {
-    SWEEP_NAME(gather_columns)(factor->symbolic, x, stride, factor->columns);
-    SWEEP_NAME(solve)(factor, factor->columns);
-    return SWEEP_NAME(scatter_columns)(factor->symbolic, x, stride, factor->columns);
+    const kl_index nodes = factor->symbolic->graph->node_count;
+    const columns_place place = {
+        .order = factor->symbolic->order,
+        .from = b,
+        .to = to,
+        .nodes = nodes,
+        .stride = 3 * (size_t)nodes,
+        .count = count,
+    };
+    void *rows = factor->columns;
+    SWEEP_REAL *x = rows;
+    SWEEP_COLUMNS(gather)(&place, factor->columns);
+    SWEEP_NAME(forward)(factor, x);
+    return SWEEP_NAME(backward)(factor, x, &place);
 }
 
 #undef SWEEP_REAL
+#undef SWEEP_VECTORS
 #undef SWEEP_LANES
 #undef SWEEP_NAME
+#undef SWEEP_COLUMNS

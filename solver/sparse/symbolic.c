@@ -43,7 +43,7 @@ symbolic_measure(sparse_symbolic *symbolic, symbolic_making *work, const kl_inde
         rows += s->rows;
         entries = supernode_is_small(s) ? entries : supernode_round(entries);
         s->panel = entries;
-        entries += 3 * (int64_t)s->width * supernode_stride(s);
+        entries += supernode_room(s);
         if (entries > SUPERNODE_ENTRY_LIMIT) {
             return KL_TOO_LARGE;
         }
@@ -80,9 +80,9 @@ static kl_status symbolic_find_supernodes(sparse_symbolic *symbolic, symbolic_ma
     return symbolic_measure(symbolic, work, first);
 }
 
-/* Place k has entries with the places above it: hand each as a row to the supernodes from k's own up. */
+/* A row has an entry in the column of a place below: hand it to the supernodes from that place's up to its own. */
 static void
-symbolic_hand_rows(sparse_symbolic *symbolic, symbolic_making *work, kl_index row, kl_index below)
+symbolic_hand_row(sparse_symbolic *symbolic, symbolic_making *work, kl_index row, kl_index below)
 {
     const kl_index own = work->super[row];
     for (kl_index s = work->super[below]; s != own && work->mark[s] != row; s = work->parent[s]) {
@@ -93,85 +93,15 @@ symbolic_hand_rows(sparse_symbolic *symbolic, symbolic_making *work, kl_index ro
 
 static void symbolic_find_rows(sparse_symbolic *symbolic, symbolic_making *work)
 {
+    const elimination_tree *tree = &work->tree;
     for (kl_index s = 0; s < symbolic->count; s++) {
         work->mark[s] = KL_NONE;
     }
-    const sparse_graph *graph = symbolic->graph;
-    for (kl_index row = 0; row < graph->node_count; row++) {
-        const kl_index node = symbolic->order[row];
-        for (kl_index i = graph->first[node]; i < graph->first[node + 1]; i++) {
-            const kl_index below = symbolic->place[graph->neighbour[i]];
-            if (below < row) {
-                symbolic_hand_rows(symbolic, work, row, below);
-            }
+    for (kl_index row = 0; row < tree->count; row++) {
+        for (kl_index i = tree->below_first[row]; i < tree->below_first[row + 1]; i++) {
+            symbolic_hand_row(symbolic, work, row, tree->below[i]);
         }
     }
-}
-
-/* The node row of a place in a front. The place must be there. */
-static kl_index symbolic_local(const sparse_symbolic *symbolic, const supernode *s, kl_index place)
-{
-    if (place < s->first + s->width) {
-        return place - s->first;
-    }
-    const kl_index *row = symbolic->row + s->row_at;
-    kl_index low = 0;
-    kl_index high = s->rows - 1;
-    while (low < high) {
-        const kl_index middle = low + (high - low) / 2;
-        if (row[middle] < place) {
-            low = middle + 1;
-        } else {
-            high = middle;
-        }
-    }
-    return s->width + low;
-}
-
-static void symbolic_find_relative(sparse_symbolic *symbolic, const symbolic_making *work)
-{
-    for (kl_index i = 0; i < symbolic->count; i++) {
-        const supernode *s = &symbolic->supernodes[i];
-        if (work->parent[i] == KL_NONE) {
-            continue;
-        }
-        const supernode *up = &symbolic->supernodes[work->parent[i]];
-        const kl_index *up_row = symbolic->row + up->row_at;
-        const kl_index *row = symbolic->row + s->row_at;
-        kl_index *relative = symbolic->relative + s->row_at;
-        kl_index next = 0; /* most rows follow the one before in the parent too */
-        for (kl_index k = 0; k < s->rows; k++) {
-            const bool follows = next >= up->width && next < up->width + up->rows &&
-                                 up_row[next - up->width] == row[k];
-            relative[k] = follows ? next : symbolic_local(symbolic, up, row[k]);
-            next = relative[k] + 1;
-        }
-    }
-}
-
-static void symbolic_find_links(sparse_symbolic *symbolic, const symbolic_making *work)
-{
-    const elimination_tree *tree = &work->tree;
-    kl_index count = 0;
-    for (kl_index i = 0; i < symbolic->count; i++) {
-        supernode *s = &symbolic->supernodes[i];
-        s->link_at = count;
-        const int64_t stride = supernode_stride(s);
-        for (kl_index k = s->first; k < s->first + s->width; k++) {
-            for (kl_index j = tree->above_first[k]; j < tree->above_first[k + 1]; j++) {
-                const kl_index row = tree->above[j];
-                /* The block of the matrix has the smaller node's rows. */
-                const bool transposed = symbolic->order[k] < symbolic->order[row];
-                const int64_t column = 3 * (int64_t)(k - s->first);
-                symbolic->links[count++] = (supernode_link){
-                    .source = 2 * tree->above_edge[j] + (transposed ? 1 : 0),
-                    .to =
-                        (kl_index)(column * stride + 3 * (int64_t)symbolic_local(symbolic, s, row)),
-                };
-            }
-        }
-    }
-    symbolic->supernodes[symbolic->count].link_at = count;
 }
 
 static void symbolic_find_children(sparse_symbolic *symbolic, symbolic_making *work)
@@ -198,36 +128,58 @@ static void symbolic_find_children(sparse_symbolic *symbolic, symbolic_making *w
     }
 }
 
-static int64_t symbolic_contribution_size(const supernode *s)
+/* The node rows of a front, by place; what other places have there is not of this front. */
+static void
+symbolic_number_front(const sparse_symbolic *symbolic, const supernode *s, kl_index *local)
 {
-    return supernode_round(3 * (int64_t)s->rows * supernode_contribution_stride(s));
+    const kl_index *row = symbolic->row + s->row_at;
+    for (kl_index k = 0; k < s->width; k++) {
+        local[s->first + k] = k;
+    }
+    for (kl_index k = 0; k < s->rows; k++) {
+        local[row[k]] = s->width + k;
+    }
 }
 
-/* Where each contribution lives. Supernodes of even and of odd depth have a stack each: children are on the other stack
- * than their parent, on top, so all of them can be taken up while the parent's own is being made. */
-static kl_status symbolic_stack(sparse_symbolic *symbolic, symbolic_making *work)
+/* Where the matrix's blocks go in a front's panel. */
+static void symbolic_find_links(sparse_symbolic *symbolic,
+                                const elimination_tree *tree,
+                                const supernode *s,
+                                const kl_index *local)
 {
-    kl_index *odd = work->mark;
-    for (kl_index s = symbolic->count - 1; s >= 0; s--) {
-        odd[s] = work->parent[s] == KL_NONE ? 0 : 1 - odd[work->parent[s]];
-    }
-    int64_t height[2] = {0, 0};
-    int64_t highest[2] = {0, 0};
-    for (kl_index i = 0; i < symbolic->count; i++) {
-        supernode *s = &symbolic->supernodes[i];
-        s->contribution = height[odd[i]];
-        height[odd[i]] += symbolic_contribution_size(s);
-        highest[odd[i]] = height[odd[i]] > highest[odd[i]] ? height[odd[i]] : highest[odd[i]];
-        for (kl_index c = s->child_at; c < symbolic->supernodes[i + 1].child_at; c++) {
-            height[1 - odd[i]] -=
-                symbolic_contribution_size(&symbolic->supernodes[symbolic->children[c]]);
+    const int64_t stride = supernode_stride(s);
+    for (kl_index k = s->first; k < s->first + s->width; k++) {
+        const int64_t column = 3 * (int64_t)(k - s->first) * stride;
+        for (kl_index j = tree->above_first[k]; j < tree->above_first[k + 1]; j++) {
+            const kl_index row = tree->above[j];
+            /* The block of the matrix has the smaller node's rows. */
+            const bool transposed = symbolic->order[k] < symbolic->order[row];
+            symbolic->links[j] = (supernode_link){
+                .source = 2 * tree->above_edge[j] + (transposed ? 1 : 0),
+                .to = (kl_index)(column + 3 * (int64_t)local[row]),
+            };
         }
     }
+}
+
+/* Where the matrix's blocks and the children's contributions go in each front. `local` is work, node_count. */
+static void
+symbolic_find_ways(sparse_symbolic *symbolic, const symbolic_making *work, kl_index *local)
+{
+    const elimination_tree *tree = &work->tree;
     for (kl_index i = 0; i < symbolic->count; i++) {
-        symbolic->supernodes[i].contribution += odd[i] ? highest[0] : 0;
+        supernode *s = &symbolic->supernodes[i];
+        s->link_at = tree->above_first[s->first];
+        symbolic_number_front(symbolic, s, local);
+        symbolic_find_links(symbolic, tree, s, local);
+        for (kl_index c = s->child_at; c < s[1].child_at; c++) {
+            const supernode *child = &symbolic->supernodes[symbolic->children[c]];
+            for (kl_index k = child->row_at; k < child->row_at + child->rows; k++) {
+                symbolic->relative[k] = local[symbolic->row[k]];
+            }
+        }
     }
-    symbolic->stack = highest[0] + highest[1];
-    return symbolic->stack > SUPERNODE_ENTRY_LIMIT ? KL_TOO_LARGE : KL_OK;
+    symbolic->supernodes[symbolic->count].link_at = tree->above_first[tree->count];
 }
 
 static kl_status
@@ -247,10 +199,9 @@ symbolic_fill(sparse_symbolic *symbolic, const kl_index *order, symbolic_making 
         return KL_NO_MEMORY;
     }
     symbolic_find_rows(symbolic, work);
-    symbolic_find_relative(symbolic, work);
-    symbolic_find_links(symbolic, work);
     symbolic_find_children(symbolic, work);
-    return symbolic_stack(symbolic, work);
+    symbolic_find_ways(symbolic, work, work->tree.column); /* no column is counted any more */
+    return KL_OK;
 }
 
 kl_status symbolic_create(const sparse_graph *graph, const kl_index *order, sparse_symbolic **out)
@@ -289,9 +240,4 @@ const kl_index *symbolic_order(const sparse_symbolic *symbolic)
 int64_t symbolic_entries(const sparse_symbolic *symbolic)
 {
     return symbolic->entries;
-}
-
-int64_t symbolic_work(const sparse_symbolic *symbolic)
-{
-    return symbolic->stack;
 }

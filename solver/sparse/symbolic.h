@@ -18,8 +18,7 @@ void symbolic_destroy(sparse_symbolic *symbolic);
  * other stand together, which changes neither the factor's entries nor their number. Valid as long as the object. */
 const kl_index *symbolic_order(const sparse_symbolic *symbolic);
 
-/* Numbers the factor stores, and numbers a numeric pass works in besides. */
+/* Numbers the factor stores. */
 int64_t symbolic_entries(const sparse_symbolic *symbolic);
-int64_t symbolic_work(const sparse_symbolic *symbolic);
 
 #endif

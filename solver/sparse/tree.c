@@ -17,47 +17,64 @@ static void tree_clear(kl_index *list, kl_index count)
     }
 }
 
-/* The places of an order; KL_MISUSE when it is no permutation. */
-static kl_status tree_invert(const kl_index *order, kl_index count, kl_index *place)
+/* @return KL_MISUSE when `order` is no permutation. */
+static kl_status tree_set_order(const kl_index *order, elimination_tree *tree)
 {
-    tree_clear(place, count);
-    for (kl_index k = 0; k < count; k++) {
+    tree_clear(tree->place, tree->count);
+    for (kl_index k = 0; k < tree->count; k++) {
         const kl_index node = order[k];
-        if (node < 0 || node >= count || place[node] != KL_NONE) {
+        if (node < 0 || node >= tree->count || tree->place[node] != KL_NONE) {
             return KL_MISUSE;
         }
-        place[node] = k;
+        tree->node[k] = node;
+        tree->place[node] = k;
     }
     return KL_OK;
 }
 
-/* Parents in the order given; `top` is the highest ancestor found so far. */
-static void tree_find_parents(const sparse_graph *graph,
-                              const kl_index *order,
-                              const kl_index *place,
-                              kl_index *parent,
-                              kl_index *top)
+/* The graph in the order of elimination. Which of its neighbours a place has below it cannot be foreseen, so every one is
+ * written to both lists and stays in one. */
+static void tree_list_neighbours(const sparse_graph *graph, elimination_tree *tree)
 {
-    const kl_index count = graph->node_count;
-    for (kl_index k = 0; k < count; k++) {
-        parent[k] = KL_NONE;
+    kl_index below = 0;
+    kl_index above = 0;
+    for (kl_index k = 0; k < tree->count; k++) {
+        tree->below_first[k] = below;
+        tree->above_first[k] = above;
+        const kl_index node = tree->node[k];
+        for (kl_index i = graph->first[node]; i < graph->first[node + 1]; i++) {
+            const kl_index other = tree->place[graph->neighbour[i]];
+            tree->below[below] = other;
+            tree->above[above] = other;
+            tree->above_edge[above] = graph->edge_of[i];
+            below += other < k ? 1 : 0;
+            above += other > k ? 1 : 0;
+        }
+    }
+    tree->below_first[tree->count] = below;
+    tree->above_first[tree->count] = above;
+}
+
+/* `top` is the highest ancestor found so far. */
+static void tree_find_parents(elimination_tree *tree, kl_index *top)
+{
+    for (kl_index k = 0; k < tree->count; k++) {
+        tree->parent[k] = KL_NONE;
         top[k] = KL_NONE;
-        for (kl_index i = graph->first[order[k]]; i < graph->first[order[k] + 1]; i++) {
-            kl_index at = place[graph->neighbour[i]];
+        for (kl_index i = tree->below_first[k]; i < tree->below_first[k + 1]; i++) {
+            kl_index at = tree->below[i];
             while (at < k) {
                 const kl_index next = top[at];
                 top[at] = k;
-                if (next == KL_NONE) {
-                    parent[at] = k;
-                    break;
-                }
-                at = next;
+                tree->parent[at] = next == KL_NONE ? k : tree->parent[at];
+                at = next == KL_NONE ? k : next;
             }
         }
     }
 }
 
-/* to[k] becomes the postorder number of k. Children are taken in their order, so a postorder stays as it is.
+/* to[k] becomes the postorder number of k. Children are taken in their order, so a postorder stays as it is, and what is
+ * listed already need not be listed again.
  * `child` and `next` are work. */
 static void tree_postorder(
     const kl_index *parent, kl_index count, kl_index *child, kl_index *next, kl_index *to)
@@ -84,16 +101,30 @@ static void tree_postorder(
     }
 }
 
-static void tree_renumber(elimination_tree *tree,
-                          const kl_index *order,
-                          const kl_index *parent,
-                          const kl_index *to)
+static bool tree_is_in_order(const kl_index *to, kl_index count)
+{
+    kl_index k = 0;
+    while (k < count && to[k] == k) {
+        k++;
+    }
+    return k == count;
+}
+
+/* `parent` is work and becomes the tree's. */
+static void
+tree_renumber(elimination_tree *tree, const kl_index *order, const kl_index *to, kl_index *parent)
 {
     for (kl_index k = 0; k < tree->count; k++) {
+        const kl_index up = tree->parent[k];
         tree->node[to[k]] = order[k];
         tree->place[order[k]] = to[k];
-        tree->parent[to[k]] = parent[k] == KL_NONE ? KL_NONE : to[parent[k]];
+        parent[to[k]] = up == KL_NONE ? KL_NONE : to[up];
     }
+    tree->parent = parent;
+}
+
+static void tree_find_first(elimination_tree *tree)
+{
     for (kl_index k = 0; k < tree->count; k++) {
         tree->first[k] = k;
     }
@@ -103,23 +134,6 @@ static void tree_renumber(elimination_tree *tree,
             tree->first[up] = tree->first[k];
         }
     }
-}
-
-static void tree_list_above(const sparse_graph *graph, elimination_tree *tree)
-{
-    kl_index at = 0;
-    for (kl_index k = 0; k < tree->count; k++) {
-        tree->above_first[k] = at;
-        const kl_index node = tree->node[k];
-        for (kl_index i = graph->first[node]; i < graph->first[node + 1]; i++) {
-            const kl_index other = tree->place[graph->neighbour[i]];
-            if (other > k) {
-                tree->above[at] = other;
-                tree->above_edge[at++] = graph->edge_of[i];
-            }
-        }
-    }
-    tree->above_first[tree->count] = at;
 }
 
 /* The root of the part of the tree joined so far, with the path to it shortened. */
@@ -184,6 +198,8 @@ static kl_status
 tree_allocate(const sparse_graph *graph, arena *kept, arena *a, elimination_tree *tree)
 {
     const kl_index count = graph->node_count;
+    const kl_index list =
+        graph->edge_count + 1; /* what belongs to the other list goes past the end */
     *tree = (elimination_tree){
         .count = count,
         .node = tree_indices(kept, count),
@@ -191,12 +207,15 @@ tree_allocate(const sparse_graph *graph, arena *kept, arena *a, elimination_tree
         .parent = tree_indices(a, count),
         .first = tree_indices(a, count),
         .column = tree_indices(a, count),
+        .below_first = tree_indices(a, count + 1),
+        .below = tree_indices(a, list),
         .above_first = tree_indices(a, count + 1),
-        .above = tree_indices(a, graph->edge_count),
-        .above_edge = tree_indices(a, graph->edge_count),
+        .above = tree_indices(a, list),
+        .above_edge = tree_indices(a, list),
     };
     const bool ready = tree->node && tree->place && tree->parent && tree->first && tree->column &&
-                       tree->above_first && tree->above && tree->above_edge;
+                       tree->below_first && tree->below && tree->above_first && tree->above &&
+                       tree->above_edge;
     return ready ? KL_OK : KL_NO_MEMORY;
 }
 
@@ -205,16 +224,21 @@ kl_status tree_create(
 {
     KL_TRY(tree_allocate(graph, kept, a, tree));
     const kl_index count = graph->node_count;
-    kl_index *parent = tree_indices(a, count);
     kl_index *work[3] = {tree_indices(a, count), tree_indices(a, count), tree_indices(a, count)};
-    if (!parent || !work[0] || !work[1] || !work[2]) {
+    if (!work[0] || !work[1] || !work[2]) {
         return KL_NO_MEMORY;
     }
-    KL_TRY(tree_invert(order, count, tree->place));
-    tree_find_parents(graph, order, tree->place, parent, work[0]);
-    tree_postorder(parent, count, work[0], work[1], work[2]);
-    tree_renumber(tree, order, parent, work[2]);
-    tree_list_above(graph, tree);
+    KL_TRY(tree_set_order(order, tree));
+    tree_list_neighbours(graph, tree);
+    tree_find_parents(tree, work[0]);
+    tree_postorder(tree->parent, count, work[0], work[1], work[2]);
+    if (!tree_is_in_order(work[2], count)) {
+        kl_index *parent = tree->parent;
+        tree_renumber(tree, order, work[2], work[0]);
+        work[0] = parent;
+        tree_list_neighbours(graph, tree);
+    }
+    tree_find_first(tree);
     tree_count_columns(tree, &(tree_rows){.leaf = work[0], .joined = work[1]});
     return KL_OK;
 }

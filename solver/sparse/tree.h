@@ -14,6 +14,8 @@ typedef struct elimination_tree {
     kl_index *parent;      /* count: of each place, KL_NONE for a root */
     kl_index *first;       /* count: the first descendant, itself for a leaf */
     kl_index *column;      /* count: blocks of the factor's column, the diagonal one included */
+    kl_index *below_first; /* count + 1: where the list of a place in `below` begins */
+    kl_index *below;       /* edge_count: neighbours of a place with smaller places */
     kl_index *above_first; /* count + 1: where the list of a place in `above` begins */
     kl_index *above;       /* edge_count: neighbours of a place with larger places */
     kl_index *above_edge;  /* edge_count: the edges to them */

@@ -8,8 +8,20 @@
 
 kl_settings kl_settings_default(void)
 {
-    return (kl_settings){
-        .contact_start = KL_CONTACT_FROM_STATE, .seed = 0, .tendons_as_loads = false};
+    return (kl_settings){.contact_start = KL_CONTACT_FROM_STATE,
+                         .threads = 1,
+                         .creep_factor = 1.0,
+                         .shrinkage_factor = 1.0};
+}
+
+static kl_status mark_supported(kl_results *results)
+{
+    const kl_model *model = results->run.model;
+    results->supported = arena_array(&results->a, (size_t)model->node_count, sizeof(bool));
+    for (kl_index i = 0; results->supported && i < model->support_count; i++) {
+        results->supported[model->supports[i].node] = true;
+    }
+    return results->supported ? KL_OK : KL_NO_MEMORY;
 }
 
 /* Which members end at each model node, for column faces. */
@@ -67,6 +79,9 @@ kl_analyze(const kl_model *model, const kl_settings *settings, kl_diags *diags, 
     }
     if (status == KL_OK) {
         status = index_nodes(results);
+    }
+    if (status == KL_OK) {
+        status = mark_supported(results);
     }
     run_release(&results->run);
     if (status != KL_OK) {

@@ -116,6 +116,11 @@ static double force_before(const audit_work *w)
 {
     const kl_results *r = w->results;
     double largest = r->step_count > 0 ? r->steps[r->step_count - 1].largest_force : 0.0;
+    if (w->state.kind ==
+        KL_STATE_MOMENT) { /* forces as large are there again in the step that follows */
+        const kl_index next = r->first_step[w->record->step.stage];
+        return fmax(next > 0 ? r->steps[next - 1].largest_force : 0.0, w->record->largest_force);
+    }
     if (w->state.kind == KL_STATE_STEP) {
         return w->state.index > 0
                    ? fmax(r->steps[w->state.index - 1].largest_force, w->record->largest_force)
@@ -173,12 +178,17 @@ static void figure(audit_work *w, kl_audit *audit)
     const audit_worst bodies = audit_balance_bodies(w);
     const audit_worst nodes = audit_balance_nodes(w);
     const double force = w->force_at_hand = force_at_hand(w);
+    double load[3];
+    double reaction[3];
     double sum[3];
+    audit_sum_value(&w->load, load);
+    audit_sum_value(&w->reaction, reaction);
+    audit_sum_value(&w->form, sum);
     for (int d = 0; d < 3; d++) {
-        sum[d] = w->load[d] + w->reaction[d] + w->form[d];
+        sum[d] = load[d] + reaction[d] + sum[d];
     }
-    about_origin(w, w->load, audit->load);
-    about_origin(w, w->reaction, audit->reaction);
+    about_origin(w, load, audit->load);
+    about_origin(w, reaction, audit->reaction);
     audit->weight = w->weight;
     audit->force_error = ratio(hypot(sum[0], sum[1]), force);
     audit->moment_error = ratio(sum[2], force * w->size);
@@ -191,8 +201,7 @@ static void figure(audit_work *w, kl_audit *audit)
                     (whole_only || (within(audit->node_error) && within(audit->member_error)));
 }
 
-static kl_status
-audit_state(const kl_results *results, kl_state state, kl_audit *audit, double *force)
+kl_status audit_state(const kl_results *results, kl_state state, kl_audit *audit, double *force)
 {
     audit_work w = {.results = results,
                     .model = results->run.model,
@@ -217,7 +226,13 @@ audit_state(const kl_results *results, kl_state state, kl_audit *audit, double *
 
 kl_status kl_audit_of_state(const kl_results *results, kl_state state, kl_audit *audit)
 {
+    const state_record *record = store_record_of(results, state);
     double force;
+    const bool is_whole = state.kind != KL_STATE_COMBINATION && state.cause.kind == KL_CAUSE_ALL;
+    if (record && record->audited && is_whole) {
+        *audit = record->audit;
+        return KL_OK;
+    }
     return audit_state(results, state, audit, &force);
 }
 
@@ -225,12 +240,15 @@ kl_status kl_audit_of_state(const kl_results *results, kl_state state, kl_audit 
 
 kl_status audit_require(kl_results *results, kl_state state, kl_origin origin)
 {
+    state_record *record = state.kind == KL_STATE_STEP     ? &results->steps[state.index]
+                           : state.kind == KL_STATE_MOMENT ? &results->moments[state.index]
+                                                           : &results->cases[state.index];
     kl_audit audit;
     double force;
     KL_TRY(audit_state(results, state, &audit, &force));
-    state_record *record =
-        state.kind == KL_STATE_STEP ? &results->steps[state.index] : &results->cases[state.index];
     record->largest_force = force;
+    record->audit = audit;
+    record->audited = true;
     if (audit.passed) {
         return KL_OK;
     }

@@ -21,8 +21,12 @@
 
 #include "result_store.h"
 
-/* Audit a step or case that has just been recorded and keep its largest force. @return KL_NUMERIC with the diagnostic "audit-failed" at `origin`, which
+/* Audit a step or case that has just been recorded and keep its figures and largest force. @return KL_NUMERIC with the diagnostic "audit-failed" at `origin`, which
  * names the worst figure, when it does not balance; KL_NO_MEMORY. */
 kl_status audit_require(kl_results *results, kl_state state, kl_origin origin);
+
+/* Audit a state anew, whatever was found before (kl_audit_of_state gives what audit_require found).
+ * @param force out: N, the largest at hand. */
+kl_status audit_state(const kl_results *results, kl_state state, kl_audit *audit, double *force);
 
 #endif

@@ -92,9 +92,9 @@ static void replay_until(replay *r, const kl_step *step)
     const kl_model *model = r->w->model;
     for (kl_index s = 0; s <= step->stage; s++) {
         const kl_stage *stage = &model->stages[s];
-        const kl_index last = s == step->stage && step->operation != KL_NONE
-                                  ? step->operation + 1
-                                  : stage->operation_count;
+        const kl_index last = s < step->stage              ? stage->operation_count
+                              : step->operation == KL_NONE ? 0
+                                                           : step->operation + 1;
         for (kl_index o = 0; o < last; o++) {
             replay_operation(r, &stage->operations[o]);
         }
@@ -186,6 +186,7 @@ kl_status audit_applied(audit_work *w)
     const kl_cause everything = {KL_CAUSE_ALL, KL_NONE};
     switch (w->state.kind) {
     case KL_STATE_STEP:
+    case KL_STATE_MOMENT:
         return apply_step(w);
     case KL_STATE_CASE:
         add_case(w, w->state.index, 1.0, everything, NULL);

@@ -64,16 +64,33 @@ static void measure(audit_work *w, const double f[3])
     w->largest_moment = fmax(w->largest_moment, fabs(f[2]));
 }
 
-void audit_total(const audit_work *w, kl_point at, const double f[3], double *total)
+void audit_sum_add(audit_sum *sum, const double f[3])
 {
-    if (total) {
-        total[0] += f[0];
-        total[1] += f[1];
-        total[2] += f[2] + (at.x - w->middle.x) * f[1] - (at.y - w->middle.y) * f[0];
+    for (int d = 0; d < 3; d++) {
+        const double before = sum->value[d];
+        const double after = before + f[d];
+        sum->lost[d] +=
+            fabs(before) >= fabs(f[d]) ? (before - after) + f[d] : (f[d] - after) + before;
+        sum->value[d] = after;
     }
 }
 
-void audit_at_node(audit_work *w, kl_index node, const double f[3], double *total)
+void audit_sum_value(const audit_sum *sum, double out[3])
+{
+    for (int d = 0; d < 3; d++) {
+        out[d] = sum->value[d] + sum->lost[d];
+    }
+}
+
+void audit_total(const audit_work *w, kl_point at, const double f[3], audit_sum *total)
+{
+    if (total) {
+        const double turn = (at.x - w->middle.x) * f[1] - (at.y - w->middle.y) * f[0];
+        audit_sum_add(total, (const double[3]){f[0], f[1], f[2] + turn});
+    }
+}
+
+void audit_at_node(audit_work *w, kl_index node, const double f[3], audit_sum *total)
 {
     for (int d = 0; d < 3; d++) {
         w->node[3 * node + d] += f[d];
@@ -82,7 +99,7 @@ void audit_at_node(audit_work *w, kl_index node, const double f[3], double *tota
     audit_total(w, (kl_point){w->model->nodes[node].x, w->model->nodes[node].y}, f, total);
 }
 
-void audit_on_body(audit_work *w, audit_body *body, const double f[3], double *total)
+void audit_on_body(audit_work *w, audit_body *body, const double f[3], audit_sum *total)
 {
     for (int d = 0; d < 3; d++) {
         body->load[d] += f[d];
@@ -134,14 +151,19 @@ static audit_body *body_at(const audit_work *w, kl_index member, double station)
 }
 
 /* At a node, from a place `lever` along the member from it. */
-static void with_lever(
-    audit_work *w, kl_index member, kl_index node, double lever, const double f[3], double *total)
+static void with_lever(audit_work *w,
+                       kl_index member,
+                       kl_index node,
+                       double lever,
+                       const double f[3],
+                       audit_sum *total)
 {
     const double moved[3] = {f[0], f[1], f[2] + turn(&w->mesh->members[member], lever, f)};
     audit_at_node(w, node, moved, total);
 }
 
-void audit_force(audit_work *w, kl_index member, double station, const double f[3], double *total)
+void audit_force(
+    audit_work *w, kl_index member, double station, const double f[3], audit_sum *total)
 {
     const mesh_member *of = &w->mesh->members[member];
     const double at = audit_snap(w, member, station);

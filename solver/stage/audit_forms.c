@@ -55,7 +55,7 @@ static void press_member(audit_work *w, kl_index member, const form_span *span)
     const double from = audit_snap(w, member, fmax(fmin(a, b), 0.0));
     const double to = audit_snap(w, member, fmin(fmax(a, b), of->length));
     if (to - from > NEAR_STATION * of->length) {
-        audit_weigh(w, member, from, to, -w->weight_on, w->form);
+        audit_weigh(w, member, from, to, -w->weight_on, &w->form);
     }
 }
 
@@ -84,12 +84,12 @@ static void put_shares(audit_work *w, const form_span *span)
     for (int end = 0; end < 2; end++) {
         const double f[3] = {0.0, -w->weight_on * span->share[end], 0.0};
         if (span->row[end] == KL_NONE) {
-            audit_at_node(w, span->node[end], f, w->form);
+            audit_at_node(w, span->node[end], f, &w->form);
             continue;
         }
         const mesh_row *row = &w->mesh->rows[span->row[end]];
         w->wet[span->row[end]] -= f[1];
-        audit_total(w, w->mesh->nodes[row->top], f, w->form);
+        audit_total(w, w->mesh->nodes[row->top], f, &w->form);
     }
 }
 
@@ -136,7 +136,7 @@ void audit_push_rows(audit_work *w)
         }
         audit_force(w, item->member, item->stations[row->row], up, NULL);
         if (item->carrier == KL_NONE) {
-            audit_total(w, w->mesh->nodes[row->top], ground, w->reaction);
+            audit_total(w, w->mesh->nodes[row->top], ground, &w->reaction);
         } else {
             const double x0 = w->model->nodes[w->model->members[item->carrier].from].x;
             const double station = (row->x - x0) / w->mesh->members[item->carrier].cosine;

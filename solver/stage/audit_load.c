@@ -49,7 +49,7 @@ static void weigh_rigid(audit_work *w,
                         const double range[2],
                         double node_station,
                         double gamma,
-                        double *total)
+                        audit_sum *total)
 {
     double sums[2] = {0.0, 0.0};
     if (!(range[1] > range[0])) {
@@ -61,7 +61,7 @@ static void weigh_rigid(audit_work *w,
 }
 
 static void
-weigh_body(audit_work *w, audit_body *body, const double range[2], double gamma, double *total)
+weigh_body(audit_work *w, audit_body *body, const double range[2], double gamma, audit_sum *total)
 {
     double sums[2] = {0.0, 0.0};
     for (kl_index e = body->first; e <= body->last; e++) {
@@ -84,7 +84,7 @@ static double unit_weight(const kl_model *model, kl_index member)
 }
 
 void audit_weigh(
-    audit_work *w, kl_index member, double from, double to, double factor, double *total)
+    audit_work *w, kl_index member, double from, double to, double factor, audit_sum *total)
 {
     const kl_member *item = &w->model->members[member];
     const mesh_member *of = &w->mesh->members[member];
@@ -107,21 +107,21 @@ void audit_weigh(
 static void weigh_members(audit_work *w)
 {
     for (kl_index m = 0; m < w->model->member_count; m++) {
-        double all[3] = {0.0, 0.0, 0.0};
         if (!w->record->members[m].stands) {
             continue;
         }
         if (!is_exact_zero(w->weight_on)) {
-            audit_weigh(w, m, 0.0, w->mesh->members[m].length, w->weight_on, all);
-            w->weight -= all[1] / w->weight_on;
+            audit_sum all = {0};
+            double total[3];
+            audit_weigh(w, m, 0.0, w->mesh->members[m].length, w->weight_on, &all);
+            audit_sum_value(&all, total);
+            audit_sum_add(&w->load, total);
+            w->weight -= total[1] / w->weight_on;
         } else {
             const double length = w->mesh->members[m].length;
             double sums[2] = {0.0, 0.0};
             rigid_resultant(w, m, 0.0, length, 0.0, sums);
             w->weight += unit_weight(w->model, m) * sums[0];
-        }
-        for (int d = 0; d < 3; d++) {
-            w->load[d] += all[d];
         }
     }
 }
@@ -186,8 +186,8 @@ distribute_on_axial(audit_work *w, const kl_load *load, double factor, const dou
            first);
     const double start[3] = {f[0] - first[0], f[1] - first[1], 0.0};
     const double end[3] = {first[0], first[1], 0.0};
-    audit_at_node(w, item->from, start, w->load);
-    audit_at_node(w, item->to, end, w->load);
+    audit_at_node(w, item->from, start, &w->load);
+    audit_at_node(w, item->to, end, &w->load);
 }
 
 static void distribute(audit_work *w, const kl_load *load, double factor)
@@ -207,18 +207,18 @@ static void distribute(audit_work *w, const kl_load *load, double factor)
     }
     if (start[1] > start[0]) {
         part_of_load(w, load, factor, start, 0.0, f);
-        audit_at_node(w, item->from, f, w->load);
+        audit_at_node(w, item->from, f, &w->load);
     }
     if (end[1] > end[0]) {
         part_of_load(w, load, factor, end, of->length, f);
-        audit_at_node(w, item->to, f, w->load);
+        audit_at_node(w, item->to, f, &w->load);
     }
     for (kl_index b = w->first_body[load->member]; b < w->first_body[load->member + 1]; b++) {
         audit_body *body = &w->bodies[b];
         const double piece[2] = {fmax(at[0], body->from), fmin(at[1], body->to)};
         if (piece[1] > piece[0]) {
             part_of_load(w, load, factor, piece, body->from, f);
-            audit_on_body(w, body, f, w->load);
+            audit_on_body(w, body, f, &w->load);
         }
     }
 }
@@ -235,9 +235,9 @@ static void concentrate(audit_work *w, const kl_load *load, double factor)
         direct(&w->mesh->members[load->member], load, factor * load->value, f);
     }
     if (load->node != KL_NONE) {
-        audit_at_node(w, load->node, f, w->load);
+        audit_at_node(w, load->node, f, &w->load);
     } else {
-        audit_force(w, load->member, load->from, f, w->load);
+        audit_force(w, load->member, load->from, f, &w->load);
     }
 }
 
@@ -247,7 +247,7 @@ static void apply(audit_work *w, const kl_load *load, double factor)
     case KL_LOAD_WEIGHT:
         for (kl_index m = 0; m < w->model->member_count; m++) {
             if (load->member == KL_NONE || load->member == m) {
-                audit_weigh(w, m, 0.0, w->mesh->members[m].length, factor, w->load);
+                audit_weigh(w, m, 0.0, w->mesh->members[m].length, factor, &w->load);
             }
         }
         break;
@@ -288,8 +288,8 @@ static void push_bearings(audit_work *w)
         const kl_bearing *bearing = &w->model->bearings[b];
         const double *f = &w->printed[w->results->run.layout.bearing + 3 * (size_t)b];
         const double back[3] = {-f[0], -f[1], -f[2]};
-        audit_at_node(w, bearing->node, f, w->form);
-        audit_at_node(w, bearing->base, back, w->form);
+        audit_at_node(w, bearing->node, f, &w->form);
+        audit_at_node(w, bearing->base, back, &w->form);
     }
 }
 
@@ -297,7 +297,7 @@ static void push_supports(audit_work *w)
 {
     for (kl_index n = 0; n < w->model->node_count; n++) {
         audit_at_node(w, n, &w->printed[w->results->run.layout.reaction + 3 * (size_t)n],
-                      w->reaction);
+                      &w->reaction);
     }
 }
 

@@ -17,6 +17,13 @@ typedef struct audit_body {
     double load[3];       /* what acts on it between its ends; moment about its start */
 } audit_body;
 
+/* A running total of forces and moments with what rounding has taken from it: of a hundred thousand reactions a plain
+ * sum loses more than the audit allows. (A. Neumaier, Rundungsfehleranalyse einiger Verfahren zur Summation endlicher
+ * Summen, 1974.) */
+typedef struct audit_sum {
+    double value[3], lost[3];
+} audit_sum;
+
 typedef struct audit_work {
     const kl_results *results;
     const kl_model *model;
@@ -33,9 +40,9 @@ typedef struct audit_work {
     double *wet;          /* of each row: wet shares that forms still put on it, N */
     kl_point middle;
     double size; /* m, diagonal of the model */
-    double load[3], reaction[3];
-    double form
-        [3]; /* forms: pressure and shares (must cancel); couples of bearings' ends that stand a hair apart */
+    audit_sum load, reaction;
+    audit_sum
+        form; /* forms: pressure and shares (must cancel); couples of bearings' ends that stand a hair apart */
     double largest_force, largest_moment; /* of all that was put on bodies and nodes */
     double force_at_hand;                 /* N: what errors are held against */
     double weight;                        /* N of all members that stand */
@@ -51,13 +58,16 @@ kl_status audit_applied(audit_work *w);
 kl_status audit_cut(audit_work *w);
 /* A force and a couple at a station: to the body there, to the node there, or by statics to the node of the rigid part
  * it falls on; axial members hand forces to their ends as simple beams. @param total NULL: internal, not totalled. */
-void audit_force(audit_work *w, kl_index member, double station, const double f[3], double *total);
+void audit_force(
+    audit_work *w, kl_index member, double station, const double f[3], audit_sum *total);
 /* A force and a couple at a model node. */
-void audit_at_node(audit_work *w, kl_index node, const double f[3], double *total);
+void audit_at_node(audit_work *w, kl_index node, const double f[3], audit_sum *total);
 /* Add to totals only. */
-void audit_total(const audit_work *w, kl_point at, const double f[3], double *total);
+void audit_total(const audit_work *w, kl_point at, const double f[3], audit_sum *total);
+void audit_sum_add(audit_sum *sum, const double f[3]);
+void audit_sum_value(const audit_sum *sum, double out[3]);
 /* A resultant on one body (moment about its start), totalled as well. */
-void audit_on_body(audit_work *w, audit_body *body, const double f[3], double *total);
+void audit_on_body(audit_work *w, audit_body *body, const double f[3], audit_sum *total);
 /* The mesh's station within rounding of `station`, else `station` itself. */
 double audit_snap(const audit_work *w, kl_index member, double station);
 /* Errors of nodes and bodies from the printed actions at the ends; forces in N, moments in N·m. */
@@ -71,7 +81,7 @@ audit_worst audit_balance_nodes(const audit_work *w);
 kl_status audit_load_all(audit_work *w);
 /* Weight of a member between two stations, times a factor (negative: a form that presses upward). */
 void audit_weigh(
-    audit_work *w, kl_index member, double from, double to, double factor, double *total);
+    audit_work *w, kl_index member, double from, double to, double factor, audit_sum *total);
 
 /* audit_forms.c: pressure and shares of the forms still in place (first: they fill `wet`), forces of rows. */
 kl_status audit_press_forms(audit_work *w);

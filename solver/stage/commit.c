@@ -42,8 +42,7 @@ static void add_tendon_forces(const analysis_run *run, pending_column *c)
     for (kl_index t = 0; t < run->model->tendon_count; t++) {
         const tendon_trace *trace = &run->traces[t];
         double *to = &c->delta[run->layout.tendon + (size_t)run->first_trace[t]];
-        const bool grouted =
-            run->state.tendons[t].phase == KL_TENDON_GROUTED && !run->model->sections_gross;
+        const bool grouted = section_holds_tendon(&run->book, &run->state, t);
         for (kl_index i = 0; i < trace->count; i++) {
             for (int p = 0; p < QUADRATURE_POINTS; p++) {
                 const trace_point *at = &trace->elements[i].at[p];
@@ -137,11 +136,30 @@ static void move_tendons(analysis_run *run)
     }
 }
 
+/* The concrete takes its stresses in, where there is time to creep under them. */
+static kl_status keep_stresses(analysis_run *run)
+{
+    const double time = run->state.time;
+    if (run->ageing.mix_count == 0 || !(time < run->memory.last_day || run->book.passing)) {
+        return KL_OK;
+    }
+    for (kl_index i = 0; i < run->pending_count; i++) {
+        const pending_column *c = &run->pending[i];
+        run->stresses[i] = (memory_stress){.source = memory_source(c->kind, c->load_case),
+                                           .field = c->field,
+                                           .fibre = c->loads.fibre};
+    }
+    KL_TRY(ageing_follow(&run->ageing, &run->state, run->a));
+    return memory_take(&run->memory, &run->ageing, &run->book, time, run->stresses,
+                       run->pending_count, run->a);
+}
+
 kl_status commit_increment(analysis_run *run, const contact_list *list, const pending_column *own)
 {
     for (kl_index i = 0; i < run->pending_count; i++) {
         commit_column(run, list, own, &run->pending[i]);
     }
+    KL_TRY(keep_stresses(run));
     move_contacts(run, list);
     move_tendons(run);
     for (kl_index i = 0; i < run->pending_count; i++) {
@@ -153,7 +171,9 @@ kl_status commit_increment(analysis_run *run, const contact_list *list, const pe
         if (to->data) {
             add_all(c->delta, to->data, run->layout.size);
         }
+        KL_TRY(block_give(&run->blocks, run->a, to->recorded ? NULL : to->data));
         to->data = c->delta;
+        to->recorded = false;
         c->delta = NULL;
     }
     run->pending_count = 0;

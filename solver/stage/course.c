@@ -70,12 +70,25 @@ static double bisect(const course *f, double a, double b)
     return 0.5 * (a + b);
 }
 
+/* |t| <= 1: where the constant outweighs all that varies, f has its sign throughout. Most elements end here. */
+static bool keeps_its_sign(const course *f)
+{
+    double varying = 0.0;
+    for (int k = 1; k < f->terms; k++) {
+        varying += fabs(f->c[k]);
+    }
+    return fabs(f->c[0]) >= varying;
+}
+
 /* Sign changes of f in [from, to]: between neighbouring stationary points f is monotone, so each holds one at most.
  * The recursion goes down to a straight line: `terms` levels. */
 static int roots(const course *f, double from, double to, double *t)
 {
     double knots[COURSE_TERMS + 2];
     int knot_count = 0;
+    if (keeps_its_sign(f)) {
+        return 0;
+    }
     knots[knot_count++] = from;
     if (f->terms > 2) {
         const course slope = derivative(f);
@@ -100,6 +113,15 @@ int course_stationary(const course *c, double from, double to, double *t)
     }
     const course slope = derivative(c);
     return roots(&slope, from, to, t);
+}
+
+double course_bulge(const course *c)
+{
+    double bulge = 0.0;
+    for (int k = 2; k < c->terms; k++) {
+        bulge += 0.5 * k * (k - 1) * fabs(c->c[k]);
+    }
+    return bulge;
 }
 
 /* ---- what is asked --------------------------------------------------------------------------------------- */
@@ -172,23 +194,36 @@ static kl_status primary_action(const kl_results *results,
     return KL_OK;
 }
 
-/* Secondary: what prestress, and its losses, bring to the section totals. */
+/* Does a question about one cause cover another? */
+static bool covers(kl_cause asked, kl_cause one)
+{
+    if (asked.kind == KL_CAUSE_ALL) {
+        return true;
+    }
+    const bool of_source = asked.kind == KL_CAUSE_CREEP && asked.load_case > KL_CAUSE_ALL;
+    return asked.kind == one.kind && (!of_source || asked.load_case == one.load_case);
+}
+
+/* Secondary: what prestress, its losses, and creep under both bring to the section totals. */
 static kl_status secondary_action(const kl_results *results,
                                   kl_state state,
                                   kl_quantity quantity,
                                   kl_index element,
                                   double v[QUADRATURE_POINTS])
 {
-    const kl_cause_kind kinds[3] = {KL_CAUSE_PRESTRESS, KL_CAUSE_LOSSES, KL_CAUSE_RELAXATION};
+    static const kl_cause causes[] = {
+        {KL_CAUSE_PRESTRESS, KL_NONE},     {KL_CAUSE_LOSSES, KL_NONE},
+        {KL_CAUSE_RELAXATION, KL_NONE},    {KL_CAUSE_CREEP, KL_CAUSE_PRESTRESS},
+        {KL_CAUSE_CREEP, KL_CAUSE_LOSSES}, {KL_CAUSE_CREEP, KL_CAUSE_RELAXATION}};
     for (int p = 0; p < QUADRATURE_POINTS; p++) {
         v[p] = 0.0;
     }
-    for (int k = 0; k < 3; k++) {
+    for (size_t k = 0; k < sizeof causes / sizeof causes[0]; k++) {
         double part[QUADRATURE_POINTS];
-        if (state.cause.kind != KL_CAUSE_ALL && state.cause.kind != kinds[k]) {
+        if (!covers(state.cause, causes[k])) {
             continue;
         }
-        const kl_state of = kl_state_of_cause(state, (kl_cause){kinds[k], KL_NONE});
+        const kl_state of = kl_state_of_cause(state, causes[k]);
         KL_TRY(total_action(results, of, quantity, element, part));
         for (int p = 0; p < QUADRATURE_POINTS; p++) {
             v[p] += part[p];

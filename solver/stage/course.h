@@ -25,6 +25,9 @@ kl_status course_make(const kl_results *results,
 
 double course_value(const course *c, double t);
 
+/* No more than this does the course leave the chord between two of its points: (2^2/8) max|c''|. */
+double course_bulge(const course *c);
+
 /* Points of [from, to] where the course is stationary, rising. @param t room for COURSE_TERMS. @return how many. */
 int course_stationary(const course *c, double from, double to, double *t);
 

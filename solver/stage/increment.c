@@ -62,7 +62,10 @@ static void list_structure(analysis_run *run)
 
 kl_status increment_form(analysis_run *run)
 {
-    section_book_update(&run->book, &run->state, run->ageless);
+    if (!run->book.passing) { /* else the moduli are those of the step of time */
+        section_book_age(&run->book, &run->state, run->ageless);
+    }
+    section_book_update(&run->book, &run->state);
     for (kl_index e = 0; e < run->mesh.element_count; e++) {
         if (!run->state.element_on[e]) {
             continue;
@@ -115,11 +118,27 @@ static void split_sums(const analysis_run *run, pending_column *c)
     }
 }
 
+/* A column that is open only because a contact might give something back to it. */
+static void rest(const analysis_run *run, pending_column *c)
+{
+    const frame_mesh *mesh = &run->mesh;
+    memset(c->u, 0, 3 * (size_t)mesh->node_count * sizeof(double));
+    memset(c->sum, 0, 3 * (size_t)mesh->node_count * sizeof(double));
+    memset(c->start, 0, 3 * (size_t)mesh->element_count * sizeof(double));
+    memset(c->field, 0, FIELD_AT(mesh->element_count, 0) * sizeof(double));
+    memset(c->bearing, 0, 3 * (size_t)run->model->bearing_count * sizeof(double));
+    memset(c->coupled, 0, (size_t)run->model->tendon_count * sizeof(double));
+}
+
 static kl_status respond(analysis_run *run, const kl_index *tendons, kl_index tendon_count)
 {
     KL_TRY(coupling_units(run, tendons, tendon_count));
     for (kl_index i = 0; i < run->pending_count; i++) {
         pending_column *c = &run->pending[i];
+        if (loads_are_none(&run->mesh, &c->loads)) {
+            rest(run, c);
+            continue;
+        }
         KL_TRY(
             response_solve(&run->system, &run->structure, &c->loads, c->u, run->basic, run->right));
         recover_elements(&run->system, &run->structure, &c->loads, c->u, run->basic, c->field,

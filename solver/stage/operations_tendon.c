@@ -5,6 +5,7 @@
 
 #include "increment.h"
 #include "operations.h"
+#include "stressing.h"
 
 static double *trace_array(analysis_run *run, kl_index tendon)
 {
@@ -223,18 +224,15 @@ kl_status operation_stress(analysis_run *run, const kl_operation *op, kl_index t
     const bool seated = state->phase == KL_TENDON_STRESSED;
     const force_curve old = seated ? locked_curve(run, state) : (force_curve){NULL, 0};
     KL_TRY(need(members_stand(run, tendon) && state->phase != KL_TENDON_GROUTED));
-    force_curve before;
-    force_curve after;
-    force_record r;
+    stressing s;
     /* what there is to say about this stressing was said when the mesh was made */
-    KL_TRY(force_stress(run->model, tendon, &run->paths[tendon], op->factor, seated ? &old : NULL,
-                        run->a, NULL, &before, &after, &r));
+    KL_TRY(stressing_find(run, tendon, op->factor, seated ? &old : NULL, NULL, &s));
     double *change = trace_array(run, tendon);
     double *now = trace_array(run, tendon);
     if (!change || !now) {
         return KL_NO_MEMORY;
     }
-    curve_force(run, tendon, &after, 0.0, change);
+    curve_force(run, tendon, &s.after, 0.0, change);
     if (seated) {
         curve_force(run, tendon, &old, 0.0, now);
         for (kl_index i = 0; i < run->traces[tendon].count * QUADRATURE_POINTS; i++) {
@@ -244,10 +242,11 @@ kl_status operation_stress(analysis_run *run, const kl_operation *op, kl_index t
     const double length_before = path_elongation(run, tendon);
     KL_TRY(operation_tendon_change(run, tendon, change, KL_CAUSE_PRESTRESS, KL_NONE));
     KL_TRY(increment_solve(run, KL_CAUSE_PRESTRESS, KL_NONE, tendon));
-    *state = (tendon_state){.phase = KL_TENDON_STRESSED, .curve = after};
+    *state = (tendon_state){.phase = KL_TENDON_STRESSED, .curve = s.after};
+    relaxing_begin(&run->relaxing, tendon);
     const double elongation = path_elongation(run, tendon) - length_before;
     const stressing_pull pull = {tendon, op->factor, seated, -elongation};
-    KL_TRY(operation_record(run, &pull, &r, &after));
+    KL_TRY(operation_record(run, &pull, &s.record, &s.after));
     return own_loss(run, tendon, elongation);
 }
 

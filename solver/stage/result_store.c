@@ -5,20 +5,42 @@
 #include <math.h>
 #include <string.h>
 
-/* Sums of very large numbers can overflow after a solve that was finite. NAN stands for stresses that a bare section
- * does not have. */
+static bool all_finite(const double *from, const double *to)
+{
+    bool all = true;
+    for (; from < to; from++) {
+        all &= isfinite(*from) != 0;
+    }
+    return all;
+}
+
+/* NAN stands for stresses that a bare section does not have. */
+static bool column_is_finite(const column_layout *layout, const double *data)
+{
+    bool all = all_finite(data, data + layout->field) &&
+               all_finite(data + layout->row, data + layout->size);
+    for (size_t at = layout->field; all && at < layout->row; at += FIELD_COUNT) {
+        all = all_finite(data + at, data + at + FIELD_TOP);
+        for (size_t k = at + FIELD_TOP; k < at + FIELD_COUNT; k++) {
+            all = all && !isinf(data[k]);
+        }
+    }
+    return all;
+}
+
+/* Sums of very large numbers can overflow after a solve that was finite. A column that the last step has too was looked
+ * at there. */
 static bool is_finite(const kl_results *results)
 {
     const column_set *set = &results->run.state.set;
-    const column_layout *layout = &results->run.layout;
+    const column_set none = {NULL, 0};
+    const column_set *seen =
+        results->step_count > 0 ? &results->steps[results->step_count - 1].set : &none;
     for (kl_index i = 0; i < set->count; i++) {
-        for (size_t k = 0; set->columns[i].data && k < layout->size; k++) {
-            const bool may_lack = k >= layout->field && k < layout->row &&
-                                  (k - layout->field) % FIELD_COUNT >= FIELD_TOP;
-            const double value = set->columns[i].data[k];
-            if (isinf(value) || (isnan(value) && !may_lack)) {
-                return false;
-            }
+        const double *data = set->columns[i].data;
+        const bool is_new = data && !(i < seen->count && seen->columns[i].data == data);
+        if (is_new && !column_is_finite(&results->run.layout, data)) {
+            return false;
         }
     }
     return true;
@@ -30,6 +52,9 @@ kl_status store_record(kl_results *results, state_record *record)
     const frame_mesh *m = &results->run.mesh;
     const kl_model *model = results->run.model;
     arena *a = &results->a;
+    for (kl_index i = 0; i < s->set.count; i++) {
+        s->set.columns[i].recorded = true;
+    }
     record->set.count = s->set.count;
     record->set.columns = arena_copy(a, s->set.columns, (size_t)s->set.count, sizeof(cause_column));
     record->rows = arena_copy(a, s->rows, (size_t)m->row_count, sizeof(row_state));
@@ -64,6 +89,10 @@ const state_record *store_record_of(const kl_results *results, kl_state state)
                        results->cases[state.index].known
                    ? &results->cases[state.index]
                    : NULL;
+    case KL_STATE_MOMENT:
+        return state.index >= 0 && state.index < results->moment_count
+                   ? &results->moments[state.index]
+                   : NULL;
     case KL_STATE_COMBINATION:
         break;
     }
@@ -81,16 +110,29 @@ typedef struct summation {
     double *out;
 } summation;
 
+static inline void
+add_entries(const double *from, size_t stride, int count, double factor, double *restrict out)
+{
+    for (int k = 0; k < count; k++) {
+        out[k] += factor * from[(size_t)k * stride];
+    }
+}
+
 static void
 add_set(const column_set *set, kl_cause wanted, kl_cause also, double factor, const summation *s)
 {
+    const bool every = wanted.kind == KL_CAUSE_ALL && also.kind == KL_CAUSE_ALL;
     for (kl_index i = 0; i < set->count; i++) {
         const cause_column *c = &set->columns[i];
-        if (!c->data || !state_matches(c, wanted) || !state_matches(c, also)) {
+        if (!c->data || !(every || (state_matches(c, wanted) && state_matches(c, also)))) {
             continue;
         }
-        for (int k = 0; k < s->count; k++) {
-            s->out[k] += factor * c->data[s->entry + (size_t)k * s->stride];
+        /* The points of an element are asked for most: a loop of known length. */
+        const double *from = c->data + s->entry;
+        if (s->count == QUADRATURE_POINTS) {
+            add_entries(from, s->stride, QUADRATURE_POINTS, factor, s->out);
+        } else {
+            add_entries(from, s->stride, s->count, factor, s->out);
         }
     }
 }

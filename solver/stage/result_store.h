@@ -21,6 +21,8 @@ typedef struct state_record {
     const double *case_factor;
     double residual;      /* of the solves up to here */
     double largest_force; /* N, the audit's: here and in all steps before, tendons included */
+    kl_audit audit;       /* of this state, all causes together … */
+    bool audited;         /* … once audit_require has seen it */
     double time;
     bool known; /* a case that has been solved by itself */
 } state_record;
@@ -30,13 +32,17 @@ struct kl_results {
     analysis_run run;
     state_record *steps;
     kl_index step_count, step_capacity;
-    kl_index *first_step; /* of each stage; stage_count + 1 entries */
-    state_record *cases;  /* of each case: known or not */
-    state_record bare;    /* model without stages: everything stands, nothing loads */
+    kl_index *first_step;  /* of each stage; stage_count + 1 entries */
+    state_record *moments; /* as many as there are times; moment_count of them reached */
+    const double *moment_times;
+    kl_index moment_count, moment_total;
+    state_record *cases; /* of each case: known or not */
+    state_record bare;   /* model without stages: everything stands, nothing loads */
     kl_index *first_at_node, *member_at_node; /* members that end at a model node */
+    bool *supported;                          /* of each model node: does a support stand there? */
 };
 
-/* Copy the state as it is now into a record. */
+/* Copy the state as it is now into a record; its blocks of columns are not written any more. */
 kl_status store_record(kl_results *results, state_record *record);
 
 /* The record a state is about: the step's, the case's, or, for a combination, the last step's (without stages the

@@ -21,6 +21,11 @@ kl_state kl_state_combination(kl_index combination)
     return (kl_state){KL_STATE_COMBINATION, combination, {KL_CAUSE_ALL, KL_NONE}};
 }
 
+kl_state kl_state_moment(kl_index moment)
+{
+    return (kl_state){KL_STATE_MOMENT, moment, {KL_CAUSE_ALL, KL_NONE}};
+}
+
 kl_state kl_state_of_cause(kl_state state, kl_cause cause)
 {
     state.cause = cause;
@@ -101,21 +106,30 @@ typedef struct peak_search {
     kl_state state;
     kl_quantity quantity;
     kl_part part;
-    kl_extreme extreme;
-    kl_peak best;
+    kl_peak *smallest, *largest; /* NULL: not asked for */
     bool any;
 } peak_search;
 
 static void consider(peak_search *s, double value, double station, kl_side side)
 {
-    const bool better = s->extreme == KL_SMALLEST ? value < s->best.value : value > s->best.value;
-    if (!s->any || better) {
-        s->best = (kl_peak){value, station, side};
-        s->any = true;
+    if (s->smallest && (!s->any || value < s->smallest->value)) {
+        *s->smallest = (kl_peak){value, station, side};
     }
+    if (s->largest && (!s->any || value > s->largest->value)) {
+        *s->largest = (kl_peak){value, station, side};
+    }
+    s->any = true;
 }
 
-/* Stations a … b of one element: its ends and every stationary point between. */
+/* Can the course between two such values still pass what was seen? */
+static bool may_pass(const peak_search *s, const course *c, double value_a, double value_b)
+{
+    const double bulge = course_bulge(c);
+    return (s->smallest && fmin(value_a, value_b) - bulge < s->smallest->value) ||
+           (s->largest && fmax(value_a, value_b) + bulge > s->largest->value);
+}
+
+/* Stations a … b of one element: its ends and every stationary point between that may matter. */
 static kl_status search_element(peak_search *s, kl_index e, double a, double b)
 {
     const mesh_element *el = &s->results->run.mesh.elements[e];
@@ -125,12 +139,14 @@ static kl_status search_element(peak_search *s, kl_index e, double a, double b)
     double t[COURSE_TERMS];
     course c;
     KL_TRY(course_make(s->results, s->state, s->quantity, s->part, e, &c));
-    consider(s, course_value(&c, ta), a, KL_RIGHT);
-    const int count = course_stationary(&c, ta, tb, t);
+    const double value_a = course_value(&c, ta);
+    const double value_b = course_value(&c, tb);
+    consider(s, value_a, a, KL_RIGHT);
+    const int count = may_pass(s, &c, value_a, value_b) ? course_stationary(&c, ta, tb, t) : 0;
     for (int i = 0; i < count; i++) {
         consider(s, course_value(&c, t[i]), el->from + 0.5 * (t[i] + 1.0) * length, KL_RIGHT);
     }
-    consider(s, course_value(&c, tb), b, KL_LEFT);
+    consider(s, value_b, b, KL_LEFT);
     return KL_OK;
 }
 
@@ -144,6 +160,32 @@ static kl_status search_rigid(peak_search *s, kl_index member, double station, k
     return KL_OK;
 }
 
+static kl_status search_member(peak_search *s, kl_index member, double from, double to)
+{
+    if (!kl_member_stands(s->results, s->state, member)) {
+        return KL_NOT_THERE;
+    }
+    const frame_mesh *mesh = &s->results->run.mesh;
+    const mesh_member *of = &mesh->members[member];
+    const double tolerance = NEAR_STATION * of->length;
+    for (kl_index e = of->first; e < of->first + of->count; e++) {
+        const double a = fmax(from, mesh->elements[e].from);
+        const double b = fmin(to, mesh->elements[e].to);
+        const bool outside = b < a - tolerance;
+        const bool touches = b <= a + tolerance && to - from > 2.0 * tolerance;
+        if (!outside && !touches) {
+            KL_TRY(search_element(s, e, a, b));
+        }
+    }
+    if (from < mesh->elements[of->first].from - tolerance) {
+        KL_TRY(search_rigid(s, member, from, KL_RIGHT));
+    }
+    if (to > mesh->elements[of->first + of->count - 1].to + tolerance) {
+        KL_TRY(search_rigid(s, member, to, KL_LEFT));
+    }
+    return s->any ? KL_OK : KL_NOT_THERE;
+}
+
 kl_status kl_peak_on_member(const kl_results *results,
                             kl_state state,
                             kl_quantity quantity,
@@ -154,28 +196,22 @@ kl_status kl_peak_on_member(const kl_results *results,
                             kl_extreme extreme,
                             kl_peak *peak)
 {
-    if (!kl_member_stands(results, state, member)) {
-        return KL_NOT_THERE;
-    }
-    const frame_mesh *mesh = &results->run.mesh;
-    const mesh_member *of = &mesh->members[member];
-    const double tolerance = NEAR_STATION * of->length;
-    peak_search s = {results, state, quantity, part, extreme, {0.0, 0.0, KL_RIGHT}, false};
-    for (kl_index e = of->first; e < of->first + of->count; e++) {
-        const double a = fmax(from, mesh->elements[e].from);
-        const double b = fmin(to, mesh->elements[e].to);
-        const bool outside = b < a - tolerance;
-        const bool touches = b <= a + tolerance && to - from > 2.0 * tolerance;
-        if (!outside && !touches) {
-            KL_TRY(search_element(&s, e, a, b));
-        }
-    }
-    if (from < mesh->elements[of->first].from - tolerance) {
-        KL_TRY(search_rigid(&s, member, from, KL_RIGHT));
-    }
-    if (to > mesh->elements[of->first + of->count - 1].to + tolerance) {
-        KL_TRY(search_rigid(&s, member, to, KL_LEFT));
-    }
-    *peak = s.best;
-    return s.any ? KL_OK : KL_NOT_THERE;
+    kl_peak *const smallest = extreme == KL_SMALLEST ? peak : NULL;
+    kl_peak *const largest = extreme == KL_SMALLEST ? NULL : peak;
+    peak_search s = {results, state, quantity, part, smallest, largest, false};
+    return search_member(&s, member, from, to);
+}
+
+kl_status kl_range_on_member(const kl_results *results,
+                             kl_state state,
+                             kl_quantity quantity,
+                             kl_part part,
+                             kl_index member,
+                             double from,
+                             double to,
+                             kl_peak *smallest,
+                             kl_peak *largest)
+{
+    peak_search s = {results, state, quantity, part, smallest, largest, false};
+    return search_member(&s, member, from, to);
 }

@@ -31,6 +31,16 @@ kl_index kl_last_step(const kl_results *results, kl_index stage)
     return results->first_step[stage + 1] - 1;
 }
 
+kl_index kl_moment_count(const kl_results *results)
+{
+    return results->moment_count;
+}
+
+const kl_step *kl_moment_at(const kl_results *results, kl_index moment)
+{
+    return &results->moments[moment].step;
+}
+
 bool kl_case_is_solved(const kl_results *results, kl_index load_case)
 {
     return results->cases[load_case].known;
@@ -54,9 +64,11 @@ causes_of_set(const column_set *set, kl_cause *causes, kl_index capacity, kl_ind
     for (kl_index i = 0; i < set->count; i++) {
         const cause_column *c = &set->columns[i];
         /* what a case brought, of whatever kind, goes under the case: so the causes add up */
-        const kl_cause_kind kind = c->load_case == KL_NONE ? c->kind : KL_CAUSE_CASE;
+        const bool is_case = c->load_case != KL_NONE && c->kind != KL_CAUSE_CREEP;
         if (c->data) {
-            add_cause((kl_cause){kind, c->load_case}, causes, capacity, count);
+            add_cause(is_case ? (kl_cause){KL_CAUSE_CASE, c->load_case}
+                              : (kl_cause){c->kind, KL_NONE},
+                      causes, capacity, count);
         }
     }
 }
@@ -95,15 +107,11 @@ kl_status kl_node_movement(
 kl_status kl_reaction(
     const kl_results *results, kl_state state, kl_index node, kl_direction direction, double *value)
 {
-    const kl_model *model = results->run.model;
-    for (kl_index i = 0; i < model->support_count; i++) {
-        if (model->supports[i].node == node) {
-            return store_sum(results, state,
-                             results->run.layout.reaction + 3 * (size_t)node + (size_t)direction, 1,
-                             1, value);
-        }
+    if (!results->supported[node]) {
+        return KL_NOT_THERE;
     }
-    return KL_NOT_THERE;
+    const size_t entry = results->run.layout.reaction + 3 * (size_t)node + (size_t)direction;
+    return store_sum(results, state, entry, 1, 1, value);
 }
 
 /* ---- posts ----------------------------------------------------------------------------------------------- */

@@ -320,6 +320,22 @@ static void add_tendon(const kl_results *results,
     add_area((ratio - 1.0) * trace->area, at.height, &sums[0], &sums[1], &sums[2]);
 }
 
+static void add_rebar(const kl_model *model,
+                      kl_index member,
+                      double station,
+                      kl_side side,
+                      double modulus,
+                      double sums[3])
+{
+    section_value v;
+    const member_section where = member_section_at(model, member, station, side);
+    section_evaluate(where.a, where.b, where.t, &v);
+    const rebar_sums r = rebar_at(model, &where, v.centroid - v.line + v.to_top);
+    sums[0] += r.ea / modulus - r.area;
+    sums[1] += r.es / modulus - r.first;
+    sums[2] += r.ei / modulus - r.second;
+}
+
 kl_status kl_section_of_state(const kl_results *results,
                               kl_state state,
                               kl_index member,
@@ -339,6 +355,9 @@ kl_status kl_section_of_state(const kl_results *results,
     kl_concrete_of_state(results, state, member, &modulus, &strength, &age);
     double sums[3] = {values->area, values->area * values->centroid,
                       values->inertia + values->area * values->centroid * values->centroid};
+    if (!model->sections_gross) {
+        add_rebar(model, member, station, side, modulus, sums);
+    }
     for (kl_index t = 0; t < model->tendon_count && !model->sections_gross; t++) {
         double offset = 0.0;
         for (kl_index k = 0; k < model->tendons[t].member_count; k++) {

@@ -5,6 +5,7 @@
 
 #include "near.h"
 #include "result_store.h"
+#include "stressing.h"
 
 kl_tendon_phase kl_tendon_state(const kl_results *results, kl_state state, kl_index tendon)
 {
@@ -115,22 +116,8 @@ locate(const kl_results *results, kl_index tendon, double x, kl_index *member, d
     }
 }
 
-/* Forces in one tendon before and after the seating of its fullest stressing: worked out anew from the model. */
-static kl_status
-stressing_curves(kl_results *results, kl_index tendon, force_curve *before, force_curve *after)
-{
-    force_record record;
-    const double share = results->run.stressed_share[tendon];
-    return force_stress(results->run.model, tendon, &results->run.paths[tendon],
-                        share > 0.0 ? share : 1.0, NULL, &results->a, NULL, before, after, &record);
-}
-
-static kl_tendon_point point_at(const kl_results *results,
-                                kl_index tendon,
-                                double x,
-                                kl_side side,
-                                const force_curve *before,
-                                const force_curve *after)
+static kl_tendon_point point_at(
+    const kl_results *results, kl_index tendon, double x, kl_side side, const stressing *seating)
 {
     const kl_tendon *item = &results->run.model->tendons[tendon];
     const tendon_path *path = &results->run.paths[tendon];
@@ -147,8 +134,8 @@ static kl_tendon_point point_at(const kl_results *results,
     out.eccentricity = p.height - (v.centroid - v.line);
     out.above_bottom = p.duct - (v.centroid - v.line) + v.to_bottom;
     out.below_top = v.to_top - (p.duct - (v.centroid - v.line));
-    out.before_seating = force_at(item, path, before, x, side);
-    out.after_seating = force_at(item, path, after, x, side);
+    out.before_seating = force_at(item, path, &seating->before, x, side);
+    out.after_seating = force_at(item, path, &seating->after, x, side);
     return out;
 }
 
@@ -173,9 +160,9 @@ kl_status kl_tendon_points(kl_results *results,
     const double length = path->end - path->begin;
     const double step = isnan(every) || !(every > 0.0) ? length / 20.0 : every;
     const double tolerance = NEAR_STATION * length;
-    force_curve before;
-    force_curve after;
-    KL_TRY(stressing_curves(results, tendon, &before, &after));
+    const double share = results->run.stressed_share[tendon];
+    stressing seating; /* the fullest */
+    KL_TRY(stressing_find(&results->run, tendon, share > 0.0 ? share : 1.0, NULL, NULL, &seating));
     if (length / step > 1e6) {
         return KL_TOO_LARGE;
     }
@@ -189,10 +176,10 @@ kl_status kl_tendon_points(kl_results *results,
     }
     for (long i = 1; n + 2 < most;) {
         if (is_corner(path, x, tolerance)) {
-            out[n++] = point_at(results, tendon, x, KL_LEFT, &before, &after);
+            out[n++] = point_at(results, tendon, x, KL_LEFT, &seating);
         }
         const bool last = x >= path->end - tolerance;
-        out[n++] = point_at(results, tendon, x, last ? KL_LEFT : KL_RIGHT, &before, &after);
+        out[n++] = point_at(results, tendon, x, last ? KL_LEFT : KL_RIGHT, &seating);
         if (last) {
             break;
         }

@@ -7,6 +7,7 @@
 
 #include "mem.h"
 #include "near.h"
+#include "stressing.h"
 #include "tendon_warnings.h"
 
 /* ---- tendons before the mesh: their kinks are element ends ------------------------------------------------ */
@@ -61,19 +62,16 @@ static kl_status breaks_of_turning(analysis_run *run, kl_index t, break_list *li
 static kl_status breaks_of_stressing(
     analysis_run *run, kl_index t, double share, bool warn, force_curve *now, break_list *list)
 {
-    force_curve before;
-    force_curve after;
-    force_record record;
-    KL_TRY(force_stress(run->model, t, &run->paths[t], share, now->count > 0 ? now : NULL, run->a,
-                        run->diags, &before, &after, &record));
+    stressing s;
+    KL_TRY(stressing_find(run, t, share, now->count > 0 ? now : NULL, run->diags, &s));
     const double *x;
     kl_index count;
-    KL_TRY(force_breaks(&run->paths[t], &after, run->a, &x, &count));
+    KL_TRY(force_breaks(&run->paths[t], &s.after, run->a, &x, &count));
     for (kl_index i = 0; i < count; i++) {
         KL_TRY(add_break(run->model, &run->model->tendons[t], x[i], list));
     }
-    *now = after;
-    return warn ? tendon_warnings(run->model, t, &run->paths[t], &before, &after, &record,
+    *now = s.after;
+    return warn ? tendon_warnings(run->model, t, &run->paths[t], &s.before, &s.after, &s.record,
                                   run->diags)
                 : KL_OK;
 }
@@ -130,8 +128,9 @@ static kl_status make_mesh(analysis_run *run, break_list *list)
     const kl_model *model = run->model;
     run->paths = arena_array(run->a, (size_t)model->tendon_count, sizeof(tendon_path));
     run->traces = arena_array(run->a, (size_t)model->tendon_count, sizeof(tendon_trace));
+    run->from_slack = arena_array(run->a, (size_t)model->tendon_count, sizeof(stressing));
     run->first_trace = arena_array(run->a, (size_t)model->tendon_count + 1, sizeof(kl_index));
-    if (!run->paths || !run->traces || !run->first_trace) {
+    if (!run->paths || !run->traces || !run->from_slack || !run->first_trace) {
         return KL_NO_MEMORY;
     }
     for (kl_index t = 0; t < model->tendon_count; t++) {
@@ -205,8 +204,9 @@ static kl_status make_workspace(analysis_run *run)
     const kl_model *model = run->model;
     const size_t contacts = (size_t)run->mesh.row_count + (size_t)run->state.hold_count +
                             (size_t)run->state.joint_count;
-    run->pending_capacity = KL_CAUSE_COUNT + 5 * model->case_count;
+    run->pending_capacity = 2 * KL_CAUSE_COUNT + 5 * model->case_count; /* creep by source too */
     run->pending = arena_array(run->a, (size_t)run->pending_capacity, sizeof(pending_column));
+    run->stresses = arena_array(run->a, (size_t)run->pending_capacity, sizeof(memory_stress));
     run->unit = arena_array(run->a, (size_t)model->tendon_count, sizeof(pending_column));
     run->right = arena_array(run->a, 3 * (size_t)run->mesh.node_count, sizeof(double));
     run->basic = arena_array(run->a, 3 * (size_t)run->mesh.element_count, sizeof(double));
@@ -217,9 +217,9 @@ static kl_status make_workspace(analysis_run *run)
     run->followers = arena_array(run->a, (size_t)model->tendon_count, sizeof(kl_index));
     run->stressing = arena_array(run->a, (size_t)model->tendon_count, sizeof(kl_stressing));
     run->stressed_share = arena_array(run->a, (size_t)model->tendon_count, sizeof(double));
-    if (!run->stressing || !run->stressed_share || !run->pending || !run->unit || !run->right ||
-        !run->basic || !run->holds || !run->joints || !run->struts || !run->contacts ||
-        !run->followers) {
+    if (!run->stressing || !run->stressed_share || !run->pending || !run->stresses || !run->unit ||
+        !run->right || !run->basic || !run->holds || !run->joints || !run->struts ||
+        !run->contacts || !run->followers) {
         return KL_NO_MEMORY;
     }
     for (kl_index t = 0; t < model->tendon_count; t++) {
@@ -231,6 +231,16 @@ static kl_status make_workspace(analysis_run *run)
 static bool has_days(const kl_model *model)
 {
     return model->stage_count > 0 && model->stages[model->stage_count - 1].has_time;
+}
+
+/* What time does: only where there are days. */
+static kl_status make_memory(analysis_run *run)
+{
+    const kl_model *model = run->model;
+    const double last = run->ageless ? -HUGE_VAL : model->stages[model->stage_count - 1].time;
+    KL_TRY(relaxing_create(&run->mesh, run->traces, run->first_trace, run->a, &run->relaxing));
+    KL_TRY(ageing_create(&run->mesh, &run->settings, run->a, &run->ageing));
+    return memory_create(&run->mesh, last, run->a, &run->memory);
 }
 
 kl_status run_prepare(const kl_model *model,
@@ -251,10 +261,12 @@ kl_status run_prepare(const kl_model *model,
     mem_free(breaks.items);
     KL_TRY(status);
     run->layout = state_layout(&run->mesh, run->traces, run->first_trace);
-    KL_TRY(system_create(&run->mesh, a, &run->system));
+    run->blocks.size = run->layout.size;
+    KL_TRY(system_create(&run->mesh, run->settings.threads, a, &run->system));
     KL_TRY(section_book_create(&run->mesh, run->traces, a, &run->book));
     KL_TRY(state_create(&run->mesh, a, &run->state));
-    return make_workspace(run);
+    KL_TRY(make_workspace(run));
+    return make_memory(run);
 }
 
 void run_release(analysis_run *run)
@@ -280,7 +292,7 @@ pending_column *run_pending(analysis_run *run, kl_cause_kind kind, kl_index load
     loads_clear(&run->mesh, &c->loads);
     c->kind = kind;
     c->load_case = load_case;
-    c->delta = arena_array(run->a, run->layout.size, sizeof(double));
+    c->delta = block_take(&run->blocks, run->a);
     if (!c->delta) {
         return NULL;
     }

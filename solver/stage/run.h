@@ -7,9 +7,11 @@
 #ifndef KERNLINE_RUN_H
 #define KERNLINE_RUN_H
 
+#include "block_pool.h"
 #include "contact.h"
+#include "creep_memory.h"
 #include "kernline/analysis.h"
-#include "section_state.h"
+#include "relaxing.h"
 
 /* One column of the increment being prepared. */
 typedef struct pending_column {
@@ -31,17 +33,23 @@ typedef struct analysis_run {
     frame_mesh mesh;
     tendon_path *paths;
     tendon_trace *traces;
+    struct stressing *from_slack; /* of each tendon (stressing.h) */
     kl_index *first_trace;
     column_layout layout;
     frame_system system;
     section_book book;
     stage_state state;
+    block_pool blocks;
+    ageing ageing;
+    creep_memory memory;
+    relaxing relaxing;
     bool ageless; /* no days are given: 28-day values */
     bool
         structure_changed; /* elements, hinges, supports or sections since the last factorization */
     pending_column *pending; /* pool: the first `pending_count` are in use */
     kl_index pending_count, pending_capacity;
-    pending_column *unit; /* responses to one newton in each ungrouted tendon */
+    memory_stress *stresses; /* workspace: one a pending column */
+    pending_column *unit;    /* responses to one newton in each ungrouted tendon */
     kl_index unit_capacity;
     double *right;     /* 3 a node */
     double *basic;     /* 3 an element: basic forces of the column solved last */

@@ -3,6 +3,7 @@
 #include "section_state.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "material.h"
 #include "near.h"
@@ -12,22 +13,60 @@
 #define AGELESS (28.0 * KL_DAY)
 #define PI      3.14159265358979323846
 
+static kl_status list_rebar(section_book *book, arena *a)
+{
+    const frame_mesh *mesh = book->mesh;
+    if (!rebar_counts(mesh->model)) {
+        return KL_OK;
+    }
+    book->rebar = arena_array(a, (size_t)mesh->element_count, sizeof *book->rebar);
+    for (kl_index e = 0; book->rebar && e < mesh->element_count; e++) {
+        for (int p = 0; p < QUADRATURE_POINTS; p++) {
+            const double top = mesh->sections[mesh->elements[e].section + p].top;
+            const member_section where = member_section_at(
+                mesh->model, mesh->elements[e].member, mesh_point_station(mesh, e, p), KL_RIGHT);
+            book->rebar[e][p] = rebar_at(mesh->model, &where, top);
+        }
+    }
+    return book->rebar ? KL_OK : KL_NO_MEMORY;
+}
+
 kl_status section_book_create(const frame_mesh *mesh,
                               const tendon_trace *traces,
                               arena *a,
                               section_book *book)
 {
-    book->mesh = mesh;
-    book->traces = traces;
+    *book = (section_book){.mesh = mesh, .traces = traces};
     book->rigidity = arena_array(a, (size_t)mesh->element_count, sizeof *book->rigidity);
+    book->concrete = arena_array(a, (size_t)mesh->element_count, sizeof *book->concrete);
     book->modulus = arena_array(a, (size_t)mesh->model->member_count, sizeof(double));
-    return book->rigidity && book->modulus ? KL_OK : KL_NO_MEMORY;
+    book->shear_modulus = arena_array(a, (size_t)mesh->model->member_count, sizeof(double));
+    if (!book->rigidity || !book->concrete || !book->modulus || !book->shear_modulus) {
+        return KL_NO_MEMORY;
+    }
+    return list_rebar(book, a);
 }
 
 double section_age(const stage_state *state, kl_index member, bool ageless)
 {
     return ageless ? AGELESS : fmax(state->time - state->members[member].birth, YOUNGEST);
 }
+
+void section_book_age(section_book *book, const stage_state *state, bool ageless)
+{
+    const kl_model *model = book->mesh->model;
+    book->passing = false;
+    for (kl_index m = 0; m < model->member_count; m++) {
+        if (state->members[m].stands) {
+            const kl_material *material = &model->materials[model->members[m].material];
+            const double age = section_age(state, m, ageless);
+            book->modulus[m] = material_modulus(material, age);
+            book->shear_modulus[m] = material_shear_modulus(material, age);
+        }
+    }
+}
+
+/* ---- rigidity ------------------------------------------------------------------------------------------- */
 
 /* Add an area of modulus E at height y. */
 static void add_area(section_rigidity *d, double ea, double y)
@@ -37,72 +76,137 @@ static void add_area(section_rigidity *d, double ea, double y)
     d->ei += ea * y * y;
 }
 
-static void gross_rigidity(const mesh_section *s,
-                           double modulus,
-                           double shear_modulus,
-                           bool axial_only,
-                           section_rigidity *d)
+static section_rigidity
+gross_rigidity(const mesh_section *s, double modulus, double shear_modulus, bool axial_only)
 {
     const double ea = modulus * s->area;
-    d->ea = ea;
-    d->es = axial_only ? 0.0 : ea * s->centroid;
-    d->ei = axial_only ? 0.0 : modulus * s->inertia + ea * s->centroid * s->centroid;
-    d->shear = shear_modulus * s->shear_area;
+    const bool rigid = isinf(s->shear_area) || axial_only;
+    return (section_rigidity){
+        .ea = ea,
+        .es = axial_only ? 0.0 : ea * s->centroid,
+        .ei = axial_only ? 0.0 : modulus * s->inertia + ea * s->centroid * s->centroid,
+        .shear = rigid ? HUGE_VAL : shear_modulus * s->shear_area};
 }
 
-static void add_tendon(const kl_tendon *tendon,
-                       const tendon_trace *trace,
-                       const trace_point *at,
-                       bool grouted,
-                       double modulus,
-                       section_rigidity *d)
-{
-    if (!grouted) {
-        const double hole = 0.25 * PI * tendon->duct * tendon->duct * tendon->count;
-        add_area(d, -modulus * hole, at->duct);
-        return;
-    }
-    const double cube = at->cosine * at->cosine * at->cosine;
-    add_area(d, -modulus * trace->area, at->height);
-    add_area(d, trace->modulus * trace->area * cube, at->height);
-}
-
-void section_book_update(section_book *book, const stage_state *state, bool ageless)
+static void update_member(section_book *book, kl_index m)
 {
     const frame_mesh *mesh = book->mesh;
-    const kl_model *model = mesh->model;
-    for (kl_index m = 0; m < model->member_count; m++) {
-        if (!state->members[m].stands) {
-            continue;
-        }
-        const kl_member *member = &model->members[m];
-        const kl_material *material = &model->materials[member->material];
-        const double age = section_age(state, m, ageless);
-        const double shear = material_shear_modulus(material, age);
-        const mesh_member *of = &mesh->members[m];
-        book->modulus[m] = material_modulus(material, age);
-        for (kl_index e = of->first; e < of->first + of->count; e++) {
-            for (int p = 0; p < QUADRATURE_POINTS; p++) {
-                const mesh_section *s = &mesh->sections[mesh->elements[e].section + p];
-                const bool rigid = isinf(s->shear_area) || member->axial_only;
-                gross_rigidity(s, book->modulus[m], rigid ? 1.0 : shear, member->axial_only,
-                               &book->rigidity[e][p]);
-                if (rigid) {
-                    book->rigidity[e][p].shear = HUGE_VAL;
-                }
-            }
+    const mesh_member *of = &mesh->members[m];
+    for (kl_index e = of->first; e < of->first + of->count; e++) {
+        for (int p = 0; p < QUADRATURE_POINTS; p++) {
+            book->concrete[e][p] =
+                gross_rigidity(&mesh->sections[mesh->elements[e].section + p], book->modulus[m],
+                               book->shear_modulus[m], mesh->model->members[m].axial_only);
         }
     }
+}
+
+/* The concrete that rebar displaces; an axial member's bars pull along its line. */
+static void displace_rebar(const section_book *book, kl_index e, int p)
+{
+    const kl_index m = book->mesh->elements[e].member;
+    const rebar_sums *r = &book->rebar[e][p];
+    section_rigidity *d = &book->concrete[e][p];
+    const double bends = book->mesh->model->members[m].axial_only ? 0.0 : book->modulus[m];
+    d->ea -= book->modulus[m] * r->area;
+    d->es -= bends * r->first;
+    d->ei -= bends * r->second;
+}
+
+static void add_rebar(const section_book *book, kl_index e, int p)
+{
+    const bool axial_only = book->mesh->model->members[book->mesh->elements[e].member].axial_only;
+    const rebar_sums *r = &book->rebar[e][p];
+    section_rigidity *d = &book->rigidity[e][p];
+    d->ea += r->ea;
+    d->es += axial_only ? 0.0 : r->es;
+    d->ei += axial_only ? 0.0 : r->ei;
+}
+
+bool section_holds_tendon(const section_book *book, const stage_state *state, kl_index tendon)
+{
+    return state->tendons[tendon].phase == KL_TENDON_GROUTED &&
+           (book->passing || !book->mesh->model->sections_gross);
+}
+
+/* Holes of ducts, and the concrete that grouted steel displaces. */
+static void displace_tendons(section_book *book, const stage_state *state)
+{
+    const kl_model *model = book->mesh->model;
     for (kl_index t = 0; t < model->tendon_count && !model->sections_gross; t++) {
         const tendon_trace *trace = &book->traces[t];
+        const kl_tendon *tendon = &model->tendons[t];
         const bool grouted = state->tendons[t].phase == KL_TENDON_GROUTED;
+        const double hole = 0.25 * PI * tendon->duct * tendon->duct * tendon->count;
         for (kl_index i = 0; i < trace->count; i++) {
             const kl_index e = trace->elements[i].element;
-            const double modulus = book->modulus[mesh->elements[e].member];
+            const double modulus = book->modulus[book->mesh->elements[e].member];
             for (int p = 0; p < QUADRATURE_POINTS && state->element_on[e]; p++) {
-                add_tendon(&model->tendons[t], trace, &trace->elements[i].at[p], grouted, modulus,
-                           &book->rigidity[e][p]);
+                const trace_point *at = &trace->elements[i].at[p];
+                add_area(&book->concrete[e][p], -modulus * (grouted ? trace->area : hole),
+                         grouted ? at->height : at->duct);
             }
         }
     }
+}
+
+static void add_tendons(section_book *book, const stage_state *state)
+{
+    for (kl_index t = 0; t < book->mesh->model->tendon_count; t++) {
+        const tendon_trace *trace = &book->traces[t];
+        for (kl_index i = 0; i < trace->count && section_holds_tendon(book, state, t); i++) {
+            const kl_index e = trace->elements[i].element;
+            for (int p = 0; p < QUADRATURE_POINTS && state->element_on[e]; p++) {
+                const trace_point *at = &trace->elements[i].at[p];
+                const double cube = at->cosine * at->cosine * at->cosine;
+                add_area(&book->rigidity[e][p], trace->modulus * trace->area * cube, at->height);
+            }
+        }
+    }
+}
+
+void section_book_update(section_book *book, const stage_state *state)
+{
+    const frame_mesh *mesh = book->mesh;
+    const kl_index elements = mesh->element_count;
+    for (kl_index m = 0; m < mesh->model->member_count; m++) {
+        if (state->members[m].stands) {
+            update_member(book, m);
+        }
+    }
+    for (kl_index i = 0; book->rebar && i < elements * QUADRATURE_POINTS; i++) {
+        displace_rebar(book, i / QUADRATURE_POINTS, i % QUADRATURE_POINTS);
+    }
+    displace_tendons(book, state);
+    memcpy(book->rigidity, book->concrete, (size_t)elements * sizeof *book->rigidity);
+    for (kl_index i = 0; book->rebar && i < elements * QUADRATURE_POINTS; i++) {
+        add_rebar(book, i / QUADRATURE_POINTS, i % QUADRATURE_POINTS);
+    }
+    add_tendons(book, state);
+}
+
+/* ---- free strain ---------------------------------------------------------------------------------------- */
+
+void section_add_free_strain(const section_book *book,
+                             const element_matrix *matrix,
+                             kl_index element,
+                             int point,
+                             section_strain strain,
+                             frame_loads *loads)
+{
+    const mesh_section *s = &book->mesh->sections[book->mesh->elements[element].section + point];
+    const section_rigidity *d = &book->concrete[element][point];
+    const section_action held = {d->ea * strain.e - d->es * strain.k,
+                                 d->ei * strain.k - d->es * strain.e, 0.0};
+    const section_strain whole = element_section_strain(matrix->f[point], held);
+    section_strain *section = &loads->element[element].strain[point];
+    fibre_strain *fibre = &loads->fibre[element];
+    section->e += whole.e;
+    section->k += whole.k;
+    section->g += strain.g;
+    fibre->plane[point].e += strain.e;
+    fibre->plane[point].k += strain.k;
+    fibre->plane[point].g += strain.g;
+    fibre->top[point] += strain.e - strain.k * s->top;
+    fibre->bottom[point] += strain.e - strain.k * s->bottom;
 }

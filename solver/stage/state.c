@@ -151,7 +151,7 @@ cause_column *state_column(arena *a, column_set *set, kl_cause_kind kind, kl_ind
     if (set->count > 0) {
         memcpy(grown, set->columns, (size_t)set->count * sizeof(cause_column));
     }
-    grown[set->count] = (cause_column){kind, load_case, NULL};
+    grown[set->count] = (cause_column){kind, load_case, NULL, false};
     set->columns = grown;
     return &set->columns[set->count++];
 }
@@ -162,9 +162,11 @@ bool state_matches(const cause_column *c, kl_cause cause)
         return true;
     }
     if (cause.kind == KL_CAUSE_CASE) {
-        return c->load_case == cause.load_case;
+        return c->load_case == cause.load_case && c->kind != KL_CAUSE_CREEP;
     }
-    return c->kind == cause.kind;
+    return c->kind == cause.kind &&
+           (cause.kind != KL_CAUSE_CREEP || cause.load_case <= KL_CAUSE_ALL ||
+            c->load_case == cause.load_case);
 }
 
 double state_sum(const column_set *set, kl_cause cause, size_t entry)

@@ -1,8 +1,10 @@
 /* state.h - the structure as it stands and what it carries, cause by cause.
  *
  * What one cause has brought is a *column*: one block of doubles with the movements of nodes, the forces of supports,
- * bearings, rows and tendons and the courses along elements. Columns are never written after they are made: a step
- * that changes a cause makes a new block, and a step that does not shares the old one.
+ * bearings, rows and tendons and the courses along elements. Columns are never written after they are recorded: an
+ * increment that changes a cause makes a new block, and one that does not shares the old one. Blocks that were never
+ * recorded (between one step of time and the next) are used again, so that memory does not grow with their number.
+ * Creep has a column for each kind of cause whose stresses creep.
  * SPDX-License-Identifier: MIT */
 #ifndef KERNLINE_STATE_H
 #define KERNLINE_STATE_H
@@ -27,8 +29,10 @@ typedef struct column_layout {
 
 typedef struct cause_column {
     kl_cause_kind kind;
-    kl_index load_case; /* which case brought it, KL_NONE for the construction's own causes */
-    const double *data; /* NULL: nothing yet */
+    kl_index
+        load_case; /* which case brought it, KL_NONE for the construction's own causes; of creep: the source */
+    double *data;  /* NULL: nothing yet */
+    bool recorded; /* a record shares the block */
 } cause_column;
 
 /* A set of columns: the state after a step, or what a load case alone brings. */

@@ -6,13 +6,15 @@
 
 #include "audit.h"
 #include "increment.h"
-#include "material.h"
+#include "moments.h"
 #include "operations.h"
+#include "passage.h"
 
 /* ---- room ------------------------------------------------------------------------------------------------ */
 
-/* All states are kept until the results are destroyed: some ten thousand steps of a large bent. */
-#define RESULTS_BYTES ((size_t)2 << 30)
+/* All states are kept until the results are destroyed: some ten thousand steps of a large bent, or four cases of a million
+ * elements. */
+#define RESULTS_BYTES ((size_t)4 << 30)
 
 static kl_status check_room(const kl_results *results, kl_origin origin, const char *name)
 {
@@ -27,9 +29,10 @@ static kl_status check_room(const kl_results *results, kl_origin origin, const c
 
 /* ---- stages ---------------------------------------------------------------------------------------------- */
 
+/* At most: one more for each stage that time leads to. */
 static kl_index count_steps(const kl_model *model)
 {
-    kl_index count = 0;
+    kl_index count = model->stage_count;
     for (kl_index s = 0; s < model->stage_count; s++) {
         const kl_stage *stage = &model->stages[s];
         for (kl_index o = 0; o < stage->operation_count; o++) {
@@ -40,19 +43,22 @@ static kl_index count_steps(const kl_model *model)
     return count;
 }
 
-/* A new day changes the modulus of what ages. */
-static void move_to(analysis_run *run, double time)
+static void begin_step(kl_results *results, kl_step step)
 {
-    if (!(time > run->state.time)) {
-        return;
-    }
-    run->state.time = time;
-    for (kl_index m = 0; m < run->model->member_count && !run->ageless; m++) {
-        if (run->state.members[m].stands &&
-            material_ages(&run->model->materials[run->model->members[m].material])) {
-            run->structure_changed = true;
-        }
-    }
+    results->steps[results->step_count].step = step;
+    results->run.step = results->step_count;
+    results->run.contact_changes = 0;
+}
+
+static kl_status keep_step(kl_results *results, kl_index stage, kl_origin origin)
+{
+    const kl_stage *of = &results->run.model->stages[stage];
+    state_record *record = &results->steps[results->step_count];
+    record->step.contact_changes = results->run.contact_changes;
+    KL_TRY(store_record(results, record));
+    results->step_count++;
+    KL_TRY(check_room(results, of->origin, of->name));
+    return audit_require(results, kl_state_step(results->step_count - 1), origin);
 }
 
 static kl_status take_step(kl_results *results, kl_index stage, kl_index operation, kl_index item)
@@ -60,29 +66,67 @@ static kl_status take_step(kl_results *results, kl_index stage, kl_index operati
     analysis_run *run = &results->run;
     const kl_stage *of = &run->model->stages[stage];
     const kl_operation *op = operation == KL_NONE ? NULL : &of->operations[operation];
-    state_record *record = &results->steps[results->step_count];
     const bool is_list = op && operation_steps(op) == op->items.count && op->kind >= KL_OP_STRESS &&
                          op->kind <= KL_OP_LOSE;
-    record->step = (kl_step){.stage = stage,
-                             .operation = operation,
-                             .item = is_list ? op->items.items[item] : KL_NONE,
-                             .label = op ? operation_label(run->model, op, item, &results->a) : "",
-                             .time = of->time};
-    if (!record->step.label) {
+    const char *label = op ? operation_label(run->model, op, item, &results->a) : "";
+    if (!label) {
         return KL_NO_MEMORY;
     }
-    run->step = results->step_count;
-    run->contact_changes = 0;
+    begin_step(results, (kl_step){.stage = stage,
+                                  .operation = operation,
+                                  .item = is_list ? op->items.items[item] : KL_NONE,
+                                  .label = label,
+                                  .time = of->time});
     if (op) {
         KL_TRY(operation_apply(run, op, item));
     }
-    record->step.contact_changes = run->contact_changes;
-    KL_TRY(store_record(results, record));
-    results->step_count++;
-    KL_TRY(check_room(results, of->origin, of->name));
-    return audit_require(results, kl_state_step(results->step_count - 1),
-                         op ? op->origin : of->origin);
+    return keep_step(results, stage, op ? op->origin : of->origin);
 }
+
+/* ---- between stages -------------------------------------------------------------------------------------- */
+
+static kl_status keep_moment(kl_results *results, kl_index stage)
+{
+    const kl_stage *of = &results->run.model->stages[stage];
+    state_record *record = &results->moments[results->moment_count];
+    record->step = results->steps[results->step_count].step;
+    record->step.time = results->run.state.time;
+    KL_TRY(store_record(results, record));
+    results->moment_count++;
+    KL_TRY(check_room(results, of->origin, of->name));
+    return audit_require(results, kl_state_moment(results->moment_count - 1), of->origin);
+}
+
+/* Let time pass up to a stage. What it brought is recorded before the stage's first operation; a stage that only looks
+ * sees it by itself. */
+static kl_status reach_stage(kl_results *results, kl_index stage)
+{
+    analysis_run *run = &results->run;
+    const kl_stage *of = &run->model->stages[stage];
+    if (!(of->time > run->state.time)) {
+        return KL_OK;
+    }
+    passage p;
+    const char *label = arena_print(&results->a, "until day %.6g", of->time / KL_DAY);
+    if (!label) {
+        return KL_NO_MEMORY;
+    }
+    begin_step(results, (kl_step){.stage = stage,
+                                  .operation = KL_NONE,
+                                  .item = KL_NONE,
+                                  .label = label,
+                                  .time = of->time});
+    KL_TRY(passage_begin(run, of->time, &p));
+    while (results->moment_count < results->moment_total &&
+           results->moment_times[results->moment_count] < of->time) {
+        KL_TRY(passage_go(run, &p, results->moment_times[results->moment_count]));
+        KL_TRY(keep_moment(results, stage));
+    }
+    KL_TRY(passage_go(run, &p, of->time));
+    return p.acts && of->operation_count > 0 ? keep_step(results, stage, of->origin) : KL_OK;
+}
+
+/* ---- messages -------------------------------------------------------------------------------------------- */
 
 /* Arithmetic that breaks down has no message of its own but for pieces that are too short. */
 static void tell_breakdown(const analysis_run *run, kl_origin origin, const char *where)
@@ -126,8 +170,12 @@ static void tell_case(const analysis_run *run, kl_index load_case, kl_status sta
 static kl_status run_stage(kl_results *results, kl_index stage)
 {
     const kl_stage *of = &results->run.model->stages[stage];
-    move_to(&results->run, of->time);
     results->first_step[stage] = results->step_count;
+    const kl_status reached = reach_stage(results, stage);
+    if (reached != KL_OK) {
+        tell_stage(results, stage, reached);
+        return reached;
+    }
     if (of->operation_count == 0) {
         return take_step(results, stage, KL_NONE, 0);
     }
@@ -321,7 +369,11 @@ kl_status timeline_run(kl_results *results)
     results->first_step =
         arena_array(&results->a, (size_t)model->stage_count + 1, sizeof(kl_index));
     results->cases = arena_array(&results->a, (size_t)model->case_count, sizeof(state_record));
-    if (!results->steps || !results->first_step || !results->cases) {
+    KL_TRY(moments_list(&run->settings, model, &results->a, &results->moment_times,
+                        &results->moment_total));
+    results->moments =
+        arena_array(&results->a, (size_t)results->moment_total, sizeof(state_record));
+    if (!results->moments || !results->steps || !results->first_step || !results->cases) {
         return KL_NO_MEMORY;
     }
     if (model->stage_count == 0) {

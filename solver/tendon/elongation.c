@@ -24,8 +24,10 @@ kl_status elongation_between(const kl_model *model,
 {
     const kl_tendon *const t = &model->tendons[tendon];
     double sums[2] = {0.0, 0.0};
-    KL_TRY(force_curve_sum(t, path, before, from, to, a, &sums[0]));
-    KL_TRY(force_curve_sum(t, path, after, from, to, a, &sums[1]));
+    cell_book book;
+    KL_TRY(cell_book_make(t, path, a, &book));
+    KL_TRY(force_curve_sum(&book, before, from, to, a, &sums[0]));
+    KL_TRY(force_curve_sum(&book, after, from, to, a, &sums[1]));
     *elongation = (sums[1] - sums[0]) / rigidity(model, tendon);
     return KL_OK;
 }

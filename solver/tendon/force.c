@@ -15,6 +15,7 @@
 typedef struct force_work {
     const kl_tendon *tendon;
     const tendon_path *path;
+    cell_book book;
     arena *a;
     double pull;        /* N in the tendon just inside the anchor */
     double rigidity;    /* E A of one tendon, N */
@@ -50,7 +51,7 @@ raise_to(const force_work *work, const force_curve *old, force_branch branch, fo
         return force_curve_of_branch(work->path, branch, work->a, raised);
     }
     force_cells cells;
-    KL_TRY(force_cells_make(work->tendon, work->path, old, work->a, &cells));
+    KL_TRY(force_cells_make(&work->book, old, work->a, &cells));
     return force_cells_envelope(&cells, branch, true, work->a, raised);
 }
 
@@ -60,7 +61,7 @@ static kl_status middle_of_pulls(const force_work *work, double *x)
     force_cells cells;
     force_curve any;
     KL_TRY(force_curve_of_branch(work->path, pull_branch(work, false), work->a, &any));
-    KL_TRY(force_cells_make(work->tendon, work->path, &any, work->a, &cells));
+    KL_TRY(force_cells_make(&work->book, &any, work->a, &cells));
     const double half = 0.5 * work->phi;
     double first = work->path->end;
     double last = work->path->begin;
@@ -98,8 +99,8 @@ static kl_status draw_of(const force_work *work,
 {
     double was = 0.0;
     double is = 0.0;
-    KL_TRY(force_curve_sum(work->tendon, work->path, old, part[0], part[1], work->a, &was));
-    KL_TRY(force_curve_sum(work->tendon, work->path, raised, part[0], part[1], work->a, &is));
+    KL_TRY(force_curve_sum(&work->book, old, part[0], part[1], work->a, &was));
+    KL_TRY(force_curve_sum(&work->book, raised, part[0], part[1], work->a, &is));
     *draw = (is - was) / work->rigidity;
     return KL_OK;
 }
@@ -188,7 +189,7 @@ static kl_status meeting_curve(force_work *work, const force_zone zone[2])
 static kl_status lower_to(force_work *work, force_branch branch)
 {
     force_cells cells;
-    KL_TRY(force_cells_make(work->tendon, work->path, &work->curve, work->a, &cells));
+    KL_TRY(force_cells_make(&work->book, &work->curve, work->a, &cells));
     return force_cells_envelope(&cells, branch, false, work->a, &work->curve);
 }
 
@@ -202,7 +203,7 @@ static kl_status seat(force_work *work, kl_diags *diags)
     if (!work->pulled[0] && !work->pulled[1]) {
         return KL_OK;
     }
-    KL_TRY(force_cells_make(work->tendon, work->path, &work->curve, work->a, &cells));
+    KL_TRY(force_cells_make(&work->book, &work->curve, work->a, &cells));
     const bool both = work->pulled[0] && work->pulled[1];
     const int one = work->pulled[0] ? 0 : 1;
     if (both ? !force_seat_both(&cells, needs, zone)
@@ -316,6 +317,7 @@ kl_status force_stress(const kl_model *model,
         work.curve = *locked;
     }
     KL_TRY(check_start(&work, diags));
+    KL_TRY(cell_book_make(t, path, a, &work.book));
     KL_TRY(run_operations(&work, diags));
     if (!(record->elongation[0] > 0.0) && !(record->elongation[1] > 0.0)) {
         kl_diags_add(

@@ -3,7 +3,6 @@
 #include "force_cells.h"
 
 #include "near.h"
-#include "path_piece.h"
 
 #include <math.h>
 
@@ -25,90 +24,31 @@ force_curve_of_branch(const tendon_path *path, force_branch branch, arena *a, fo
     return KL_OK;
 }
 
-/* ---- phi within one piece of the path ------------------------------------------------------------------ */
-
-static double phi_in(const force_cells *cells, kl_index piece, double x)
-{
-    const path_piece *const p = &cells->path->pieces[piece];
-    const double t = x - p->from;
-    return cells->tendon->friction * (p->alpha + path_piece_alpha(p, t)) +
-           cells->tendon->wobble * (p->length + path_piece_length(p, t));
-}
-
-static double phi_rate_in(const force_cells *cells, kl_index piece, double x)
-{
-    const path_piece *const p = &cells->path->pieces[piece];
-    const double t = x - p->from;
-    return cells->tendon->friction * path_piece_alpha_rate(p, t) +
-           cells->tendon->wobble * hypot(1.0, path_piece_shape(p, t).slope);
-}
-
-/* expm1(z)/z, smooth at zero */
-static double mean_growth(double z)
-{
-    return fabs(z) < 1e-5 ? 1.0 + z * (0.5 + z / 6.0) : expm1(z) / z;
-}
-
-/* phi grows evenly with s: closed form. */
-static void integrate_straight(force_cell *cell)
-{
-    const double z = cell->phi_to - cell->phi_from;
-    cell->up = cell->length * exp(cell->phi_from) * mean_growth(z);
-    cell->down = cell->length * exp(-cell->phi_from) * mean_growth(-z);
-}
-
-static void integrate_curved(const force_cells *cells, force_cell *cell)
-{
-    const path_piece *const p = &cells->path->pieces[cell->piece];
-    const double z = cell->phi_to - cell->phi_from;
-    const kl_index panels =
-        path_piece_panels(p, cell->from - p->from, cell->to - p->from) + (kl_index)fmin(z, 64.0);
-    const double half = 0.5 * (cell->to - cell->from) / (double)panels;
-    double up = 0.0;
-    double down = 0.0;
-    for (kl_index k = 0; k < panels; k++) {
-        const double middle = cell->from + half * (double)(2 * k + 1);
-        for (int g = 0; g < PATH_GAUSS; g++) {
-            const double x = middle + half * path_gauss_place[g];
-            const double ds =
-                path_gauss_weight[g] * hypot(1.0, path_piece_shape(p, x - p->from).slope);
-            const double growth = exp(phi_in(cells, cell->piece, x));
-            up += ds * growth;
-            down += ds / growth;
-        }
-    }
-    cell->up = half * up;
-    cell->down = half * down;
-}
-
 static force_cell
-cell_make(const force_cells *cells, kl_index piece, double from, double to, force_piece law)
+cell_make(const cell_book *book, kl_index piece, double from, double to, force_piece law)
 {
-    const path_piece *const p = &cells->path->pieces[piece];
-    force_cell cell = {.piece = piece, .from = from, .to = to, .force = law};
-    cell.force.from = from;
-    cell.force.to = to;
-    cell.phi_from = phi_in(cells, piece, from);
-    cell.phi_to = phi_in(cells, piece, to);
-    cell.length = path_piece_length(p, to - p->from) - path_piece_length(p, from - p->from);
-    if (path_piece_is_straight(p)) {
-        integrate_straight(&cell);
-    } else {
-        integrate_curved(cells, &cell);
-    }
-    return cell;
+    const cell_sums sums = cell_book_find(book, piece, from, to);
+    law.from = from;
+    law.to = to;
+    return (force_cell){.piece = piece,
+                        .from = from,
+                        .to = to,
+                        .phi_from = sums.phi_from,
+                        .phi_to = sums.phi_to,
+                        .up = sums.up,
+                        .down = sums.down,
+                        .length = sums.length,
+                        .force = law};
 }
 
 /* ---- cells --------------------------------------------------------------------------------------------- */
 
-kl_status force_cells_make(const kl_tendon *tendon,
-                           const tendon_path *path,
-                           const force_curve *curve,
-                           arena *a,
-                           force_cells *cells)
+kl_status
+force_cells_make(const cell_book *book, const force_curve *curve, arena *a, force_cells *cells)
 {
+    const tendon_path *const path = book->path;
     const size_t most = (size_t)path->piece_count + (size_t)curve->count;
-    *cells = (force_cells){tendon, path, arena_array(a, most, sizeof(force_cell)), 0};
+    *cells = (force_cells){book, arena_array(a, most, sizeof(force_cell)), 0};
     if (cells->items == NULL) {
         return KL_NO_MEMORY;
     }
@@ -120,7 +60,7 @@ kl_status force_cells_make(const kl_tendon *tendon,
         const double curve_to = c == curve->count - 1 ? path->end : curve->pieces[c].to;
         const double to = fmin(piece_to, curve_to);
         if (to > from) {
-            cells->items[cells->count++] = cell_make(cells, p, from, to, curve->pieces[c]);
+            cells->items[cells->count++] = cell_make(book, p, from, to, curve->pieces[c]);
             from = to;
         }
         p += piece_to <= to;
@@ -131,7 +71,7 @@ kl_status force_cells_make(const kl_tendon *tendon,
 
 force_cell force_cell_part(const force_cells *cells, const force_cell *cell, double from, double to)
 {
-    return cell_make(cells, cell->piece, from, to, cell->force);
+    return cell_make(cells->book, cell->piece, from, to, cell->force);
 }
 
 double force_cell_place(const force_cells *cells, const force_cell *cell, double phi)
@@ -145,13 +85,13 @@ double force_cell_place(const force_cells *cells, const force_cell *cell, double
     double x = low + (high - low) * (phi - cell->phi_from) / range;
     for (int i = 0; i < 100 && low < high; i++) { /* Newton, kept between the bounds by halving */
         x = x > low && x < high ? x : 0.5 * (low + high);
-        const double excess = phi_in(cells, cell->piece, x) - phi;
+        const double excess = cell_phi(cells->book, cell->piece, x) - phi;
         if (excess > 0.0) {
             high = x;
         } else {
             low = x;
         }
-        const double step = excess / phi_rate_in(cells, cell->piece, x);
+        const double step = excess / cell_phi_rate(cells->book, cell->piece, x);
         if (!(fabs(step) > 1e-16 * (fabs(x) + cell->to - cell->from))) {
             break;
         }
@@ -171,20 +111,15 @@ double force_cell_sum(const force_cell *cell)
            cell->force.add * cell->length;
 }
 
-kl_status force_curve_sum(const kl_tendon *tendon,
-                          const tendon_path *path,
-                          const force_curve *curve,
-                          double from,
-                          double to,
-                          arena *a,
-                          double *sum)
+kl_status force_curve_sum(
+    const cell_book *book, const force_curve *curve, double from, double to, arena *a, double *sum)
 {
     *sum = 0.0;
     if (curve == NULL || curve->count == 0 || !(to > from)) {
         return KL_OK;
     }
     force_cells cells;
-    KL_TRY(force_cells_make(tendon, path, curve, a, &cells));
+    KL_TRY(force_cells_make(book, curve, a, &cells));
     for (kl_index i = 0; i < cells.count; i++) {
         const force_cell *const cell = &cells.items[i];
         const double low = fmax(from, cell->from);

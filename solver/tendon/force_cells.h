@@ -7,6 +7,7 @@
 #ifndef KERNLINE_FORCE_CELLS_H
 #define KERNLINE_FORCE_CELLS_H
 
+#include "cell_book.h"
 #include "force.h"
 
 typedef struct force_cell {
@@ -18,8 +19,7 @@ typedef struct force_cell {
 } force_cell;
 
 typedef struct force_cells {
-    const kl_tendon *tendon;
-    const tendon_path *path;
+    const cell_book *book;
     force_cell *items;
     kl_index count;
 } force_cells;
@@ -36,11 +36,8 @@ double force_phi(const kl_tendon *tendon, const tendon_path *path, double x, kl_
 kl_status
 force_curve_of_branch(const tendon_path *path, force_branch branch, arena *a, force_curve *curve);
 
-kl_status force_cells_make(const kl_tendon *tendon,
-                           const tendon_path *path,
-                           const force_curve *curve,
-                           arena *a,
-                           force_cells *cells);
+kl_status
+force_cells_make(const cell_book *book, const force_curve *curve, arena *a, force_cells *cells);
 
 /* The part from … to of a cell, its integrals included. */
 force_cell
@@ -54,13 +51,8 @@ double force_cell_sum(const force_cell *cell);
 double force_cell_branch_sum(const force_cell *cell, int sign);
 
 /* Integral of the force of a curve over from … to (X) of the tendon's true length, N·m; curve NULL or empty: 0. */
-kl_status force_curve_sum(const kl_tendon *tendon,
-                          const tendon_path *path,
-                          const force_curve *curve,
-                          double from,
-                          double to,
-                          arena *a,
-                          double *sum);
+kl_status force_curve_sum(
+    const cell_book *book, const force_curve *curve, double from, double to, arena *a, double *sum);
 
 /* Divide a cell where branch and force cross.
  * @return the number of parts (1 or 2); branch_larger[]: is the branch above the force there? */

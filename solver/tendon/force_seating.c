@@ -67,7 +67,7 @@ static void find_still(const force_cells *cells, bool at_end, force_branch branc
         }
     }
     zone->whole = true;
-    zone->still = at_end ? cells->path->begin : cells->path->end;
+    zone->still = at_end ? cells->book->path->begin : cells->book->path->end;
 }
 
 bool force_seat_one(const force_cells *cells, bool at_end, double need, force_zone *zone)
@@ -75,7 +75,7 @@ bool force_seat_one(const force_cells *cells, bool at_end, double need, force_zo
     const force_cell *const cell = &cells->items[at_end ? cells->count - 1 : 0];
     const double phi = at_end ? cell->phi_to : cell->phi_from;
     const double force = cell->force.scale * exp(cell->force.sign * phi) + cell->force.add;
-    *zone = (force_zone){.still = at_end ? cells->path->end : cells->path->begin};
+    *zone = (force_zone){.still = at_end ? cells->book->path->end : cells->book->path->begin};
     if (!(need > 0.0)) {
         zone->level = force * exp(at_end ? phi : -phi);
         return force > 0.0;
@@ -158,7 +158,7 @@ static bool meet(const force_cells *cells, const double need[2], force_zone zone
 {
     meet_search search = {.cells = cells, .need = need, .before = {0.0, 0.0, 0.0}};
     double level[2] = {0.0, 0.0};
-    double x = cells->path->end;
+    double x = cells->book->path->end;
     for (kl_index i = 0; i < cells->count; i++) {
         const force_cell *const cell = &cells->items[i];
         search.after = sums_beyond(cells, i);

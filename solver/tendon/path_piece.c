@@ -40,28 +40,47 @@ bool path_piece_is_straight(const path_piece *piece)
     return is_exact_zero(piece->c);
 }
 
+double path_piece_turn(const path_piece *piece)
+{
+    return duct_angle(piece, piece->to - piece->from);
+}
+
+double path_piece_slope(const path_piece *piece, double t)
+{
+    const double m = piece->m0 + 2.0 * piece->c * t;
+    const double change = piece->offset_to - piece->offset_from;
+    if (!has_offset_change(piece)) {
+        return m;
+    }
+    if (path_piece_is_straight(piece)) {
+        return m + change / (piece->to - piece->from);
+    }
+    return m + change * (2.0 * piece->c / (1.0 + m * m)) / piece->turn;
+}
+
+double path_piece_duct(const path_piece *piece, double t)
+{
+    return piece->y0 + (piece->m0 + piece->c * t) * t;
+}
+
 piece_shape path_piece_shape(const path_piece *piece, double t)
 {
     const double m = piece->m0 + 2.0 * piece->c * t;
-    piece_shape s = {.duct = piece->y0 + (piece->m0 + piece->c * t) * t, .duct_slope = m};
+    piece_shape s = {.duct = path_piece_duct(piece, t), .duct_slope = m};
     s.height = s.duct + piece->offset_from;
-    s.slope = m;
+    s.slope = path_piece_slope(piece, t);
     s.curvature = 2.0 * piece->c;
     if (!has_offset_change(piece)) {
         return s;
     }
     const double change = piece->offset_to - piece->offset_from;
-    const double h = piece->to - piece->from;
     if (path_piece_is_straight(piece)) {
-        s.height += change * t / h;
-        s.slope += change / h;
+        s.height += change * t / (piece->to - piece->from);
         return s;
     }
-    const double turn = duct_angle(piece, h);
     const double spread = 1.0 + m * m;
-    s.height += change * duct_angle(piece, t) / turn;
-    s.slope += change * (2.0 * piece->c / spread) / turn;
-    s.curvature -= change * 8.0 * piece->c * piece->c * m / (spread * spread) / turn;
+    s.height += change * duct_angle(piece, t) / piece->turn;
+    s.curvature -= change * 8.0 * piece->c * piece->c * m / (spread * spread) / piece->turn;
     return s;
 }
 
@@ -101,7 +120,7 @@ static bool turns_one_way(const path_piece *piece)
     const double h = piece->to - piece->from;
     const double steepest = fmax(fabs(piece->m0), fabs(piece->m0 + 2.0 * piece->c * h));
     const double change = piece->offset_to - piece->offset_from;
-    return 4.0 * fabs(piece->c * steepest * change) < fabs(duct_angle(piece, h));
+    return 4.0 * fabs(piece->c * steepest * change) < fabs(piece->turn);
 }
 
 double path_piece_alpha(const path_piece *piece, double t)
@@ -115,19 +134,18 @@ double path_piece_alpha(const path_piece *piece, double t)
     if (!has_offset_change(piece)) {
         return fabs(duct_angle(piece, t));
     }
-    return fabs(
-        path_angle_between(path_piece_shape(piece, 0.0).slope, path_piece_shape(piece, t).slope));
+    return fabs(path_angle_between(path_piece_slope(piece, 0.0), path_piece_slope(piece, t)));
 }
 
-static double length_rate(const path_piece *piece, double t)
+double path_piece_length_rate(const path_piece *piece, double t)
 {
-    return hypot(1.0, path_piece_shape(piece, t).slope);
+    return hypot(1.0, path_piece_slope(piece, t));
 }
 
 double path_piece_length(const path_piece *piece, double t)
 {
     if (path_piece_is_straight(piece)) {
-        return t * length_rate(piece, 0.0);
+        return t * path_piece_length_rate(piece, 0.0);
     }
-    return integrate(piece, t, length_rate);
+    return integrate(piece, t, path_piece_length_rate);
 }

@@ -13,8 +13,16 @@ typedef struct piece_shape {
     double height, slope, curvature; /* of the tendon's centroid: y, dy/dX, d2y/dX2 */
 } piece_shape;
 
+/* What `turn` must be: the piece's maker sets it, for everything below divides by it again and again. */
+double path_piece_turn(const path_piece *piece);
+
 /* Shape at t = 0 … to - from. */
 piece_shape path_piece_shape(const path_piece *piece, double t);
+/* Parts of it that take no arc tangent: the duct's height and the centroid's slope. */
+double path_piece_duct(const path_piece *piece, double t);
+double path_piece_slope(const path_piece *piece, double t);
+/* ds/dX */
+double path_piece_length_rate(const path_piece *piece, double t);
 
 /* Angle turned through from t = 0, rad: integral of sqrt(dtheta^2 + dpsi^2). Closed form without a bend in plan. */
 double path_piece_alpha(const path_piece *piece, double t);

@@ -145,10 +145,22 @@ static const path_piece *piece_at(const tendon_path *path, double x, kl_side sid
     return &path->pieces[low];
 }
 
+/* t of x on its piece. */
+static double place_on(const path_piece *piece, double x)
+{
+    return fmin(fmax(x, piece->from), piece->to) - piece->from;
+}
+
+double profile_duct_at(const tendon_path *path, double x, kl_side side)
+{
+    const path_piece *const piece = piece_at(path, x, side);
+    return path_piece_duct(piece, place_on(piece, x));
+}
+
 path_point profile_at(const tendon_path *path, double x, kl_side side)
 {
     const path_piece *const piece = piece_at(path, x, side);
-    const double t = fmin(fmax(x, piece->from), piece->to) - piece->from;
+    const double t = place_on(piece, x);
     const piece_shape shape = path_piece_shape(piece, t);
     return (path_point){.duct = shape.duct,
                         .height = shape.height,

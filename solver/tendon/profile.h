@@ -20,6 +20,7 @@ typedef struct path_piece {
     double y0, m0, c; /* duct: y = y0 + m0 (X-from) + c (X-from)^2 */
     double offset_from,
         offset_to;        /* m, signed: tendon's centroid above the duct's centre at the two ends */
+    double turn;          /* rad, of the duct from one end to the other: path_piece_turn */
     double bend_rate;     /* dpsi/dX */
     double alpha, length; /* at `from`, after the corner there */
     double corner;        /* angle step at `from`, rad >= 0 (between straight pieces) */
@@ -49,6 +50,9 @@ profile_build(const kl_model *model, kl_index tendon, arena *a, kl_diags *diags,
 
 /* The path at X; at a corner `side` chooses. Angle and length are exact to rounding (closed form or quadrature). */
 path_point profile_at(const tendon_path *path, double x, kl_side side);
+
+/* The duct's height alone, without angle and length. */
+double profile_duct_at(const tendon_path *path, double x, kl_side side);
 
 /* Least radius of curvature of piece i, m; INFINITY for a straight one. */
 double profile_least_radius(const path_piece *piece);

@@ -147,14 +147,16 @@ static path_piece part_of(const path_piece *whole, const kl_tendon *tendon, doub
 {
     const piece_shape at_from = path_piece_shape(whole, from - whole->from);
     const piece_shape at_to = path_piece_shape(whole, to - whole->from);
-    return (path_piece){.from = from,
-                        .to = to,
-                        .y0 = at_from.duct,
-                        .m0 = at_from.duct_slope,
-                        .c = whole->c,
-                        .offset_from = at_from.height - at_from.duct,
-                        .offset_to = to < whole->to ? at_to.height - at_to.duct : whole->offset_to,
-                        .bend_rate = bend_rate_at(tendon, 0.5 * (from + to))};
+    path_piece part = {.from = from,
+                       .to = to,
+                       .y0 = at_from.duct,
+                       .m0 = at_from.duct_slope,
+                       .c = whole->c,
+                       .offset_from = at_from.height - at_from.duct,
+                       .offset_to = to < whole->to ? at_to.height - at_to.duct : whole->offset_to,
+                       .bend_rate = bend_rate_at(tendon, 0.5 * (from + to))};
+    part.turn = path_piece_turn(&part);
+    return part;
 }
 
 typedef struct piece_list {
@@ -199,13 +201,14 @@ kl_status profile_pieces_make(const kl_model *model,
         const double slack = NEAR_STATION * (knots[rows - 1].x - knots[0].x);
         find_offsets(knots, curves, rows, t->offset, offsets);
         for (kl_index p = 0; p < rows - 1; p++) {
-            const path_piece whole = {.from = knots[p].x,
-                                      .to = knots[p + 1].x,
-                                      .y0 = curves[p].y0,
-                                      .m0 = curves[p].m0,
-                                      .c = curves[p].c,
-                                      .offset_from = offsets[p],
-                                      .offset_to = offsets[p + 1]};
+            path_piece whole = {.from = knots[p].x,
+                                .to = knots[p + 1].x,
+                                .y0 = curves[p].y0,
+                                .m0 = curves[p].m0,
+                                .c = curves[p].c,
+                                .offset_from = offsets[p],
+                                .offset_to = offsets[p + 1]};
+            whole.turn = path_piece_turn(&whole);
             divide(&whole, t, cuts, cut_count, slack, &list);
         }
         *pieces = list.items;

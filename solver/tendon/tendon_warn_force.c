@@ -87,6 +87,20 @@ static void warn_stresses(const kl_model *model,
 }
 
 /* Zones of two ends that meet take the whole tendon as well. */
+/* Force times length of the whole tendon, before and after. */
+static kl_status sum_both(const kl_tendon *tendon,
+                          const tendon_path *path,
+                          const force_curve *before,
+                          const force_curve *after,
+                          arena *memory,
+                          double sums[2])
+{
+    cell_book book;
+    KL_TRY(cell_book_make(tendon, path, memory, &book));
+    KL_TRY(force_curve_sum(&book, before, path->begin, path->end, memory, &sums[0]));
+    return force_curve_sum(&book, after, path->begin, path->end, memory, &sums[1]);
+}
+
 static kl_status warn_seating(const kl_tendon *tendon,
                               const tendon_path *path,
                               const force_curve *before,
@@ -101,17 +115,13 @@ static kl_status warn_seating(const kl_tendon *tendon,
         return KL_OK;
     }
     arena memory = {0};
-    double was = 0.0;
-    double is = 0.0;
-    kl_status status = force_curve_sum(tendon, path, before, path->begin, path->end, &memory, &was);
-    if (status == KL_OK) {
-        status = force_curve_sum(tendon, path, after, path->begin, path->end, &memory, &is);
-    }
+    double sums[2];
+    const kl_status status = sum_both(tendon, path, before, after, &memory, sums);
     arena_free(&memory);
     KL_TRY(status);
     kl_diags_add(diags, KL_WARNING, "seating-takes-whole-tendon", tendon->origin,
                  "Seating of the anchor reaches all of tendon %s and takes %.3g %% of its force.",
-                 tendon->name, 100.0 * (was - is) / was);
+                 tendon->name, 100.0 * (sums[0] - sums[1]) / sums[0]);
     kl_diags_hint(diags, "a short tendon loses least with a nut run tight against its plate, power "
                          "seating or shims");
     return KL_OK;

@@ -56,7 +56,7 @@ warn_faces(const kl_model *model, const kl_tendon *tendon, const tendon_path *pa
             const kl_side side = k == SHAPE_STATIONS ? KL_LEFT : KL_RIGHT;
             const double x = p->from + (p->to - p->from) * k / SHAPE_STATIONS;
             const double clear =
-                clear_of_faces(model, tendon, x, side, profile_at(path, x, side).duct);
+                clear_of_faces(model, tendon, x, side, profile_duct_at(path, x, side));
             if (clear < least) {
                 least = clear;
                 at = x;
@@ -170,8 +170,8 @@ typedef struct duct_pair {
 /* One duct's centre above the other's at a station of the shared member. */
 static double gap_at(const duct_pair *pair, double station)
 {
-    return profile_at(pair->path[0], pair->start[0] + station, KL_RIGHT).duct -
-           profile_at(pair->path[1], pair->start[1] + station, KL_RIGHT).duct;
+    return profile_duct_at(pair->path[0], pair->start[0] + station, KL_RIGHT) -
+           profile_duct_at(pair->path[1], pair->start[1] + station, KL_RIGHT);
 }
 
 /* How the two run on one member: do they overlap somewhere (and where most), are they apart somewhere? */

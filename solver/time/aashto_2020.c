@@ -40,7 +40,7 @@ double aashto_2020_creep(const time_concrete *c, double age, double loading)
 
 double aashto_2020_drying(const time_concrete *c, double age)
 {
-    const double cured = c->material->cured / KL_DAY;
+    const double cured = time_concrete_cured(c->material) / KL_DAY;
     const double humidity = 2.00 - 0.014 * (100.0 * c->humidity);
     const double early = cured < EARLY_DRYING_AGE ? EARLY_DRYING_FACTOR : 1.0;
     return -0.48e-3 * early * size_factor(c) * humidity * strength_factor(c) *

@@ -50,7 +50,7 @@ aci209_1992_factors aci209_1992_shrinkage_factors(const time_concrete *c)
 {
     const time_mix mix = mix_of(c);
     /* Curing is tabled from one day on (table 2.5.3). */
-    const double cured = c->material->cured / KL_DAY;
+    const double cured = time_concrete_cured(c->material) / KL_DAY;
     const double counted = cured < 1.0 ? 1.0 : cured;
     return (aci209_1992_factors){
         .age = 1.202 - 0.2337 * log10(counted),
@@ -73,7 +73,7 @@ double aci209_1992_creep(const time_concrete *c, double age, double loading)
 double aci209_1992_drying(const time_concrete *c, double age)
 {
     const aci209_1992_factors f = aci209_1992_shrinkage_factors(c);
-    const double since = age - c->material->cured / KL_DAY;
+    const double since = age - time_concrete_cured(c->material) / KL_DAY;
     return since <= 0.0 ? 0.0 : -780e-6 * since / (35.0 + since) * product(&f);
 }
 
@@ -83,7 +83,9 @@ void aci209_1992_outside(const time_concrete *c, double loading, time_scope *sco
     time_scope_add(scope, c->material->cement == KL_CEMENT_SLOW, "slow cement");
     time_scope_add(scope, loading < 7.0, "loading before an age of 7 days");
     if (isnan(loading)) {
-        time_scope_add(scope, c->material->cured < 1.0 * KL_DAY, "curing of less than 1 day");
-        time_scope_add(scope, c->material->cured > 28.0 * KL_DAY, "curing of more than 28 days");
+        time_scope_add(scope, time_concrete_cured(c->material) < 1.0 * KL_DAY,
+                       "curing of less than 1 day");
+        time_scope_add(scope, time_concrete_cured(c->material) > 28.0 * KL_DAY,
+                       "curing of more than 28 days");
     }
 }

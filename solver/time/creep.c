@@ -11,6 +11,7 @@
 #include "mc1990.h"
 #include "mc1999.h"
 #include "mc2010.h"
+#include "time_curve.h"
 
 #define YOUNGEST_LOADING    1.0  /* day */
 #define TANGENT_OVER_SECANT 1.05 /* EN 1992-1-1:2004 3.1.4 (2) */
@@ -35,6 +36,8 @@ double creep_coefficient(time_law law, const time_concrete *c, double age, doubl
         return en1992_2004_creep(c, now, counted);
     case TIME_LAW_MC2010:
         return mc2010_creep(c, now, counted);
+    case TIME_LAW_USER:
+        return time_curve_at(&c->material->creep_curve, age - loading);
     case TIME_LAW_NONE:
     case TIME_LAW_COUNT:
         break;
@@ -59,6 +62,7 @@ double creep_reference_modulus(time_law law, const time_concrete *c, double load
     case TIME_LAW_MC2010:
         return tangent_modulus(law, c->material);
     case TIME_LAW_NONE:
+    case TIME_LAW_USER:
     case TIME_LAW_AASHTO_2020:
     case TIME_LAW_ACI209_1992:
     case TIME_LAW_COUNT:
@@ -85,11 +89,21 @@ double creep_linear_limit(time_law law)
     case TIME_LAW_ACI209_1992:
         return 0.50; /* ACI 209R-92 2.3, from memory */
     case TIME_LAW_NONE:
+    case TIME_LAW_USER:
     case TIME_LAW_AASHTO_2020:
     case TIME_LAW_COUNT:
         break;
     }
     return NAN;
+}
+
+double creep_linear_stress(time_law law, const kl_material *material, double loading)
+{
+    const bool of_mean = law == TIME_LAW_MC1990 || law == TIME_LAW_MC1999 || law == TIME_LAW_MC2010;
+    const time_concrete c = {.material = material};
+    const double mean = of_mean ? time_concrete_mean_strength(&c) / material->strength : 1.0;
+    const double counted = fmax(loading, YOUNGEST_LOADING * KL_DAY);
+    return creep_linear_limit(law) * mean * material_strength(material, counted);
 }
 
 time_scope creep_outside(time_law law, const time_concrete *c, double loading)
@@ -114,6 +128,7 @@ time_scope creep_outside(time_law law, const time_concrete *c, double loading)
         mc2010_outside(c, days, &scope);
         break;
     case TIME_LAW_NONE:
+    case TIME_LAW_USER:
     case TIME_LAW_COUNT:
         break;
     }

@@ -1,11 +1,13 @@
-/* creep.h - creep of concrete: the coefficient phi of each published model, the modulus it belongs to, and the compliance
- * J(t, t0), the strain at age t of a unit stress put on at age t0.
+/* creep.h - creep of concrete: the coefficient phi of each published model or of the user's own curve, the modulus it belongs
+ * to, and the compliance J(t, t0), the strain at age t of a unit stress put on at age t0.
  *
  *     J(t, t0) = 1 / E(t0) + phi(t, t0) / E_phi
  *
  * E(t0) is the material's own modulus of that age. E_phi is what the model's phi is a multiple of the strain of:
  *
  *     aashto 2020, aci209 1992    the modulus at loading, E(t0)
+ *     a curve of the user's       likewise: phi is what a test gives, creep over the strain at loading; it is the same
+ *                                 curve for every age of loading
  *     mc1990, mc1999, mc2010      the tangent modulus at 28 days
  *     en1992 2004                 the tangent modulus at 28 days, 1.05 E_cm
  *
@@ -35,6 +37,9 @@ double creep_compliance(time_law law, const time_concrete *c, double age, double
 /* Greatest stress, as a share of the strength at loading (f_ck(t0) for en1992, f_cm(t0) for the model codes, f'c(t0)
  * for aci209), up to which the model calls creep proportional to stress; NAN where it does not say. */
 double creep_linear_limit(time_law law);
+
+/* That limit of a concrete loaded at an age, Pa; NAN where the law does not say. f_cm(t0) is f_cm times the gain of f'c. */
+double creep_linear_stress(time_law law, const kl_material *material, double loading);
 
 /* What is outside the stated scope of the law for creep of a load put on at that age. */
 time_scope creep_outside(time_law law, const time_concrete *c, double loading);

@@ -48,7 +48,7 @@ static double size_factor(double h)
 double en1992_2004_drying(const time_concrete *c, double age)
 {
     const double h = time_concrete_notional_size(c);
-    const double since = age - c->material->cured / KL_DAY;
+    const double since = age - time_concrete_cured(c->material) / KL_DAY;
     if (since <= 0.0) {
         return 0.0;
     }

@@ -21,7 +21,7 @@ double mc1990_course(double since, double drying_time, double exponent)
 double mc1990_drying_course(const time_concrete *c, double age)
 {
     const double h = time_concrete_notional_size(c) / 100.0;
-    return mc1990_course(age - c->material->cured / KL_DAY, 350.0 * h * h, 0.5);
+    return mc1990_course(age - time_concrete_cured(c->material) / KL_DAY, 350.0 * h * h, 0.5);
 }
 
 double mc1990_creep(const time_concrete *c, double age, double loading)
@@ -52,6 +52,6 @@ void mc1990_outside(const time_concrete *c, double loading, time_scope *scope)
     time_scope_add(scope, c->material->strength > 80.0 * MPA, "strength above 80 MPa");
     time_scope_add(scope, c->humidity < 0.40, "humidity below 40 %");
     time_scope_add(scope, loading < 1.0, "loading before an age of 1 day");
-    time_scope_add(scope, isnan(loading) && c->material->cured > 14.0 * KL_DAY,
+    time_scope_add(scope, isnan(loading) && time_concrete_cured(c->material) > 14.0 * KL_DAY,
                    "curing of more than 14 days");
 }

@@ -74,6 +74,6 @@ void mc2010_outside(const time_concrete *c, double loading, time_scope *scope)
     time_scope_add(scope, mean_strength(c) > 130.0, "mean strength above 130 MPa");
     time_scope_add(scope, c->humidity < 0.40, "humidity below 40 %");
     time_scope_add(scope, loading < 1.0, "loading before an age of 1 day");
-    time_scope_add(scope, isnan(loading) && c->material->cured > 14.0 * KL_DAY,
+    time_scope_add(scope, isnan(loading) && time_concrete_cured(c->material) > 14.0 * KL_DAY,
                    "curing of more than 14 days");
 }

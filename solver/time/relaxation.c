@@ -9,6 +9,9 @@
 
 #define HOUR 3600.0 /* s */
 
+#define BAR_BELOW     1400e6 /* Pa of ultimate */
+#define ORDINARY_FROM 0.045  /* loss at 1000 hours */
+
 /* The power law's exponent 0.75 (1 - mu) must stay positive; no steel is held at that. */
 #define HIGHEST_MU 0.95
 
@@ -39,6 +42,39 @@ static relaxation_class class_of(relaxation_law law)
         break;
     }
     return (relaxation_class){0.0, 0.0, 0.0};
+}
+
+static relaxation_law class_by_loss(const kl_material *material)
+{
+    if (material->ultimate < BAR_BELOW) {
+        return RELAXATION_EN1992_CLASS_3;
+    }
+    return material->relaxation_loss < ORDINARY_FROM ? RELAXATION_EN1992_CLASS_2
+                                                     : RELAXATION_EN1992_CLASS_1;
+}
+
+relaxation_steel relaxation_steel_of(const kl_material *material)
+{
+    relaxation_steel steel = {RELAXATION_NONE, material->ultimate, material->yield, NAN};
+    switch (material->relaxation) {
+    case KL_RELAXATION_LOW:
+        steel.law = RELAXATION_LOG_LOW;
+        break;
+    case KL_RELAXATION_NORMAL:
+        steel.law = RELAXATION_LOG_NORMAL;
+        break;
+    case KL_RELAXATION_BAR:
+        steel.law = RELAXATION_EN1992_CLASS_3;
+        break;
+    case KL_RELAXATION_VALUE:
+        steel.law = class_by_loss(material);
+        steel.loss_1000 = material->relaxation_loss;
+        break;
+    case KL_RELAXATION_UNSET:
+    case KL_RELAXATION_NONE:
+        break;
+    }
+    return steel;
 }
 
 static relaxation_course log_course(const relaxation_steel *steel, double stress, double divisor)

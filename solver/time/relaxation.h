@@ -20,6 +20,7 @@
 #ifndef KERNLINE_RELAXATION_H
 #define KERNLINE_RELAXATION_H
 
+#include "kernline/model.h"
 #include "time_scope.h"
 
 typedef enum relaxation_law {
@@ -38,6 +39,12 @@ typedef struct relaxation_steel {
     double
         loss_1000; /* en1992: loss at 1000 hours, RATIO; NAN: 8, 2.5, 4 % by class. The log law does not ask. */
 } relaxation_steel;
+
+/* The law a prestressing steel of the model asks for: `low`, `normal` the log law; `bar` class 3 of EN 1992; a loss at 1000
+ * hours the class of EN 1992 which the steel can be: a steel of less than 1400 MPa is a bar (class 3), for strand and wire have
+ * 1570 MPa and more, bars 1230 MPa and less (EN 10138, from memory); else class 2, and class 1 from 4.5 % on, the mean by
+ * ratio of their 2.5 and 8 %. */
+relaxation_steel relaxation_steel_of(const kl_material *material);
 
 /* Stress lost by a steel held at `initial` for a time. */
 double relaxation_intrinsic(const relaxation_steel *steel, double initial, double time);

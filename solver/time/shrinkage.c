@@ -10,6 +10,7 @@
 #include "en1992_2004.h"
 #include "mc1990.h"
 #include "mc2010.h"
+#include "time_curve.h"
 
 double shrinkage_drying(time_law law, const time_concrete *c, double age)
 {
@@ -26,6 +27,9 @@ double shrinkage_drying(time_law law, const time_concrete *c, double age)
     case TIME_LAW_MC1999: /* the same formula and constants */
     case TIME_LAW_MC2010:
         return mc2010_drying(c, days);
+    case TIME_LAW_USER:
+        return -time_curve_at(&c->material->shrinkage_curve,
+                              age - time_concrete_cured(c->material));
     case TIME_LAW_NONE:
     case TIME_LAW_COUNT:
         break;
@@ -43,6 +47,7 @@ double shrinkage_autogenous(time_law law, const time_concrete *c, double age)
     case TIME_LAW_MC2010:
         return mc2010_autogenous(c, days);
     case TIME_LAW_NONE:
+    case TIME_LAW_USER:
     case TIME_LAW_AASHTO_2020:
     case TIME_LAW_ACI209_1992:
     case TIME_LAW_MC1990:

@@ -1,5 +1,5 @@
-/* shrinkage.h - shrinkage of concrete by the published models: drying from the end of curing, and autogenous shrinkage
- * from casting where the model has it.
+/* shrinkage.h - shrinkage of concrete by the published models or the user's own curve: drying from the end of curing, and
+ * autogenous shrinkage from casting where the model has it.
  *
  * Strains, shortening negative; ages from casting, s. The end of curing is the material's `cured`.
  * SPDX-License-Identifier: MIT */

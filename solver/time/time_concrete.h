@@ -10,9 +10,10 @@
 
 #include "kernline/model.h"
 
-/* The published models of creep and shrinkage of concrete. */
+/* The published models of creep and shrinkage of concrete, and the user's own curves. */
 typedef enum time_law {
     TIME_LAW_NONE,
+    TIME_LAW_USER, /* the material's creep_curve, shrinkage_curve: time_curve.h */
     TIME_LAW_AASHTO_2020,
     TIME_LAW_ACI209_1992,
     TIME_LAW_MC1990,
@@ -31,22 +32,28 @@ typedef struct time_mix {
 } time_mix;
 
 typedef struct time_concrete {
-    const kl_material *material; /* strength, transfer_strength, cement, gain, modulus, cured */
-    double humidity;             /* of the air, ratio 0 to 1 */
-    double volume_to_surface;    /* m */
-    const time_mix *mix;         /* NULL: an ordinary mix */
+    const kl_material
+        *material;   /* strength, transfer_strength, cement, gain, modulus, cured, curves */
+    double humidity; /* of the air, ratio 0 to 1 */
+    double volume_to_surface; /* m */
+    const time_mix *mix;      /* NULL: an ordinary mix */
 } time_concrete;
 
 /* The law a phrase of the language names; TIME_LAW_NONE for those that are no law of creep. */
 time_law time_law_of(kl_law law);
 
-/* Edition and article, with what is from memory: for reports. Static text. */
+/* Its name in the language, "aashto 2020", and edition and article with what is from memory: for reports. Static texts. */
+const char *time_law_name(time_law law);
 const char *time_law_source(time_law law);
 
 /* f'c at 28 days, f'ci (0.80 f'c where it is not given: AASHTO LRFD 2020 5.4.2.3.2, from memory), and the mean strength
  * f_cm = f_ck + 8 MPa (EN 1992-1-1:2004 table 3.1; MC 1990 2.1-1). Pa. */
 double time_concrete_transfer_strength(const time_concrete *c);
 double time_concrete_mean_strength(const time_concrete *c);
+
+/* Age at the end of moist curing, s, when drying begins: 7 days where it is not given, the standard case of ACI 209R-92 (2.4,
+ * from memory) and common practice under the others; none of them leaves it out. */
+double time_concrete_cured(const kl_material *material);
 
 /* Notional size h = 2 A_c / u = 2 V/S, mm (MC 1990 2.1.6.4.3; EN 1992-1-1:2004 3.1.4 (5)). */
 double time_concrete_notional_size(const time_concrete *c);

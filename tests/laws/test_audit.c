@@ -505,7 +505,8 @@ static void audit_sees_a_false_number(void **state)
     } else {
         f->spoil(record, copy);
     }
-    assert_int_equal(kl_audit_of_state(m.results, kl_state_step(step), &audit), KL_OK);
+    double force;
+    assert_int_equal(audit_state(m.results, kl_state_step(step), &audit, &force), KL_OK);
     figures_of(&audit, figures);
     assert_false(audit.passed);
     assert_true(figures[f->told] > NEAR_BALANCE);
@@ -525,13 +526,14 @@ static void audit_without_memory_says_so(void **state)
     (void)state;
     solved m;
     kl_audit audit;
+    double force;
     solved_run(&m, built_in_stages, NULL);
     const kl_index last = kl_step_count(m.results) - 1;
     kl_status status = KL_NO_MEMORY;
     long k = 0;
     for (; status != KL_OK && k < 100; k++) {
         fault_after(k);
-        status = kl_audit_of_state(m.results, kl_state_step(last), &audit);
+        status = audit_state(m.results, kl_state_step(last), &audit, &force);
         fault_after(-1);
         assert_true(status == KL_OK || status == KL_NO_MEMORY);
     }

@@ -34,6 +34,8 @@ static void aci209_1992_shrinkage_factors_of_the_printed_example_hold(void **sta
     assert_close(f.fines, 0.860, 0, 0.0005);
     assert_close(f.cement, 0.999, 0, 0.0006);
     assert_close(f.air, 1.0, 0, 1e-12);
+    const double product = f.humidity * f.size * f.slump * f.fines * f.cement * f.air;
+    assert_close(product * f.age, 0.448, 0, 0.0005); /* printed with f.age, 1.0045 */
     /* Ultimate strain 350e-6, of which 358 / (35 + 358) has come a year and a day after casting. */
     assert_close(shrinkage_strain(TIME_LAW_ACI209_1992, &c, 365 * DAY),
                  -350 * MICRO * 358 / (35 + 358.0), 0.002, 0);
@@ -51,6 +53,9 @@ static void aci209_1992_creep_of_the_printed_example_holds(void **state)
     assert_close(f.slump, 1.018, 0, 0.0005);
     assert_close(f.fines, 0.976, 0, 0.0005);
     assert_close(f.air, 1.0, 0, 1e-12);
+    const double product = f.age * f.humidity * f.size * f.slump * f.fines * f.air;
+    assert_close(product, 0.551, 0, 0.0005);
+    assert_close(creep_coefficient(TIME_LAW_ACI209_1992, &c, 1e13 * DAY, 14 * DAY), 1.29, 0, 0.006);
     /* Printed with the ultimate 1.295 rounded to 1.29: 0.4 % low. */
     const double days[] = {28, 60, 90, 180, 365}, phi[] = {0.423, 0.643, 0.740, 0.880, 0.995};
     for (int i = 0; i < 5; i++) {
@@ -74,6 +79,18 @@ static void mc1990_shrinkage_of_the_printed_example_holds(void **state)
         assert_close(shrinkage_drying(TIME_LAW_MC1999, &c, days[i] * DAY), -strain[i] * MICRO, 0,
                      1 * MICRO);
     }
+    /* Notional: 445e-6 x -1.018 = -453e-6, and -1.018 x 444e-6 by the update. The course: beta_s. */
+    const double end = 1e12 * DAY, course[] = {0.071, 0.122, 0.191, 0.237, 0.332, 0.451};
+    const double all = shrinkage_drying(TIME_LAW_MC1990, &c, end);
+    assert_close(all, -453 * MICRO, 0, 0.5 * MICRO);
+    assert_close(all / -1.018, 445 * MICRO, 0, 0.5 * MICRO);
+    assert_close(shrinkage_drying(TIME_LAW_MC1999, &c, end), -1.018 * 444 * MICRO, 0, 0.6 * MICRO);
+    for (int i = 0; i < 6; i++) {
+        assert_close(shrinkage_drying(TIME_LAW_MC1990, &c, days[i] * DAY) / all, course[i], 0,
+                     0.0006);
+    }
+    /* Autogenous by hand: 700 (3.3 / 9.3)^2.5 = 52.5e-6. */
+    assert_close(shrinkage_autogenous(TIME_LAW_MC1999, &c, end), -52.5 * MICRO, 0, 0.05 * MICRO);
 }
 
 static void mc1999_creep_of_the_printed_example_holds(void **state)
@@ -84,6 +101,7 @@ static void mc1999_creep_of_the_printed_example_holds(void **state)
     const mc1999_factors f = mc1999_creep_factors(&c, 14, false);
     assert_close(f.humidity, 1.553, 0, 0.0005);
     assert_close(f.drying_time, 570.16, 0.001, 0);
+    assert_close(creep_coefficient(TIME_LAW_MC1999, &c, 1e12 * DAY, 14 * DAY), 2.524, 0, 0.0006);
     const double days[] = {28, 60, 90, 180, 365}, phi[] = {0.824, 1.159, 1.328, 1.614, 1.890};
     for (int i = 0; i < 5; i++) {
         assert_close(creep_coefficient(TIME_LAW_MC1999, &c, days[i] * DAY, 14 * DAY), phi[i], 0,

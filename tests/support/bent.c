@@ -211,6 +211,7 @@ void bent_make(bent *b)
 {
     const double rows[] = {2, 5, 12, 15, 18};
     memset(b, 0, sizeof *b);
+    b->humidity = 0.7;
     add_frame(b);
     add_tendon(b);
     bent_add_falsework(b, "bents", rows);
@@ -267,6 +268,7 @@ void bent_add_brace(bent *b, kl_index from, kl_index to)
 
 kl_status bent_build_frame(kl_model *model, const bent *b)
 {
+    kl_model_set_humidity(model, b->humidity);
     for (kl_index i = 0; i < b->material_count; i++) {
         KL_TRY(kl_model_add_material(model, &b->materials[i], NULL));
     }

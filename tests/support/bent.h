@@ -16,6 +16,7 @@ enum { CAST_COLUMNS, CAST_CAP, STRESSED, RELEASED, LOADED, GROUTED, STAGES };
 
 /* Everything to be added, in editable form. */
 typedef struct bent {
+    double humidity;
     kl_material materials[BENT_MOST];
     kl_index material_count;
     kl_section sections[BENT_MOST];

@@ -2,14 +2,24 @@
  * SPDX-License-Identifier: MIT */
 #include "fault.h"
 
+#include <errno.h>
+#include <pthread.h>
 #include <stddef.h>
 
 void *__real_malloc(size_t size);
 void *__real_calloc(size_t count, size_t size);
 void *__real_realloc(void *block, size_t size);
+int __real_pthread_create(pthread_t *thread,
+                          const pthread_attr_t *attributes,
+                          void *(*run)(void *),
+                          void *given);
 void *__wrap_malloc(size_t size);
 void *__wrap_calloc(size_t count, size_t size);
 void *__wrap_realloc(void *block, size_t size);
+int __wrap_pthread_create(pthread_t *thread,
+                          const pthread_attr_t *attributes,
+                          void *(*run)(void *),
+                          void *given);
 
 static long left = -1;
 static int struck;
@@ -51,4 +61,12 @@ void *__wrap_calloc(size_t count, size_t size)
 void *__wrap_realloc(void *block, size_t size)
 {
     return fails_now() ? NULL : __real_realloc(block, size);
+}
+
+int __wrap_pthread_create(pthread_t *thread,
+                          const pthread_attr_t *attributes,
+                          void *(*run)(void *),
+                          void *given)
+{
+    return fails_now() ? EAGAIN : __real_pthread_create(thread, attributes, run, given);
 }

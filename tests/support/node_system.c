@@ -175,6 +175,26 @@ static void join_by_shape(shape_pairs *p, node_shape s, kl_index i, random_sourc
         join(p, i - 1, i);
         join(p, i, i);
         break;
+    case SHAPE_WHEEL: /* the ring is closed from its first node */
+        join(p, i, i == 1 ? p->nodes - 1 : i - 1);
+        join(p, 0, i);
+        break;
+    case SHAPE_STAR:
+        join(p, i, 0);
+        break;
+    case SHAPE_CATERPILLAR:
+        join(p, i % 3 == 0 ? i - 3 : i - i % 3, i);
+        break;
+    case SHAPE_CLIQUES: /* from node 0, 37 and 74 on, 45 nodes each */
+        for (kl_index j = i < 45 ? 0 : i < 82 ? 37 : 74; j < i; j++) {
+            join(p, i, j);
+        }
+        break;
+    case SHAPE_RANDOM:
+        for (kl_index k = random_index(source, 4); k > 0; k--) {
+            join(p, random_index(source, p->nodes), random_index(source, p->nodes));
+        }
+        break;
     case SHAPE_LOOSE: /* no edge at all */
     case SHAPE_ONE:
     case SHAPE_COUNT:
@@ -185,9 +205,10 @@ static void join_by_shape(shape_pairs *p, node_shape s, kl_index i, random_sourc
 node_system node_system_of_shape(node_shape s, random_source *source)
 {
     static const kl_index nodes[SHAPE_COUNT] = {
-        [SHAPE_ONE] = 1,    [SHAPE_CHAIN] = 90,   [SHAPE_RING] = 60,
-        [SHAPE_TREE] = 120, [SHAPE_GRID] = 144,   [SHAPE_FULL] = 40,
-        [SHAPE_APART] = 75, [SHAPE_DOUBLES] = 50, [SHAPE_LOOSE] = 30};
+        [SHAPE_ONE] = 1,       [SHAPE_CHAIN] = 90,  [SHAPE_RING] = 60,  [SHAPE_TREE] = 120,
+        [SHAPE_GRID] = 144,    [SHAPE_FULL] = 40,   [SHAPE_APART] = 75, [SHAPE_DOUBLES] = 50,
+        [SHAPE_LOOSE] = 30,    [SHAPE_STAR] = 70,   [SHAPE_WHEEL] = 80, [SHAPE_CATERPILLAR] = 90,
+        [SHAPE_CLIQUES] = 119, [SHAPE_RANDOM] = 100};
     static shape_pairs p;
     p = (shape_pairs){.nodes = nodes[s]};
     for (kl_index i = 1; i < p.nodes; i++) {
@@ -199,6 +220,27 @@ node_system node_system_of_shape(node_shape s, random_source *source)
     return node_system_make(p.nodes, p.pair, p.count);
 }
 
+node_system node_system_of_grid(kl_index side, double ground, random_source *source)
+{
+    kl_index(*pairs)[2] = calloc(2 * (size_t)side * (size_t)side, sizeof *pairs);
+    assert_non_null(pairs);
+    int64_t count = 0;
+    for (kl_index i = 0; i < side * side; i++) {
+        if (i % side != 0) {
+            pairs[count][0] = i - 1;
+            pairs[count++][1] = i;
+        }
+        if (i >= side) {
+            pairs[count][0] = i;
+            pairs[count++][1] = i - side;
+        }
+    }
+    node_system system = node_system_make(side * side, pairs, count);
+    node_system_fill(&system, ground, source);
+    free(pairs);
+    return system;
+}
+
 void node_solver_free(node_solver *s)
 {
     factor_destroy(s->factor);
@@ -207,6 +249,12 @@ void node_solver_free(node_solver *s)
 }
 
 kl_status node_solver_make(const node_system *system, const kl_index *order, node_solver *s)
+{
+    return node_solver_make_for(system, order, 1, s);
+}
+
+kl_status
+node_solver_make_for(const node_system *system, const kl_index *order, int threads, node_solver *s)
 {
     *s = (node_solver){0};
     kl_index *own = NULL;
@@ -219,7 +267,7 @@ kl_status node_solver_make(const node_system *system, const kl_index *order, nod
         status = symbolic_create(system->graph, order != NULL ? order : own, &s->symbolic);
     }
     if (status == KL_OK) {
-        status = factor_create(s->symbolic, &s->factor);
+        status = factor_create(s->symbolic, threads, &s->factor);
     }
     free(own);
     return status;
@@ -228,6 +276,13 @@ kl_status node_solver_make(const node_system *system, const kl_index *order, nod
 kl_status node_solver_run(const node_system *system, double suspect_limit, node_solver *s)
 {
     return factor_compute(s->factor, system->diag, system->off, suspect_limit, &s->report);
+}
+
+const sparse_passes *node_solver_passes(int i)
+{
+    const sparse_passes *const all[] = {passes_plain(), passes_avx2(), passes_avx512()};
+    const bool runs = i < 3 && all[i] != NULL && all[i]->lanes <= passes_for_machine()->lanes;
+    return runs ? all[i] : NULL;
 }
 
 double *node_system_columns(const node_system *system, kl_index columns, random_source *source)

@@ -5,6 +5,7 @@
 #define KERNLINE_NODE_SYSTEM_H
 
 #include "factor.h"
+#include "numeric.h"
 #include "random.h"
 
 typedef struct node_system {
@@ -31,17 +32,25 @@ typedef enum node_shape {
     SHAPE_ONE, /* a single node */
     SHAPE_CHAIN,
     SHAPE_RING,
-    SHAPE_TREE,    /* random */
-    SHAPE_GRID,    /* twelve wide */
-    SHAPE_FULL,    /* each node joined to each */
-    SHAPE_APART,   /* three trees */
-    SHAPE_DOUBLES, /* a chain with double pairs and loops */
-    SHAPE_LOOSE,   /* nodes without an edge */
+    SHAPE_TREE,        /* random */
+    SHAPE_GRID,        /* twelve wide */
+    SHAPE_FULL,        /* each node joined to each */
+    SHAPE_APART,       /* three trees */
+    SHAPE_DOUBLES,     /* a chain with double pairs and loops */
+    SHAPE_LOOSE,       /* nodes without an edge */
+    SHAPE_STAR,        /* all hang on node 0 */
+    SHAPE_WHEEL,       /* the same, and a ring around */
+    SHAPE_CATERPILLAR, /* a chain with two leaves at every node */
+    SHAPE_CLIQUES,     /* three full parts that share a few nodes: wide fronts with rows below */
+    SHAPE_RANDOM,      /* any pairs, loops and doubles among them; some nodes may stand alone */
     SHAPE_COUNT
 } node_shape;
 
 /* A system of 1 to 144 nodes, all values zero. */
 node_system node_system_of_shape(node_shape shape, random_source *source);
+
+/* side x side nodes, each joined to the next in its row and column; filled. */
+node_system node_system_of_grid(kl_index side, double ground, random_source *source);
 
 /* `columns` columns of numbers between -1 and 1; free them. */
 double *node_system_columns(const node_system *system, kl_index columns, random_source *source);
@@ -55,7 +64,15 @@ typedef struct node_solver {
 
 /* Make the workspaces. `order` NULL: that of order_nodes. */
 kl_status node_solver_make(const node_system *system, const kl_index *order, node_solver *solver);
+kl_status node_solver_make_for(const node_system *system,
+                               const kl_index *order,
+                               int threads,
+                               node_solver *solver);
 kl_status node_solver_run(const node_system *system, double suspect_limit, node_solver *solver);
 void node_solver_free(node_solver *solver);
+
+/* The inner loops are compiled for several vectors: number i of those that this machine can run, NULL beyond the last. To be
+ * put into a factor. */
+const sparse_passes *node_solver_passes(int i);
 
 #endif

@@ -14,6 +14,10 @@
 #define INCH 0.0254
 #define MM   0.001
 
+/* Curves of the user's own: phi of 2 and 300e-6 in the end. */
+static const kl_time_point time_case_phi = {.time = (double)INFINITY, .value = 2.0};
+static const kl_time_point time_case_strain = {.time = (double)INFINITY, .value = 300e-6};
+
 /* Normal cement, cured 7 days, a constant modulus of 30 GPa. */
 static inline kl_material time_case_mix(double strength)
 {
@@ -25,6 +29,8 @@ static inline kl_material time_case_mix(double strength)
                          .modulus_law = KL_LAW_VALUE,
                          .modulus = 30.0 * GPA,
                          .shear_modulus = (double)NAN,
+                         .creep_curve = {.points = &time_case_phi, .count = 1},
+                         .shrinkage_curve = {.points = &time_case_strain, .count = 1},
                          .cement = KL_CEMENT_NORMAL,
                          .cured = 7.0 * DAY};
 }

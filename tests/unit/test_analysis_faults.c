@@ -7,13 +7,16 @@
 #include "solved.h"
 
 /* Small, but with everything that allocates: posts, contact, two tendons of which one follows, grout, a load, release,
- * hinges, removal, a support of later, a combination, a check and expectations. */
+ * hinges, removal, a support of later, creep, shrinkage and relaxation with moments between stages, rebar, a combination,
+ * a check and expectations. */
 static const char small_text[] =
-    "show si\n"
+    "show si\nsite { humidity 70 % }\n"
     "concrete mix { strength 40 MPa; transfer_strength 30 MPa; unit_weight 24 kN/m^3; modulus 31 "
-    "GPa; expansion 1e-5 per degC }\n"
-    "prestressing strand { ultimate 1860 MPa; yield 1670 MPa; modulus 196 GPa }\n"
-    "section cap_section { rectangle width 1 m depth 1 m }\nsection column { circle diameter 1 m "
+    "GPa; expansion 1e-5 per degC; creep mc1990; shrinkage mc1990 }\n"
+    "prestressing strand { ultimate 1860 MPa; yield 1670 MPa; modulus 196 GPa; relaxation low }\n"
+    "reinforcing steel { yield 500 MPa; modulus 200 GPa }\n"
+    "section cap_section { rectangle width 1 m depth 1 m; rebar 5 area 500 mm^2 depth 0.1 m of "
+    "steel }\nsection column { circle diameter 1 m "
     "}\n"
     "node L at (0 m, 4 m); node R at (10 m, 4 m); node A at (2 m, 0 m); node B at (8 m, 0 m)\n"
     "member cap from L to R section cap_section of mix { mesh 10 m }\nnode C on cap at 2 m\nnode D "
@@ -45,7 +48,13 @@ static kl_status analyse(const solved *m, kl_diags *diags)
 {
     kl_results *results = NULL;
     kl_check_report *report = NULL;
-    kl_status status = kl_analyze(m->model, NULL, diags, &results);
+    const double moment = 33.0 * KL_DAY;
+    kl_settings settings = kl_settings_default();
+    settings.steps_per_decade = 1; /* they allocate nothing of their own */
+    settings.moments_per_decade = 1;
+    settings.moments = &moment;
+    settings.moment_count = 1;
+    kl_status status = kl_analyze(m->model, &settings, diags, &results);
     if (status == KL_OK) {
         status = kl_run_checks(results, diags, &report);
     } else {

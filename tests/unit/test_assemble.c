@@ -83,7 +83,7 @@ static void make(frame *f, const char *text)
     solved_read_well(&f->model, text);
     arena *const a = &f->model.memory;
     assert_int_equal(mesh_create(f->model.model, NULL, 0, a, f->model.diags, &f->mesh), KL_OK);
-    assert_int_equal(system_create(&f->mesh, a, &f->system), KL_OK);
+    assert_int_equal(system_create(&f->mesh, 1, a, &f->system), KL_OK);
     assert_int_equal(loads_create(&f->mesh, a, &f->loads), KL_OK);
     assert_true(3 * f->mesh.node_count <= MOST && f->mesh.element_count <= MOST);
     void *hinge = f->hinge;

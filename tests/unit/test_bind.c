@@ -11,7 +11,7 @@
 #include "fault.h"
 #include "parser.h"
 
-/* The example of the language's page, with laws that are computed. */
+/* The example of the language's page. */
 static const char whole[] =
     "kernline 1\n"
     "title \"Bent 7 outrigger cap\"\n"
@@ -25,13 +25,15 @@ static const char whole[] =
     "    unit_weight       150 pcf\n"
     "    modulus           aashto 2020\n"
     "    expansion         6e-6 per degF\n"
-    "    creep             none\n"
-    "    shrinkage         none\n"
+    "    creep             aashto 2020\n"
+    "    shrinkage         aashto 2020\n"
     "    cement            normal\n"
     "    gain              aci209 1992\n"
     "    cured             7 day\n"
     "}\n"
-    "prestressing strand270 { ultimate 270 ksi; yield 243 ksi; modulus 28500 ksi; relaxation none "
+    "concrete tested { modulus 4000 ksi; creep user { point 7 day phi 0.6; point 1 year phi 1.6 }; "
+    "shrinkage user { strain 300e-6 } }\n"
+    "prestressing strand270 { ultimate 270 ksi; yield 243 ksi; modulus 28500 ksi; relaxation low "
     "}\n"
     "section cap    { rectangle width 7 ft depth 6.5 ft }\n"
     "section column { circle diameter 6 ft }\n"

@@ -185,6 +185,12 @@ static const number_case expects[] = {
     {"from_cause", EXPECT("moment on cap at mid after u from weight = 5 kip-ft"), e_cause,
      KL_CAUSE_WEIGHT},
     {"from_case", EXPECT("moment on cap at mid after u from live = 5 kip-ft"), e_case, 1},
+    {"from_creep", EXPECT("moment on cap at mid after u from creep = 5 kip-ft"), e_cause,
+     KL_CAUSE_CREEP},
+    {"from_shrinkage", EXPECT("moment on cap at mid after u from shrinkage = 5 kip-ft"), e_cause,
+     KL_CAUSE_SHRINKAGE},
+    {"from_relaxation", EXPECT("moment on cap at mid after u from relaxation = 5 kip-ft"), e_cause,
+     KL_CAUSE_RELAXATION},
     {"from_all", EXPECT("moment on cap at mid after u = 5 kip-ft"), e_cause, KL_CAUSE_ALL},
 };
 /* clang-format on */

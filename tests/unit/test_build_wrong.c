@@ -29,6 +29,21 @@ WRONG_MATERIAL(material_weight_negative, it.unit_weight = -1.0)
 WRONG_MATERIAL(material_modulus_missing, it.modulus = NAN)
 WRONG_MATERIAL(material_yield_high, it.yield = 2e9; it.ultimate = 1e9)
 WRONG_MATERIAL(material_infinite, it.strength = INFINITY)
+static const kl_time_point endless[] = {{.time = 1e6, .value = 1.0},
+                                        {.time = (double)INFINITY, .value = 2.0}};
+static const kl_time_point unknown = {.time = 1e6, .value = (double)NAN};
+WRONG_MATERIAL(material_creep_without_curve, it.creep = KL_LAW_USER)
+WRONG_MATERIAL(material_curve_without_law, it.creep_curve.points = endless;
+               it.creep_curve.count = 1)
+WRONG_MATERIAL(material_curve_to_infinity, it.creep = KL_LAW_USER; it.creep_curve.points = endless;
+               it.creep_curve.count = 2)
+WRONG_MATERIAL(material_curve_unknown, it.shrinkage = KL_LAW_USER;
+               it.shrinkage_curve.points = &unknown;
+               it.shrinkage_curve.count = 1)
+WRONG_MATERIAL(material_curve_long, it.creep = KL_LAW_USER; it.creep_curve.points = endless;
+               it.creep_curve.count = 1001)
+WRONG_MATERIAL(material_relaxation_missing, it.relaxation = KL_RELAXATION_VALUE;
+               it.relaxation_loss = NAN)
 
 #define WRONG_SECTION(function, change)                                                            \
     static kl_status function(kl_model *model)                                                     \
@@ -297,6 +312,12 @@ static const wrong wrongs[] = {
     {"material_name_taken", "name-taken", material_name_taken},
     {"material_strength_zero", "not-positive", material_strength_zero},
     {"material_infinite", "not-positive", material_infinite},
+    {"material_creep_without_curve", "no-curve", material_creep_without_curve},
+    {"material_curve_without_law", "curve-of-law", material_curve_without_law},
+    {"material_curve_to_infinity", "curve-order", material_curve_to_infinity},
+    {"material_curve_unknown", "curve-negative", material_curve_unknown},
+    {"material_curve_long", "too-many", material_curve_long},
+    {"material_relaxation_missing", "not-finite", material_relaxation_missing},
     {"material_weight_negative", "negative", material_weight_negative},
     {"material_modulus_missing", "not-given", material_modulus_missing},
     {"material_yield_high", "yield-above-ultimate", material_yield_high},

@@ -2,6 +2,8 @@
  * SPDX-License-Identifier: MIT */
 #include "assert_close.h"
 
+#include <string.h>
+
 #include "fake_results.h"
 #include "fault.h"
 

@@ -182,6 +182,18 @@ static void stressed_young(bent *b) /* 30 MPa of 40 with t / (4 + 0.85 t): 0.75 
 {
     b->stages[STRESSED].time = 38 * DAY;
 }
+/* What is placed and says no age is 28 days old; stressed on day 38, 8 days later, it would be too young if it were cast. */
+static void placed_without_age(bent *b)
+{
+    stressed_young(b);
+    b->operations[CAST_CAP][1].kind = KL_OP_PLACE;
+    b->members[CAP].age = NAN;
+}
+static void placed_on_the_day(bent *b)
+{
+    placed_without_age(b);
+    b->members[CAP].age = 0;
+}
 static void stressed_just_old(bent *b)
 {
     b->stages[STRESSED].time = 38.5 * DAY;
@@ -372,6 +384,8 @@ static const bent_trial trials[] = {
     BENT_SILENT("release-order", tip_first),
     BENT_WARNS("stressed-young", stressed_young),
     BENT_SILENT("stressed-young", stressed_just_old),
+    BENT_SILENT("stressed-young", placed_without_age),
+    BENT_WARNS("stressed-young", placed_on_the_day),
     BENT_ERROR("stressed-before-cast", stressed_before_cast),
     BENT_ERROR("not-stressed", slackened_unstressed),
     BENT_WARNS("never-stressed", never_stressed),

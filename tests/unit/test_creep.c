@@ -132,7 +132,8 @@ static void creep_coefficient_is_nothing_at_loading_and_finite_from_age_0(void *
         assert_true(isfinite(young));
         /* A day old: the time since loading is kept. */
         assert_close(young, creep_coefficient(l, &c, 101 * DAY, 1 * DAY), 1e-12, 0);
-        assert_true(law == TIME_LAW_NONE || young > creep_coefficient(l, &c, 107 * DAY, 7 * DAY));
+        const bool ageless = law == TIME_LAW_NONE || law == TIME_LAW_USER;
+        assert_true(ageless || young > creep_coefficient(l, &c, 107 * DAY, 7 * DAY));
     }
 }
 
@@ -173,6 +174,22 @@ static void creep_outside_names_what_is_outside(void **state)
     assert_int_equal(creep_outside(TIME_LAW_MC2010, &c, 5 * DAY).count, 1); /* humidity alone */
 }
 
+/* f_ck 35 MPa at 28 days by aci209 (t / (4 + 0.85 t)) = 7 / 9.95 of it at 7 days; f_cm = 43 MPa. */
+static void creep_linear_stress_is_a_share_of_the_strength_at_loading(void **state)
+{
+    (void)state;
+    const kl_material mix = time_case_mix(35 * MPA);
+    const double gain = 7 / 9.95;
+    assert_close(creep_linear_stress(TIME_LAW_EN1992_2004, &mix, 7 * DAY), 0.45 * 35 * MPA * gain,
+                 1e-12, 0);
+    assert_close(creep_linear_stress(TIME_LAW_MC1990, &mix, 7 * DAY), 0.40 * 43 * MPA * gain, 1e-12,
+                 0);
+    assert_close(creep_linear_stress(TIME_LAW_ACI209_1992, &mix, 0), 0.50 * 35 * MPA / 4.85, 1e-12,
+                 0);
+    assert_true(isnan(creep_linear_stress(TIME_LAW_AASHTO_2020, &mix, 7 * DAY)));
+    assert_true(isnan(creep_linear_stress(TIME_LAW_USER, &mix, 7 * DAY)));
+}
+
 static void time_law_of_the_language_finds_its_law_and_source(void **state)
 {
     (void)state;
@@ -180,6 +197,10 @@ static void time_law_of_the_language_finds_its_law_and_source(void **state)
     assert_int_equal(time_law_of(KL_LAW_ACI209_1992), TIME_LAW_ACI209_1992);
     assert_int_equal(time_law_of(KL_LAW_MC1990), TIME_LAW_MC1990);
     assert_int_equal(time_law_of(KL_LAW_EN1992_2004), TIME_LAW_EN1992_2004);
+    assert_int_equal(time_law_of(KL_LAW_MC1999), TIME_LAW_MC1999);
+    assert_int_equal(time_law_of(KL_LAW_MC2010), TIME_LAW_MC2010);
+    assert_int_equal(time_law_of(KL_LAW_USER), TIME_LAW_USER);
+    assert_string_equal(time_law_name(TIME_LAW_EN1992_2004), "en1992 2004");
     assert_int_equal(time_law_of(KL_LAW_NONE), TIME_LAW_NONE);
     assert_int_equal(time_law_of(KL_LAW_ACI_2019), TIME_LAW_NONE);
     assert_non_null(strstr(time_law_source(TIME_LAW_AASHTO_2020), "5.4.2.3"));
@@ -234,6 +255,7 @@ int main(void)
         cmocka_unit_test(creep_coefficient_of_slow_cement_is_that_of_an_earlier_age),
         cmocka_unit_test(creep_coefficient_is_nothing_at_loading_and_finite_from_age_0),
         cmocka_unit_test(creep_coefficient_of_aashto_stays_finite_far_out_of_scope),
+        cmocka_unit_test(creep_linear_stress_is_a_share_of_the_strength_at_loading),
         cmocka_unit_test(creep_outside_names_what_is_outside),
         cmocka_unit_test(time_law_of_the_language_finds_its_law_and_source),
         cmocka_unit_test(creep_coefficient_of_aashto_grows_in_thin_members),

@@ -24,7 +24,7 @@ enum { NAMES = 500, NAME_LENGTH = 64, PATH_LENGTH = 512, MODELS = 280 };
 
 typedef struct without_model {
     const char *name;
-    const char *test; /* of TEST_FOLDER, which tells the name; NULL: none */
+    const char *test; /* of TEST_FOLDER, which tells the name */
     const char *why;
 } without_model;
 
@@ -63,11 +63,12 @@ static const without_model withouts[] = {
     {"too-many-lets", "unit/test_parser.c", LONG},
     {"too-many-phrases", "unit/test_parser.c", LONG},
     {"too-many-names", "unit/test_bind.c", LONG},
-    {"too-many-elements", NULL, "a million elements"},
-    {"results-too-large", NULL, "gigabytes of results"},
+    {"too-many-elements", "unit/test_too_large.c", "two million elements"},
+    {"results-too-large", "unit/test_too_large.c", "gigabytes of results"},
     {"audit-failed", "laws/test_audit.c", "our own mistake, not the model's"},
-    {"nesting-too-deep", NULL, "the language's own blocks are not that deep; a guard of the stack"},
-    {"uneven-stiffness", NULL, "rounding that a few lines do not bring about on purpose"},
+    {"nesting-too-deep", "unit/test_format.c",
+     "the language's own blocks are not that deep; a guard of the stack"},
+    {"uneven-stiffness", "unit/test_mechanism.c", "which model draws it is a matter of rounding"},
 };
 
 /* Names in quotation marks that are no messages. */
@@ -431,10 +432,10 @@ static void messages_without_a_model_are_tested_where_it_is_said(void **state)
     size_t wrong = 0;
     for (size_t i = 0; i < sizeof withouts / sizeof withouts[0]; i++) {
         const without_model *w = &withouts[i];
-        const bool tested = w->test == NULL || is_quoted_in(w->test, w->name);
+        const bool tested = is_quoted_in(w->test, w->name);
         if (!has_name(&t->names, w->name) || has_name(&t->drawn, w->name) || !tested) {
             print_error("%s (%s): it is not told, has a model, or is not in %s\n", w->name, w->why,
-                        w->test != NULL ? w->test : "a test");
+                        w->test);
             wrong++;
         }
     }

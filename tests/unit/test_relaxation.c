@@ -167,6 +167,41 @@ static void relaxation_step_after_rest_below_the_threshold_begins_anew(void **st
                  log10(2) * relaxation_intrinsic(&steels[0], stress, 10 * HOUR), 1e-12, 0);
 }
 
+/* EN 10138: strand and wire from 1570 MPa, bars up to 1230 MPa; EN 1992-1-1 3.3.2: 8, 2.5 and 4 % at 1000 hours. */
+static void relaxation_steel_of_a_material_has_the_law_of_its_kind(void **state)
+{
+    (void)state;
+    const struct {
+        kl_relaxation relaxation;
+        double loss, ultimate;
+        relaxation_law law;
+    } rows[] = {
+        {KL_RELAXATION_UNSET, NAN, 1860e6, RELAXATION_NONE},
+        {KL_RELAXATION_NONE, NAN, 1860e6, RELAXATION_NONE},
+        {KL_RELAXATION_LOW, NAN, 1860e6, RELAXATION_LOG_LOW},
+        {KL_RELAXATION_NORMAL, NAN, 1860e6, RELAXATION_LOG_NORMAL},
+        {KL_RELAXATION_BAR, NAN, 1035e6, RELAXATION_EN1992_CLASS_3},
+        {KL_RELAXATION_VALUE, 0.025, 1860e6, RELAXATION_EN1992_CLASS_2},
+        {KL_RELAXATION_VALUE, 0.035, 1570e6, RELAXATION_EN1992_CLASS_2},
+        {KL_RELAXATION_VALUE, 0.08, 1770e6, RELAXATION_EN1992_CLASS_1},
+        {KL_RELAXATION_VALUE, 0.025, 1230e6, RELAXATION_EN1992_CLASS_3},
+        {KL_RELAXATION_VALUE, 0.08, 1035e6, RELAXATION_EN1992_CLASS_3},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const kl_material material = {.kind = KL_PRESTRESSING,
+                                      .ultimate = rows[i].ultimate,
+                                      .yield = 0.9 * rows[i].ultimate,
+                                      .relaxation = rows[i].relaxation,
+                                      .relaxation_loss = rows[i].loss};
+        const relaxation_steel steel = relaxation_steel_of(&material);
+        assert_int_equal(steel.law, rows[i].law);
+        assert_close(steel.ultimate, rows[i].ultimate, 1e-15, 0);
+        assert_close(steel.yield, 0.9 * rows[i].ultimate, 1e-15, 0);
+        assert_true(isnan(rows[i].loss) ? isnan(steel.loss_1000)
+                                        : fabs(steel.loss_1000 - rows[i].loss) < 1e-15);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -178,6 +213,7 @@ int main(void)
         cmocka_unit_test(relaxation_intrinsic_takes_the_loss_at_1000_hours_as_a_ratio),
         cmocka_unit_test(relaxation_outside_names_the_stress),
         cmocka_unit_test(relaxation_intrinsic_of_class_1_gives_the_worked_value),
+        cmocka_unit_test(relaxation_steel_of_a_material_has_the_law_of_its_kind),
         cmocka_unit_test(relaxation_step_after_rest_below_the_threshold_begins_anew),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -493,9 +493,25 @@ static void section_outline_without_memory_says_so(void **state)
     }
 }
 
+/* 0.4 x 1 m: 0.4 / 2.8 m; as given where it is given; linear between two given, and between a given and a known one. */
+static void section_volume_to_surface_is_given_or_of_the_outline(void **state)
+{
+    (void)state;
+    kl_section a = shapes_rectangle(0.4, 1.0), b = shapes_rectangle(0.4, 2.0);
+    assert_close(section_volume_to_surface(&a, &a, 0.0), 0.4 / 2.8, EXACT, 0);
+    assert_close(section_volume_to_surface(&a, &b, 0.5), 0.6 / 3.8, EXACT, 0);
+    b.volume_to_surface = 0.3;
+    assert_close(section_volume_to_surface(&a, &b, 0.25), 0.75 * 0.4 / 2.8 + 0.25 * 0.3, EXACT, 0);
+    a.volume_to_surface = 0.1;
+    assert_close(section_volume_to_surface(&a, &b, 0.25), 0.15, EXACT, 0);
+    const kl_section bare = shapes_blank(KL_BARE);
+    assert_true(isnan(section_volume_to_surface(&bare, &bare, 0.0)));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(section_volume_to_surface_is_given_or_of_the_outline),
         cmocka_unit_test(section_evaluate_rectangle_gives_textbook_values),
         cmocka_unit_test(section_evaluate_round_gives_textbook_values),
         cmocka_unit_test(section_evaluate_tee_obeys_parallel_axis_theorem),

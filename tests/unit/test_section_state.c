@@ -171,7 +171,8 @@ static void assert_rigidities(solved *s,
                               double tolerance)
 {
     analysis_run *run = &s->results->run;
-    section_book_update(&run->book, &run->state, true);
+    section_book_age(&run->book, &run->state, true);
+    section_book_update(&run->book, &run->state);
     for (kl_index e = 0; e < run->mesh.element_count; e++) {
         for (int p = 0; p < QUADRATURE_POINTS; p++) {
             by_hand h;
@@ -241,6 +242,60 @@ static void section_book_update_of_a_sloping_tendon_has_the_cube_of_the_cosine(v
     solved_close(&s);
 }
 
+/* Bars 0.15 m below the top, and 0.2 m above the bottom: they take the concrete's place and work as a tendon does. */
+static void add_bars(by_hand *h, double share)
+{
+    add(h, (200.0 / 30.0 - 1) * 5000e-6 * share, 0.85);
+    add(h, (200.0 / 30.0 - 1) * 8000e-6 * share, -0.8);
+}
+
+#define BARS "; rebar 10 area 500 mm^2 depth 150 mm of s; rebar 10 area 800 mm^2 depth 1.8 m of s"
+
+static void reinforced(double x, by_hand *h)
+{
+    both_grouted(x, h);
+    add_bars(h, 1.0);
+}
+
+static void rebar_is_part_of_every_section_but_gross_ones(void **state)
+{
+    (void)state;
+    static const char steel[] = "reinforcing s { yield 420 MPa; modulus 200 GPa }\n";
+    char head[200];
+    solved s;
+    open(&s, steel, BARS);
+    by_hand net = {2.0, 0.0, 2.0 / 3.0};
+    add(&net, -2 * PI * 0.01 / 4, -0.6);
+    add(&net, -PI * 0.0036 / 4, 0.7);
+    add_bars(&net, 1.0);
+    assert_section(&s, "one", net);
+    assert_rigidities(&s, reinforced, 30e9, 1e-12);
+    solved_close(&s);
+    (void)snprintf(head, sizeof head, "sections gross\n%s", steel);
+    open(&s, head, BARS);
+    assert_section(&s, "one", (by_hand){2.0, 0.0, 2.0 / 3.0});
+    assert_rigidities(&s, gross, 30e9, 1e-12);
+    solved_close(&s);
+}
+
+/* From a section with bars to one without: they count by the share of the section they belong to. */
+static void rebar_fades_from_one_section_to_another(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s, "show si\nmaterial oak { modulus 30 GPa; unit_weight 25 kN/m^3 }\n"
+                    "reinforcing s { yield 420 MPa; modulus 200 GPa }\n"
+                    "section r { rectangle width 1 m depth 2 m }\n"
+                    "section full { rectangle width 1 m depth 2 m" BARS " }\n"
+                    "node A at (0 m, 0 m)\nnode B at (20 m, 0 m)\n"
+                    "member b from A to B of oak { section full at start; section r at end }\n"
+                    "support A pinned\nsupport B roller\nstage one { place b }\n");
+    by_hand part = {2.0, 0.0, 2.0 / 3.0};
+    add_bars(&part, 0.75);
+    assert_section(&s, "one", part); /* at 5 m */
+    solved_close(&s);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -249,6 +304,8 @@ int main(void)
         cmocka_unit_test(kl_section_of_state_does_not_depend_on_the_line),
         cmocka_unit_test(section_book_update_has_holes_then_steel),
         cmocka_unit_test(section_book_update_of_a_sloping_tendon_has_the_cube_of_the_cosine),
+        cmocka_unit_test(rebar_is_part_of_every_section_but_gross_ones),
+        cmocka_unit_test(rebar_fades_from_one_section_to_another),
         cmocka_unit_test(section_book_update_is_what_stressing_acts_on),
         cmocka_unit_test(kl_section_of_state_of_a_sloping_tendon_has_the_cube_of_the_cosine),
     };

@@ -141,16 +141,31 @@ static void shrinkage_outside_names_curing(void **state)
                         "curing of more than 28 days");
 }
 
-/* Curing that was not given is not made up. */
-static void shrinkage_without_curing_is_not_a_number(void **state)
+/* ACI 209R-92 takes concrete that was moist for seven days as the standard case. */
+static void shrinkage_without_curing_is_that_of_seven_days(void **state)
 {
     (void)state;
-    kl_material mix = time_case_mix(35 * MPA);
+    const kl_material given = time_case_mix(35 * MPA); /* 7 days */
+    kl_material mix = given;
     mix.cured = NAN;
-    const time_concrete c = time_case_concrete(&mix);
+    const time_concrete a = time_case_concrete(&given), b = time_case_concrete(&mix);
     for (int i = 0; i < 6; i++) {
-        assert_true(isnan(shrinkage_strain(laws[i], &c, 100 * DAY)));
+        assert_close(shrinkage_strain(laws[i], &b, 100 * DAY),
+                     shrinkage_strain(laws[i], &a, 100 * DAY), 1e-15, 0);
     }
+}
+
+/* 300e-6 in the end, 1 - 1/e of it 100 days after a curing of 7, nothing before. */
+static void shrinkage_of_the_user_begins_when_curing_ends(void **state)
+{
+    (void)state;
+    const kl_material mix = time_case_mix(35 * MPA);
+    const time_concrete c = time_case_concrete(&mix);
+    assert_close(shrinkage_strain(TIME_LAW_USER, &c, 7 * DAY), 0, 0, 0);
+    assert_close(shrinkage_strain(TIME_LAW_USER, &c, 107 * DAY), -300e-6 * (1 - exp(-1.0)), 1e-12,
+                 0);
+    assert_close(shrinkage_strain(TIME_LAW_USER, &c, 1e5 * DAY), -300e-6, 1e-12, 0);
+    assert_false(shrinkage_has_autogenous(TIME_LAW_USER));
 }
 
 /* Strains of slow and rapid cement over those of normal, f_cm = 43 MPa, from the tables of the codes:
@@ -195,7 +210,8 @@ int main(void)
         cmocka_unit_test(shrinkage_of_en1992_takes_size_from_table_3_3),
         cmocka_unit_test(shrinkage_autogenous_counts_from_casting),
         cmocka_unit_test(shrinkage_outside_names_curing),
-        cmocka_unit_test(shrinkage_without_curing_is_not_a_number),
+        cmocka_unit_test(shrinkage_without_curing_is_that_of_seven_days),
+        cmocka_unit_test(shrinkage_of_the_user_begins_when_curing_ends),
         cmocka_unit_test(shrinkage_of_other_cements_is_that_of_the_tables),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,5 +1,5 @@
-/* test_sparse.c - answers of the sparse solver against dense LAPACK and a band solver, and laws: the order does not matter, an answer is the same bit for bit in
- * every company, the residual is rounding.
+/* test_sparse.c - answers of the sparse solver against dense LAPACK and a band solver, and laws: the order does not matter,
+ * an answer is the same bit for bit in every company, the residual is rounding.
  * SPDX-License-Identifier: MIT */
 #include "solve.h"
 
@@ -11,8 +11,36 @@
 #include "band_solver.h"
 #include "lapack.h"
 #include "node_system.h"
-#include "numeric.h"
 #include "rcm.h"
+
+/* Both answers of the same system, column by column. */
+static void check_close(const double *x, const double *y, size_t count)
+{
+    double largest = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        largest = fmax(largest, fabs(y[i]));
+    }
+    for (size_t i = 0; i < count; i++) {
+        assert_close(x[i], y[i], 0.0, 1e-9 * largest);
+    }
+}
+
+/* The answers x for the columns b against another elimination in another order. */
+static void
+check_against_band(const node_system *system, const double *x, const double *b, kl_index columns)
+{
+    const size_t count = 3 * (size_t)system->graph->node_count * (size_t)columns;
+    double *y = malloc(count * sizeof *y);
+    assert_non_null(y);
+    memcpy(y, b, count * sizeof *y);
+    band_solver *band = NULL;
+    assert_int_equal(band_create(system->graph, &band), KL_OK);
+    assert_int_equal(band_factor(band, system->diag, system->off), KL_OK);
+    band_solve(band, y, columns);
+    check_close(x, y, count);
+    band_destroy(band);
+    free(y);
+}
 
 static void check_against_dense(node_system *system, random_source *source)
 {
@@ -37,6 +65,7 @@ static void check_against_dense(node_system *system, random_source *source)
     const double residual =
         solve_residual(system->graph, system->diag, system->off, x, b, work, COLUMNS);
     assert_true(residual < 1e-14);
+    check_against_band(system, x, b, COLUMNS);
     int64_t stopped = 0;
     assert_int_equal(lapack_dense_solve(unknowns, system->dense, COLUMNS, reference, &stopped),
                      KL_OK);
@@ -84,21 +113,8 @@ static void solve_columns_of_large_grid_leave_a_residual_of_rounding(void **stat
 {
     (void)state;
     enum { SIDE = 60, COLUMNS = 3 };
-    static kl_index pairs[2 * SIDE * SIDE][2];
     random_source source = {60};
-    int64_t count = 0;
-    for (kl_index i = 0; i < SIDE * SIDE; i++) {
-        if (i % SIDE != 0) {
-            pairs[count][0] = i - 1;
-            pairs[count++][1] = i;
-        }
-        if (i >= SIDE) {
-            pairs[count][0] = i;
-            pairs[count++][1] = i - SIDE;
-        }
-    }
-    node_system system = node_system_make(SIDE * SIDE, pairs, count);
-    node_system_fill(&system, 1e-3, &source);
+    node_system system = node_system_of_grid(SIDE, 1e-3, &source);
     node_solver s;
     assert_int_equal(node_solver_make(&system, NULL, &s), KL_OK);
     assert_int_equal(node_solver_run(&system, 1e-12, &s), KL_OK);
@@ -116,18 +132,6 @@ static void solve_columns_of_large_grid_leave_a_residual_of_rounding(void **stat
     free(work);
     node_solver_free(&s);
     node_system_free(&system);
-}
-
-/* Both answers of the same system, column by column. */
-static void check_close(const double *x, const double *y, size_t count)
-{
-    double largest = 0.0;
-    for (size_t i = 0; i < count; i++) {
-        largest = fmax(largest, fabs(y[i]));
-    }
-    for (size_t i = 0; i < count; i++) {
-        assert_close(x[i], y[i], 0.0, 1e-9 * largest);
-    }
 }
 
 enum { RANDOM_MOST = 700 };
@@ -170,23 +174,17 @@ static void solve_columns_of_random_frames_agree_with_the_band_solver(void **sta
     for (int round = 0; round < 36; round++) {
         node_system system = random_system(round % 6, &source);
         const size_t count = 3 * (size_t)system.graph->node_count * COLUMNS;
+        double *b = node_system_columns(&system, COLUMNS, &source);
         double *x = node_system_columns(&system, COLUMNS, &source);
-        double *y = malloc(count * sizeof *y);
-        assert_non_null(y);
-        memcpy(y, x, count * sizeof *y);
+        memcpy(x, b, count * sizeof *x);
         node_solver s;
         assert_int_equal(node_solver_make(&system, NULL, &s), KL_OK);
         assert_int_equal(node_solver_run(&system, 1e-12, &s), KL_OK);
         assert_int_equal(solve_columns(s.factor, x, COLUMNS), KL_OK);
-        band_solver *band = NULL;
-        assert_int_equal(band_create(system.graph, &band), KL_OK);
-        assert_int_equal(band_factor(band, system.diag, system.off), KL_OK);
-        band_solve(band, y, COLUMNS);
-        check_close(x, y, count);
-        band_destroy(band);
+        check_against_band(&system, x, b, COLUMNS);
         node_solver_free(&s);
+        free(b);
         free(x);
-        free(y);
         node_system_free(&system);
     }
 }
@@ -258,8 +256,6 @@ static void solve_columns_with_every_vector_width_give_the_same_answer(void **st
 {
     (void)state;
     enum { COLUMNS = 11 };
-    const sparse_passes *best = passes_for_machine();
-    const sparse_passes *const all[] = {passes_plain(), passes_avx2(), passes_avx512()};
     random_source source = {31};
     for (int shape_of = 0; shape_of < SHAPE_COUNT; shape_of++) {
         node_system system = node_system_of_shape((node_shape)shape_of, &source);
@@ -268,10 +264,10 @@ static void solve_columns_with_every_vector_width_give_the_same_answer(void **st
         double *b = node_system_columns(&system, COLUMNS, &source);
         double *first = node_system_columns(&system, COLUMNS, &source);
         double *x = node_system_columns(&system, COLUMNS, &source);
-        for (size_t p = 0; p < 3 && all[p] && all[p]->lanes <= best->lanes; p++) {
+        for (int p = 0; node_solver_passes(p); p++) {
             node_solver s;
             assert_int_equal(node_solver_make(&system, NULL, &s), KL_OK);
-            s.factor->passes = all[p];
+            s.factor->passes = node_solver_passes(p);
             assert_int_equal(node_solver_run(&system, 1e-12, &s), KL_OK);
             memcpy(x, b, column * COLUMNS * sizeof *x);
             assert_int_equal(solve_columns(s.factor, x, COLUMNS), KL_OK);

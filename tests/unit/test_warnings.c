@@ -3,6 +3,8 @@
  * SPDX-License-Identifier: MIT */
 #include "assert_close.h"
 
+#include <string.h>
+
 #include "fake_results.h"
 #include "fault.h"
 
@@ -195,6 +197,75 @@ static void cracked_section_not_for_steel(void **state)
     assert_int_equal(told, 0);
 }
 
+/* ---- laws of creep and shrinkage --------------------------------------------------------------------------- */
+
+static const kl_time_point warnings_leap[] = {{.time = 30 * KL_DAY, .value = 0.2},
+                                              {.time = 31 * KL_DAY, .value = 2.0}};
+
+/* By mc1990 in dry air; the release is a hundred days after the stressing. */
+static void warnings_by_law(double humidity)
+{
+    fake_materials[0].creep = fake_materials[0].shrinkage = KL_LAW_MC1990;
+    warnings_results.model.humidity = humidity;
+    warnings_results.steps[4].time = 100 * KL_DAY;
+}
+
+static void law_out_of_scope_counts_members_that_are_so_alike(void **state)
+{
+    const char *text = NULL;
+    warnings_by_law(0.35);
+    assert_int_equal(warnings_told(*state, "law-out-of-scope", &text), 1);
+    assert_string_equal(text, "cap and 2 more, of mix: outside the scope that mc1990 states for "
+                              "shrinkage (humidity below 40 %).");
+}
+
+/* A load of half a day's age is out of scope too, in the one member that has it, also where air and size are not. */
+static void law_out_of_scope_looks_at_the_age_at_loading(void **state)
+{
+    const char *text = NULL;
+    warnings_by_law(0.40);
+    for (int s = 2; s < 5; s++) {
+        warnings_results.top[s][1].a = -5 * MPA;
+    }
+    assert_int_equal(warnings_told(*state, "law-out-of-scope", NULL), 0);
+    warnings_results.age[2] = 0.5 * KL_DAY;
+    assert_int_equal(warnings_told(*state, "law-out-of-scope", &text), 1);
+    assert_string_equal(text, "left, of mix: outside the scope that mc1990 states for creep and "
+                              "shrinkage (loading before an age of 1 day).");
+}
+
+/* 0.40 f_cm (48 MPa) of 14 / (4 + 0.85 x 14) at 14 days: 16.91 MPa. */
+static void creep_not_linear_where_the_stress_stays(void **state)
+{
+    const char *text = NULL;
+    warnings_by_law(0.70);
+    warnings_results.top[3][0].a = -16.8 * MPA;
+    assert_int_equal(warnings_told(*state, "creep-not-linear", NULL), 0);
+    warnings_results.top[3][0].a = -17.0 * MPA;
+    assert_int_equal(warnings_told(*state, "creep-not-linear", &text), 1);
+    assert_says(text,
+                "The top of cap at 0 m stays compressed by 17 MPa during step_1 after `stress "
+                "T2`; mc1990 has creep proportional to stress up to 16.91 MPa");
+}
+
+static void creep_not_linear_is_silent_while_no_time_passes(void **state)
+{
+    warnings_by_law(0.70);
+    warnings_results.top[2][0].a = -30 * MPA;
+    assert_int_equal(warnings_told(*state, "creep-not-linear", NULL), 0);
+}
+
+static void creep_curve_rough_tells_the_error(void **state)
+{
+    const char *text = NULL;
+    fake_materials[0].creep = KL_LAW_USER;
+    fake_materials[0].creep_curve = (kl_time_curve){.points = warnings_leap, .count = 2};
+    fake_materials[0].modulus_law = KL_LAW_VALUE;
+    fake_materials[0].modulus = 30e9;
+    assert_int_equal(warnings_told(*state, "creep-curve-rough", &text), 1);
+    assert_says(text, "The creep curve of mix is followed within");
+}
+
 static void kl_warning_names_lists_each_once_with_help(void **state)
 {
     (void)state;
@@ -216,6 +287,8 @@ static void kl_run_warnings_any_allocation_may_fail(void **state)
     warnings_results.step_count = 4;
     fake_row(&warnings_results, 2, 1, 310e3);
     fake_row(&warnings_results, 3, 2, 0.0);
+    warnings_by_law(0.35);
+    warnings_results.top[3][0].a = -30.0 * MPA;
     kl_status status = KL_NO_MEMORY;
     long k = 0;
     bool struck = true;
@@ -250,6 +323,11 @@ int main(void)
         WARNINGS_TEST(support_pulls_not_for_one_that_only_pushes_or_for_rounding),
         WARNINGS_TEST(cracked_section_beyond_the_modulus_of_rupture),
         WARNINGS_TEST(cracked_section_not_for_steel),
+        WARNINGS_TEST(law_out_of_scope_counts_members_that_are_so_alike),
+        WARNINGS_TEST(law_out_of_scope_looks_at_the_age_at_loading),
+        WARNINGS_TEST(creep_not_linear_where_the_stress_stays),
+        WARNINGS_TEST(creep_not_linear_is_silent_while_no_time_passes),
+        WARNINGS_TEST(creep_curve_rough_tells_the_error),
         WARNINGS_TEST(kl_warning_names_lists_each_once_with_help),
         WARNINGS_TEST(kl_run_warnings_any_allocation_may_fail),
     };
