@@ -170,8 +170,9 @@ $(O)/libkernline.so.$(VERSION): $(PIC_OBJ) solver/kernline.map
 
 BASH_COMPLETIONS = $(PREFIX)/share/bash-completion/completions
 install: all $(O)/libkernline.so.$(VERSION) ## install under PREFIX (DESTDIR is put before it)
-	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib/pkgconfig include/kernline share/man/man1) $(DESTDIR)$(BASH_COMPLETIONS)
+	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib/pkgconfig libexec include/kernline share/man/man1) $(DESTDIR)$(BASH_COMPLETIONS)
 	install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/kernline
+	install -m 755 $(PAGES) $(DESTDIR)$(PREFIX)/libexec/kernline-pages
 	install -m 644 $(O)/libkernline.a $(DESTDIR)$(PREFIX)/lib
 	install -m 755 $(O)/libkernline.so.$(VERSION) $(DESTDIR)$(PREFIX)/lib
 	ln -sf libkernline.so.$(VERSION) $(DESTDIR)$(PREFIX)/lib/$(SONAME)
@@ -181,7 +182,7 @@ install: all $(O)/libkernline.so.$(VERSION) ## install under PREFIX (DESTDIR is 
 	install -m 644 docs/kernline.1 $(DESTDIR)$(PREFIX)/share/man/man1
 	install -m 644 docs/completion/kernline.bash $(DESTDIR)$(BASH_COMPLETIONS)/kernline
 uninstall: ## remove what install put there
-	rm -f $(DESTDIR)$(PREFIX)/bin/kernline $(DESTDIR)$(PREFIX)/lib/libkernline.a $(DESTDIR)$(PREFIX)/lib/libkernline.so* \
+	rm -f $(DESTDIR)$(PREFIX)/bin/kernline $(DESTDIR)$(PREFIX)/libexec/kernline-pages $(DESTDIR)$(PREFIX)/lib/libkernline.a $(DESTDIR)$(PREFIX)/lib/libkernline.so* \
 	      $(DESTDIR)$(PREFIX)/lib/pkgconfig/kernline.pc $(DESTDIR)$(PREFIX)/share/man/man1/kernline.1 \
 	      $(DESTDIR)$(BASH_COMPLETIONS)/kernline
 	rm -rf $(DESTDIR)$(PREFIX)/include/kernline

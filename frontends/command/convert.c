@@ -13,31 +13,29 @@
 
 #include "work.h"
 
-#ifndef KL_LIBEXEC
-#define KL_LIBEXEC "/usr/local/libexec"
-#endif
-
 #define CONVERT_PROGRAM "kernline-pages"
 #define CONVERT_PATH    4096
 
 extern char **environ;
 
-/* Beside the running program (where it is built), else where programs for programs are installed. */
-static void convert_find(char path[CONVERT_PATH])
+/* Beside the running program, where it is built, else in the folder of programs for programs beside its own. */
+static bool convert_find(char path[CONVERT_PATH])
 {
-    const ssize_t length =
-        readlink("/proc/self/exe", path, CONVERT_PATH - sizeof CONVERT_PROGRAM - 1);
-    if (length > 0) {
-        path[length] = '\0';
-        char *slash = strrchr(path, '/');
-        if (slash) {
-            strcpy(slash + 1, CONVERT_PROGRAM);
-            if (access(path, X_OK) == 0) {
-                return;
-            }
+    static const char *const places[] = {"", "../libexec/"};
+    char own[CONVERT_PATH];
+    const ssize_t length = readlink("/proc/self/exe", own, sizeof own - 1);
+    own[length > 0 ? length : 0] = '\0';
+    char *slash = strrchr(own, '/');
+    const size_t folder = slash ? (size_t)(slash - own) + 1 : 0;
+    for (int i = 0; i < 2; i++) {
+        const int written =
+            snprintf(path, CONVERT_PATH, "%.*s%s%s", (int)folder, own, places[i], CONVERT_PROGRAM);
+        if (written > 0 && written < CONVERT_PATH && access(path, X_OK) == 0) {
+            return true;
         }
     }
-    snprintf(path, CONVERT_PATH, "%s/%s", KL_LIBEXEC, CONVERT_PROGRAM);
+    work_complain("PNG and PDF are made by the program " CONVERT_PROGRAM ", which is not there");
+    return false;
 }
 
 static bool convert_give(FILE *file, const char *const *pages, int count)
@@ -68,7 +66,7 @@ static bool convert_run(const char *path, const char *format, FILE *in, FILE *ou
         posix_spawn(&child, path, &actions, NULL, arguments, environ) == 0;
     posix_spawn_file_actions_destroy(&actions);
     if (!started) {
-        work_complain("PNG and PDF need the program %s, which is not there", path);
+        work_complain("%s cannot be started", path);
         return false;
     }
     while (waitpid(child, &status, 0) < 0 && errno == EINTR) {
@@ -98,7 +96,9 @@ kl_status convert_pages(
 {
     *out = NULL;
     char path[CONVERT_PATH];
-    convert_find(path);
+    if (!convert_find(path)) {
+        return KL_FILE_TROUBLE;
+    }
     FILE *in = tmpfile();
     FILE *made = tmpfile();
     kl_status status = KL_FILE_TROUBLE;

@@ -45,7 +45,7 @@ tell() {
     cat <<TEXT
 kernline needs, beside a C compiler, make and git, these packages (by their names in Debian and Ubuntu):
     $lacking
-Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka (tests), jansson (JSON).
+Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka (tests), jansson (JSON), librsvg and cairo (pictures), the letters of Liberation Sans.
 TEXT
 }
 
