@@ -31,15 +31,16 @@ FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc,--wrap=pthread_cr
 
 obj          = $(patsubst %.c,$(O)/%.o,$(1))
 LIB_SRC     := $(sort $(wildcard solver/*/*.c))
-FRONT_SRC   := $(filter-out frontends/command/main.c,$(sort $(wildcard frontends/*/*.c)))
+FRONT_SRC   := $(filter-out frontends/command/main.c frontends/pages/%,$(sort $(wildcard frontends/*/*.c)))
 # Answers in the place of the library's own: only for the tests that ask for them.
 FAKE_SRC    := tests/support/fake_results.c
 SUPPORT_SRC := $(filter-out $(FAKE_SRC),$(sort $(wildcard tests/support/*.c)))
 TEST_SRC    := $(sort $(wildcard tests/unit/test_*.c tests/laws/test_*.c tests/published/test_*.c tests/fuzz/replay_*.c))
 TEST_BIN    := $(patsubst %.c,$(O)/%,$(TEST_SRC))
 PROGRAM     := $(O)/kernline
+PAGES       := $(O)/kernline-pages
 
-all: $(O)/libkernline.a $(PROGRAM) ## build the library and the program
+all: $(O)/libkernline.a $(PROGRAM) $(PAGES) ## build the library and the program
 
 $(O)/libkernline.a: $(call obj,$(LIB_SRC))
 	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
@@ -47,6 +48,11 @@ $(O)/libkernline_front.a: $(call obj,$(FRONT_SRC))
 	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
 $(PROGRAM): $(call obj,frontends/command/main.c) $(O)/libkernline_front.a $(O)/libkernline.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
+# PDF and PNG are made by a second program, so that the first need not load what draws letters.
+PAGES_CFLAGS = $(patsubst -I%,-isystem %,$(shell pkg-config --cflags librsvg-2.0 cairo))
+$(O)/frontends/pages/pages_main.o: override CFLAGS += $(PAGES_CFLAGS)
+$(PAGES): $(call obj,frontends/pages/pages_main.c)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(shell pkg-config --libs librsvg-2.0 cairo)
 $(O)/libsupport.a: $(call obj,$(SUPPORT_SRC))
 	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
 FAKED := $(shell grep -l fake_results.h $(TEST_SRC))
@@ -164,8 +170,9 @@ $(O)/libkernline.so.$(VERSION): $(PIC_OBJ) solver/kernline.map
 
 BASH_COMPLETIONS = $(PREFIX)/share/bash-completion/completions
 install: all $(O)/libkernline.so.$(VERSION) ## install under PREFIX (DESTDIR is put before it)
-	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib/pkgconfig include/kernline share/man/man1) $(DESTDIR)$(BASH_COMPLETIONS)
+	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib/pkgconfig libexec include/kernline share/man/man1) $(DESTDIR)$(BASH_COMPLETIONS)
 	install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/kernline
+	install -m 755 $(PAGES) $(DESTDIR)$(PREFIX)/libexec/kernline-pages
 	install -m 644 $(O)/libkernline.a $(DESTDIR)$(PREFIX)/lib
 	install -m 755 $(O)/libkernline.so.$(VERSION) $(DESTDIR)$(PREFIX)/lib
 	ln -sf libkernline.so.$(VERSION) $(DESTDIR)$(PREFIX)/lib/$(SONAME)
@@ -175,7 +182,7 @@ install: all $(O)/libkernline.so.$(VERSION) ## install under PREFIX (DESTDIR is 
 	install -m 644 docs/kernline.1 $(DESTDIR)$(PREFIX)/share/man/man1
 	install -m 644 docs/completion/kernline.bash $(DESTDIR)$(BASH_COMPLETIONS)/kernline
 uninstall: ## remove what install put there
-	rm -f $(DESTDIR)$(PREFIX)/bin/kernline $(DESTDIR)$(PREFIX)/lib/libkernline.a $(DESTDIR)$(PREFIX)/lib/libkernline.so* \
+	rm -f $(DESTDIR)$(PREFIX)/bin/kernline $(DESTDIR)$(PREFIX)/libexec/kernline-pages $(DESTDIR)$(PREFIX)/lib/libkernline.a $(DESTDIR)$(PREFIX)/lib/libkernline.so* \
 	      $(DESTDIR)$(PREFIX)/lib/pkgconfig/kernline.pc $(DESTDIR)$(PREFIX)/share/man/man1/kernline.1 \
 	      $(DESTDIR)$(BASH_COMPLETIONS)/kernline
 	rm -rf $(DESTDIR)$(PREFIX)/include/kernline

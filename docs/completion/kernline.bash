@@ -3,12 +3,15 @@
 # tests/unit/test_completion.c holds the lists against the program's own tables.
 # SPDX-License-Identifier: MIT
 
-_kernline_commands="run table validate words format"
-_kernline_tables="steps nodes actions ends stresses deflections camber reactions posts tendons stressing losses \
-tendon_loads checks expectations sections audit"
+_kernline_commands="run table plot sensitivity validate words format"
+_kernline_tables="steps nodes actions ends stresses deflections camber history reactions posts tendons stressing \
+losses tendon_loads checks expectations sections audit"
+_kernline_pictures="frame moment shear axial stresses deflection camber"
 _kernline_options_run="--json --help --version"
-_kernline_options_table="--stage --steps --case --combination --cause --by-cause --member --every --csv --json --help \
---version"
+_kernline_options_table="--stage --steps --case --combination --day --cause --by-cause --member --every --at --csv \
+--json --help --version"
+_kernline_options_plot="--stage --steps --case --combination --cause --by-cause --member -o --help --version"
+_kernline_options_sensitivity="--csv --json --help --version"
 _kernline_options_validate="--help --version"
 _kernline_options_words="--help --version"
 _kernline_options_format="--write --help --version"
@@ -39,7 +42,7 @@ _kernline() {
     fi
     for ((i = 2; i < COMP_CWORD; i++)); do
         case ${COMP_WORDS[i]} in
-        --stage | --case | --combination | --cause | --member | --every) i=$((i + 1)) ;;
+        --stage | --case | --combination | --day | --cause | --member | --every | --at | -o) i=$((i + 1)) ;;
         --*) ;;
         *)
             operands=$((operands + 1))
@@ -52,13 +55,15 @@ _kernline() {
         mapfile -t COMPREPLY < <(compgen -W "$(_kernline_value "$before" "$model")" -- "$word")
         return
         ;;
-    --every) return ;;
+    --every | --at | --day) return ;;
     esac
     if [[ $word == -* ]]; then
         local list=_kernline_options_$command
         mapfile -t COMPREPLY < <(compgen -W "${!list}" -- "$word")
     elif [ "$command" = table ] && [ "$operands" -eq 1 ]; then
         mapfile -t COMPREPLY < <(compgen -W "$_kernline_tables" -- "$word")
+    elif [ "$command" = plot ] && [ "$operands" -eq 1 ]; then
+        mapfile -t COMPREPLY < <(compgen -W "$_kernline_pictures" -- "$word")
     elif [ "$command" != words ] && [ "$operands" -eq 0 ]; then
         compopt -o filenames 2>/dev/null
         mapfile -t COMPREPLY < <(compgen -f -X '!*.kline' -- "$word"; compgen -d -- "$word")

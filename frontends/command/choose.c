@@ -2,9 +2,12 @@
  * SPDX-License-Identifier: MIT */
 #include "choose.h"
 
+#include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "length_text.h"
+#include "near.h"
 #include "nearest.h"
 #include "work.h"
 
@@ -118,6 +121,80 @@ static bool choose_cause(const options *o, const kl_model *model, kl_cause *caus
     return false;
 }
 
+static bool choose_length(const options *o, option_id option, bool may_be_zero, double *metres)
+{
+    double length = 0.0;
+    if (!length_read(o->values[option], &length) || !(may_be_zero || length > 0.0)) {
+        work_complain("`%s` takes a length with its unit, such as '2 ft' or '500 mm', not `%s`",
+                      options_row(option)->name, o->values[option]);
+        return false;
+    }
+    *metres = length;
+    return true;
+}
+
+/* --every and --at; a station must be on one member at least that is shown. */
+static bool choose_stations(const options *o, const kl_model *model, selection_wish *wish)
+{
+    if (o->given[OPTION_EVERY] && !choose_length(o, OPTION_EVERY, false, &wish->every)) {
+        return false;
+    }
+    if (!o->given[OPTION_AT]) {
+        return true;
+    }
+    if (!choose_length(o, OPTION_AT, true, &wish->at)) {
+        return false;
+    }
+    for (kl_index i = 0; i < model->member_count; ++i) {
+        const bool is_shown = wish->member == KL_NONE || wish->member == i;
+        if (is_shown && wish->at <= kl_member_length(model, i) + NEAR_STATION) {
+            return true;
+        }
+    }
+    work_complain(wish->member != KL_NONE ? "the member ends before %s" : "no member reaches %s",
+                  o->values[OPTION_AT]);
+    return false;
+}
+
+/* Days from the first dated stage to the last. @return false: no stage has a day. */
+static bool choose_days(const kl_model *model, double *from, double *to)
+{
+    for (kl_index i = 0; i < model->stage_count; ++i) {
+        if (model->stages[i].has_time) {
+            *from = model->stages[i].time / KL_DAY;
+            *to = model->stages[model->stage_count - 1].time / KL_DAY;
+            return true;
+        }
+    }
+    work_complain("`--day` cannot be answered: no stage of the model has a day");
+    return false;
+}
+
+static bool choose_day(const options *o, const kl_model *model, selection_wish *wish)
+{
+    if (!o->given[OPTION_DAY]) {
+        return true;
+    }
+    const char *text = o->values[OPTION_DAY];
+    char *end = NULL;
+    const double day = strtod(text, &end);
+    double from = 0.0, to = 0.0;
+    if (end == text || *end != '\0' || !isfinite(day)) {
+        work_complain("`--day` takes a number of days, such as 365, not `%s`", text);
+        return false;
+    }
+    if (!choose_days(model, &from, &to)) {
+        return false;
+    }
+    if (!(day >= from && day <= to)) {
+        work_complain("day %s is outside the stages, which go from day %.10g to day %.10g", text,
+                      from, to);
+        return false;
+    }
+    wish->day = day * KL_DAY;
+    return true;
+}
+
 bool choose_wish(const options *o, const kl_model *model, selection_wish *wish)
 {
     static const choose_kind stage = {KL_KIND_STAGE, "stage"};
@@ -134,11 +211,5 @@ bool choose_wish(const options *o, const kl_model *model, selection_wish *wish)
         !choose_cause(o, model, &wish->cause)) {
         return false;
     }
-    if (o->given[OPTION_EVERY] && !length_read(o->values[OPTION_EVERY], &wish->every)) {
-        work_complain(
-            "`--every` takes a length with its unit, such as '2 ft' or '500 mm', not `%s`",
-            o->values[OPTION_EVERY]);
-        return false;
-    }
-    return true;
+    return choose_stations(o, model, wish) && choose_day(o, model, wish);
 }

@@ -58,7 +58,7 @@ exit_status cmd_run(const options *o)
     work w = {0};
     kl_status status = work_read(&w, o->operands[0]);
     if (status == KL_OK) {
-        status = work_solve(&w);
+        status = work_solve(&w, NULL);
     }
     bool is_summed_up = false;
     if (status == KL_OK) {

@@ -4,13 +4,12 @@
 
 #include <string.h>
 
-#include "choose.h"
+#include "asked.h"
 #include "csv.h"
 #include "json.h"
 #include "nearest.h"
 #include "table_text.h"
 #include "tables.h"
-#include "work.h"
 
 static const table_recipe *table_find(const char *name)
 {
@@ -35,8 +34,8 @@ static const table_recipe *table_find(const char *name)
 /* Does every option apply to the table? Otherwise what was asked would silently not be shown. */
 static bool table_takes_options(const table_recipe *recipe, const options *o)
 {
-    static const option_id moments[] = {OPTION_STAGE, OPTION_STEPS, OPTION_CASE,
-                                        OPTION_COMBINATION};
+    static const option_id moments[] = {OPTION_STAGE, OPTION_STEPS, OPTION_CASE, OPTION_COMBINATION,
+                                        OPTION_DAY};
     static const option_id causes[] = {OPTION_CAUSE, OPTION_BY_CAUSE};
     for (size_t i = 0; i < sizeof moments / sizeof moments[0]; ++i) {
         if (o->given[moments[i]] && recipe->span == SELECTION_NONE) {
@@ -44,6 +43,21 @@ static bool table_takes_options(const table_recipe *recipe, const options *o)
                           options_row(moments[i])->name, recipe->name);
             return false;
         }
+    }
+    if (o->given[OPTION_AT] && !recipe->has_stations) {
+        work_complain("`--at` does not apply to `%s`, which does not go along members",
+                      recipe->name);
+        return false;
+    }
+    if (o->given[OPTION_DAY] && recipe->span == SELECTION_HISTORY) {
+        work_complain("`--day` does not apply to `%s`, which shows all days", recipe->name);
+        return false;
+    }
+    const bool has_case = o->given[OPTION_CASE];
+    if ((has_case || o->given[OPTION_COMBINATION]) && recipe->span == SELECTION_HISTORY) {
+        work_complain("`%s` does not apply to `%s`, which follows the stages",
+                      options_row(has_case ? OPTION_CASE : OPTION_COMBINATION)->name, recipe->name);
+        return false;
     }
     for (size_t i = 0; i < sizeof causes / sizeof causes[0]; ++i) {
         if (o->given[causes[i]] && !recipe->has_causes) {
@@ -55,7 +69,7 @@ static bool table_takes_options(const table_recipe *recipe, const options *o)
     return true;
 }
 
-static kl_status table_write(const table *t, const options *o)
+kl_status command_write_table(const table *t, const options *o)
 {
     if (o->given[OPTION_CSV]) {
         return csv_write(t, stdout);
@@ -64,63 +78,15 @@ static kl_status table_write(const table *t, const options *o)
 }
 
 static kl_status
-table_print(work *w, const table_recipe *recipe, const selection_wish *wish, const options *o)
+table_print(work *w, const table_recipe *recipe, const selection *s, const options *o)
 {
-    selection s;
-    const kl_status made = selection_make(w->results, wish, recipe->span, &s);
-    if (made == KL_NOT_THERE) {
-        work_complain("the case `%s` is loaded by a stage and has no state of its own: ask for the "
-                      "stage, or for "
-                      "`--cause %s`",
-                      o->values[OPTION_CASE], o->values[OPTION_CASE]);
-    }
-    KL_TRY(made);
-    s.report = w->report;
     table t;
-    kl_status status = table_build(&t, recipe, w->results, &s);
+    kl_status status = table_build(&t, recipe, w->results, s);
     if (status == KL_OK) {
-        status = table_write(&t, o);
+        status = command_write_table(&t, o);
     }
     table_free(&t);
-    selection_free(&s);
     return status;
-}
-
-/* The summary tells the warnings; a table, made again and again, only says that there are some. */
-static void table_count_warnings(const work *w)
-{
-    const kl_index count = kl_diags_count_of(w->diags, KL_WARNING);
-    if (count > 0) {
-        work_complain("%d warning%s: `kernline run` tells %s", (int)count, count > 1 ? "s" : "",
-                      count > 1 ? "them" : "it");
-    }
-}
-
-/* Read, choose, solve, print; errors are told on the way. */
-static exit_status table_solve(work *w, const table_recipe *recipe, const options *o)
-{
-    selection_wish wish;
-    kl_status status = work_read(w, o->operands[0]);
-    if (status == KL_OK && !choose_wish(o, w->model, &wish)) {
-        return EXIT_WRONG_USE;
-    }
-    if (status == KL_OK) {
-        status = work_solve(w);
-    }
-    const exit_status told = work_tell(w, status, status != KL_OK);
-    if (status != KL_OK) {
-        return told;
-    }
-    table_count_warnings(w);
-    status = table_print(w, recipe, &wish, o);
-    if (status != KL_OK && status != KL_NOT_THERE &&
-        status != KL_FILE_TROUBLE) { /* main tells the last */
-        work_complain("%s: %s", w->path, kl_status_text(status));
-    }
-    if (status != KL_OK) {
-        return exit_status_of(status);
-    }
-    return kl_failed_count(w->report) > 0 ? EXIT_CHECK_FAILS : EXIT_ALL_WELL;
 }
 
 exit_status cmd_table(const options *o)
@@ -130,7 +96,13 @@ exit_status cmd_table(const options *o)
         return EXIT_WRONG_USE;
     }
     work w = {0};
-    const exit_status result = table_solve(&w, recipe, o);
+    selection s;
+    exit_status result;
+    if (asked_open(&w, o, recipe->span, &s, &result)) {
+        result =
+            asked_close(&w, table_print(&w, recipe, &s, o)); /* main tells of standard output */
+        selection_free(&s);
+    }
     work_close(&w);
     return result;
 }

@@ -6,11 +6,17 @@
 
 #include "exit_status.h"
 #include "options.h"
+#include "table.h"
 
 exit_status cmd_run(const options *o);
 exit_status cmd_table(const options *o);
+exit_status cmd_plot(const options *o);
+exit_status cmd_sensitivity(const options *o);
 exit_status cmd_validate(const options *o);
 exit_status cmd_words(const options *o);
 exit_status cmd_format(const options *o);
+
+/* A table to standard output, in the form that the options ask for. */
+kl_status command_write_table(const table *t, const options *o);
 
 #endif

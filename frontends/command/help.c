@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#include "diagrams.h"
 #include "kernline/version.h"
 #include "table_text.h"
 #include "tables.h"
@@ -54,6 +55,16 @@ static void help_tables(FILE *out)
     }
 }
 
+static void help_pictures(FILE *out)
+{
+    kl_index count = 0;
+    const diagram_recipe *recipes = diagram_recipes(&count);
+    fputs("\nWHAT is one of:\n", out);
+    for (kl_index i = 0; i < count; ++i) {
+        help_line(out, recipes[i].name, NULL, recipes[i].help);
+    }
+}
+
 static void help_program(FILE *out)
 {
     fprintf(out,
@@ -89,6 +100,9 @@ void options_write_help(command_id command, FILE *out)
     text_write_wrapped(out, "", 0, HELP_WIDTH, row->about);
     if (command == COMMAND_TABLE) {
         help_tables(out);
+    }
+    if (command == COMMAND_PLOT) {
+        help_pictures(out);
     }
     help_options(command, out);
 }

@@ -71,7 +71,7 @@ bool length_read(const char *text, double *metres)
         }
         whole += inches;
     }
-    if (!(whole > 0.0) || !isfinite(whole)) {
+    if (!isfinite(whole)) {
         return false;
     }
     *metres = whole;

@@ -5,7 +5,7 @@
 
 #include <stdbool.h>
 
-/* @return false when the text is no length above zero with its unit; then *metres is as before. */
+/* @return false when the text is no length with its unit, zero or more; then *metres is as before. */
 bool length_read(const char *text, double *metres);
 
 #endif

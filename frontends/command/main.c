@@ -28,6 +28,10 @@ static exit_status main_command(const options *o)
         return cmd_run(o);
     case COMMAND_TABLE:
         return cmd_table(o);
+    case COMMAND_PLOT:
+        return cmd_plot(o);
+    case COMMAND_SENSITIVITY:
+        return cmd_sensitivity(o);
     case COMMAND_VALIDATE:
         return cmd_validate(o);
     case COMMAND_WORDS:

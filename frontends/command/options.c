@@ -6,12 +6,14 @@
 
 #include "nearest.h"
 
-#define IN_RUN      (1U << COMMAND_RUN)
-#define IN_TABLE    (1U << COMMAND_TABLE)
-#define IN_VALIDATE (1U << COMMAND_VALIDATE)
-#define IN_WORDS    (1U << COMMAND_WORDS)
-#define IN_FORMAT   (1U << COMMAND_FORMAT)
-#define IN_ALL      (IN_RUN | IN_TABLE | IN_VALIDATE | IN_WORDS | IN_FORMAT)
+#define IN_RUN         (1U << COMMAND_RUN)
+#define IN_TABLE       (1U << COMMAND_TABLE)
+#define IN_PLOT        (1U << COMMAND_PLOT)
+#define IN_SENSITIVITY (1U << COMMAND_SENSITIVITY)
+#define IN_VALIDATE    (1U << COMMAND_VALIDATE)
+#define IN_WORDS       (1U << COMMAND_WORDS)
+#define IN_FORMAT      (1U << COMMAND_FORMAT)
+#define IN_ALL         (IN_RUN | IN_TABLE | IN_PLOT | IN_SENSITIVITY | IN_VALIDATE | IN_WORDS | IN_FORMAT)
 
 static const char GROUP_WHEN[] = "Which moment";
 static const char GROUP_WHERE[] = "Which place";
@@ -30,6 +32,16 @@ static const command_row option_commands[COMMAND_COUNT] = {
      "Without a choice of moment a table shows the end of the last stage (models with stages) or "
      "every load case; "
      "the tables of steps, posts, losses and the audit show every step."},
+    {"plot", "MODEL WHAT", 2, 2, "draw one picture of the model or its results",
+     "Writes SVG, PNG or PDF, by the name of the file. Without a choice of moment a picture shows "
+     "the end of the last "
+     "stage (models with stages) or every load case."},
+    {"sensitivity", "MODEL", 1, 1, "how far the checks move with creep and shrinkage",
+     "Analyses the model as it is and with 0.7 and 1.3 of the creep and of the shrinkage that its "
+     "laws "
+     "give, one at a time, and prints for each check the least ratio, the one computed, the "
+     "largest and "
+     "what makes it."},
     {"validate", "MODEL", 1, 1, "read and check a model without solving it",
      "Says nothing but warnings and errors: a model without either prints one line."},
     {"words", "[WORD]", 0, 1, "the words of the model language, or one of them",
@@ -42,21 +54,29 @@ static const command_row option_commands[COMMAND_COUNT] = {
 };
 
 static const option_row option_rows[OPTION_COUNT] = {
-    {OPTION_STAGE, IN_TABLE, "--stage", "STAGE", GROUP_WHEN, "the end of this stage"},
-    {OPTION_STEPS, IN_TABLE, "--steps", NULL, GROUP_WHEN,
+    {OPTION_STAGE, IN_TABLE | IN_PLOT, "--stage", "STAGE", GROUP_WHEN, "the end of this stage"},
+    {OPTION_STEPS, IN_TABLE | IN_PLOT, "--steps", NULL, GROUP_WHEN,
      "every step: of the stage, or of all stages"},
-    {OPTION_CASE, IN_TABLE, "--case", "CASE", GROUP_WHEN, "under this load case"},
-    {OPTION_COMBINATION, IN_TABLE, "--combination", "NAME", GROUP_WHEN, "under this combination"},
-    {OPTION_CAUSE, IN_TABLE, "--cause", "CAUSE", GROUP_WHEN,
+    {OPTION_CASE, IN_TABLE | IN_PLOT, "--case", "CASE", GROUP_WHEN, "under this load case"},
+    {OPTION_COMBINATION, IN_TABLE | IN_PLOT, "--combination", "NAME", GROUP_WHEN,
+     "under this combination"},
+    {OPTION_DAY, IN_TABLE, "--day", "DAY", GROUP_WHEN, "this day, also between stages: 365"},
+    {OPTION_CAUSE, IN_TABLE | IN_PLOT, "--cause", "CAUSE", GROUP_WHEN,
      "only the share of weight, prestress, a load case …"},
-    {OPTION_BY_CAUSE, IN_TABLE, "--by-cause", NULL, GROUP_WHEN,
+    {OPTION_BY_CAUSE, IN_TABLE | IN_PLOT, "--by-cause", NULL, GROUP_WHEN,
      "the share of each cause, one after the other"},
-    {OPTION_MEMBER, IN_TABLE, "--member", "MEMBER", GROUP_WHERE, "only this member"},
+    {OPTION_MEMBER, IN_TABLE | IN_PLOT, "--member", "MEMBER", GROUP_WHERE, "only this member"},
     {OPTION_EVERY, IN_TABLE, "--every", "LENGTH", GROUP_WHERE,
      "stations no further apart than this: '2 ft', '500 mm'"},
-    {OPTION_CSV, IN_TABLE, "--csv", NULL, GROUP_FORM, "comma-separated values, in full precision"},
-    {OPTION_JSON, IN_TABLE | IN_RUN, "--json", NULL, GROUP_FORM, "JSON, with units stated"},
+    {OPTION_AT, IN_TABLE, "--at", "LENGTH", GROUP_WHERE,
+     "only this station of members: '12 ft 6 in'"},
+    {OPTION_CSV, IN_TABLE | IN_SENSITIVITY, "--csv", NULL, GROUP_FORM,
+     "comma-separated values, in full precision"},
+    {OPTION_JSON, IN_TABLE | IN_SENSITIVITY | IN_RUN, "--json", NULL, GROUP_FORM,
+     "JSON, with units stated"},
     {OPTION_WRITE, IN_FORMAT, "--write", NULL, GROUP_FORM, "replace the file instead of printing"},
+    {OPTION_OUTPUT, IN_PLOT, "-o", "FILE", GROUP_FORM,
+     "where the picture goes: FILE.svg, FILE.png or FILE.pdf"},
     {OPTION_HELP, IN_ALL, "--help", NULL, GROUP_GENERAL,
      "this help; after a command, the command's"},
     {OPTION_VERSION, IN_ALL, "--version", NULL, GROUP_GENERAL, "the program's version"},
@@ -192,12 +212,29 @@ static bool option_read_command(const char *text, options *out, char *message)
         snprintf(message, OPTIONS_MESSAGE, "unknown command `%.60s`; did you mean `%s`?", text,
                  near.best);
     } else {
-        snprintf(
-            message, OPTIONS_MESSAGE,
-            "unknown command `%.60s`; a command comes first: run, table, validate, words, format",
-            text);
+        snprintf(message, OPTIONS_MESSAGE,
+                 "unknown command `%.60s`; a command comes first: run, table, plot, sensitivity, "
+                 "validate, words, format",
+                 text);
     }
     return false;
+}
+
+static bool option_none_excludes(const options *out, char *message)
+{
+    static const option_id pairs[][2] = {{OPTION_CSV, OPTION_JSON},
+                                         {OPTION_CAUSE, OPTION_BY_CAUSE},
+                                         {OPTION_EVERY, OPTION_AT},
+                                         {OPTION_STAGE, OPTION_DAY},
+                                         {OPTION_STEPS, OPTION_DAY}};
+    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; ++i) {
+        if (out->given[pairs[i][0]] && out->given[pairs[i][1]]) {
+            snprintf(message, OPTIONS_MESSAGE, "`%s` and `%s` exclude each other",
+                     option_rows[pairs[i][0]].name, option_rows[pairs[i][1]].name);
+            return false;
+        }
+    }
+    return true;
 }
 
 /* Help and version need nothing else to be there. */
@@ -217,15 +254,7 @@ static bool option_is_complete(const options *out, char *message)
                  command->operands);
         return false;
     }
-    if (out->given[OPTION_CSV] && out->given[OPTION_JSON]) {
-        snprintf(message, OPTIONS_MESSAGE, "`--csv` and `--json` exclude each other");
-        return false;
-    }
-    if (out->given[OPTION_CAUSE] && out->given[OPTION_BY_CAUSE]) {
-        snprintf(message, OPTIONS_MESSAGE, "`--cause` and `--by-cause` exclude each other");
-        return false;
-    }
-    return true;
+    return option_none_excludes(out, message);
 }
 
 bool options_read(int count, char *const *arguments, options *out, char message[OPTIONS_MESSAGE])

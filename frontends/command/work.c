@@ -31,9 +31,9 @@ kl_status work_read(work *w, const char *path)
     return kl_model_check(w->model);
 }
 
-kl_status work_solve(work *w)
+kl_status work_solve(work *w, const kl_settings *settings)
 {
-    KL_TRY(kl_analyze(w->model, NULL, w->diags, &w->results));
+    KL_TRY(kl_analyze(w->model, settings, w->diags, &w->results));
     KL_TRY(kl_run_checks(w->results, w->diags, &w->report));
     return kl_run_warnings(w->results, w->report, w->diags);
 }

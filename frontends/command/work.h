@@ -22,8 +22,9 @@ typedef struct work {
 /* Read the file ("-": standard input), build the model and check it as a whole. */
 kl_status work_read(work *w, const char *path);
 
-/* Analyse the model that was read, and hold its checks and expectations against the results. */
-kl_status work_solve(work *w);
+/* Analyse the model that was read, and hold its checks and expectations against the results. settings NULL: the
+ * defaults. */
+kl_status work_solve(work *w, const kl_settings *settings);
 
 /* Write the diagnostics to standard error: all, or errors and notes only. When `status` is a failure and no error
  * tells of it, its own text is written. @return the exit status that belongs to `status` */

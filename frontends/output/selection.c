@@ -9,13 +9,15 @@
 
 #include "mem.h"
 
+#define SAME_MOMENT 1.0 /* s: what the analysis takes for one moment */
+
 selection_wish selection_wish_none(void)
 {
     selection_wish wish;
     memset(&wish, 0, sizeof wish);
     wish.stage = wish.load_case = wish.combination = wish.member = KL_NONE;
     wish.cause = (kl_cause){KL_CAUSE_ALL, KL_NONE};
-    wish.every = NAN;
+    wish.every = wish.at = wish.day = NAN;
     return wish;
 }
 
@@ -57,6 +59,18 @@ static void selection_add_steps(selection_maker *maker, kl_index first, kl_index
     }
 }
 
+/* The moments on the way to a stage and then its steps. */
+static void selection_add_history(selection_maker *maker, kl_index stage)
+{
+    for (kl_index i = 0; i < kl_moment_count(maker->results); ++i) {
+        if (kl_moment_at(maker->results, i)->stage == stage) {
+            selection_add(maker, kl_state_moment(i));
+        }
+    }
+    selection_add_steps(maker, kl_first_step(maker->results, stage),
+                        kl_last_step(maker->results, stage));
+}
+
 static void selection_add_cases(selection_maker *maker)
 {
     const kl_model *model = kl_results_model(maker->results);
@@ -71,7 +85,11 @@ static void selection_add_default(selection_maker *maker, selection_span span)
 {
     const kl_model *model = kl_results_model(maker->results);
     const kl_index last = kl_step_count(maker->results) - 1;
-    if (span == SELECTION_ALL || maker->wish->every_step) {
+    if (span == SELECTION_HISTORY) {
+        for (kl_index stage = 0; stage < model->stage_count; ++stage) {
+            selection_add_history(maker, stage);
+        }
+    } else if (span == SELECTION_ALL || maker->wish->every_step) {
         selection_add_steps(maker, 0, last);
         selection_add_cases(maker);
     } else if (span == SELECTION_FINAL) {
@@ -83,14 +101,38 @@ static void selection_add_default(selection_maker *maker, selection_span span)
     }
 }
 
+/* The last state at a time: of a stage, or a moment between stages. @return false when there is none. */
+static bool selection_state_at(const kl_results *results, double time, kl_state *state)
+{
+    for (kl_index step = kl_step_count(results) - 1; step >= 0; --step) {
+        if (fabs(kl_step_at(results, step)->time - time) <= SAME_MOMENT) {
+            *state = kl_state_step(step);
+            return true;
+        }
+    }
+    for (kl_index i = 0; i < kl_moment_count(results); ++i) {
+        if (fabs(kl_moment_at(results, i)->time - time) <= SAME_MOMENT) {
+            *state = kl_state_moment(i);
+            return true;
+        }
+    }
+    return false;
+}
+
 static void selection_collect(selection_maker *maker, selection_span span)
 {
     const selection_wish *wish = maker->wish;
     maker->count = 0;
-    if (wish->stage != KL_NONE) {
+    if (wish->stage != KL_NONE && span == SELECTION_HISTORY) {
+        selection_add_history(maker, wish->stage);
+    } else if (wish->stage != KL_NONE) {
         const kl_index last = kl_last_step(maker->results, wish->stage);
         const bool each = wish->every_step || span == SELECTION_ALL;
         selection_add_steps(maker, each ? kl_first_step(maker->results, wish->stage) : last, last);
+    }
+    kl_state state;
+    if (!isnan(wish->day) && selection_state_at(maker->results, wish->day, &state)) {
+        selection_add(maker, state);
     }
     if (wish->load_case != KL_NONE) {
         selection_add(maker, kl_state_case(wish->load_case));
@@ -98,7 +140,8 @@ static void selection_collect(selection_maker *maker, selection_span span)
     if (wish->combination != KL_NONE) {
         selection_add(maker, kl_state_combination(wish->combination));
     }
-    if (wish->stage == KL_NONE && wish->load_case == KL_NONE && wish->combination == KL_NONE) {
+    if (wish->stage == KL_NONE && wish->load_case == KL_NONE && wish->combination == KL_NONE &&
+        isnan(wish->day)) {
         selection_add_default(maker, span);
     }
 }
@@ -108,8 +151,12 @@ kl_status selection_make(const kl_results *results,
                          selection_span span,
                          selection *out)
 {
-    *out = (selection){NULL, 0, wish->member, wish->every, NULL};
+    *out = (selection){NULL, 0, wish->member, wish->every, wish->at, NULL};
     if (wish->load_case != KL_NONE && !kl_case_is_solved(results, wish->load_case)) {
+        return KL_NOT_THERE;
+    }
+    kl_state state;
+    if (!isnan(wish->day) && !selection_state_at(results, wish->day, &state)) {
         return KL_NOT_THERE;
     }
     const kl_model *model = kl_results_model(results);

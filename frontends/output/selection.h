@@ -7,9 +7,10 @@
 
 /* The moments a table shows when none is asked for. */
 typedef enum selection_span {
-    SELECTION_FINAL, /* the last step (models with stages), every case and combination */
-    SELECTION_ALL,   /* every step, every case */
-    SELECTION_NONE   /* the table is not of a moment */
+    SELECTION_FINAL,   /* the last step (models with stages), every case and combination */
+    SELECTION_ALL,     /* every step, every case */
+    SELECTION_HISTORY, /* every step and every moment between stages, in order of time */
+    SELECTION_NONE     /* the table is not of a moment */
 } selection_span;
 
 /* What the user asked; start from selection_wish_none. */
@@ -20,19 +21,22 @@ typedef struct selection_wish {
     kl_cause cause;
     kl_index member; /* KL_NONE: all */
     double every;    /* m between stations; NAN: twentieths */
+    double at;       /* m, the one station of each member; NAN: as `every` has it */
+    double day;      /* s, a moment that the analysis stopped at, or a stage's; NAN: not asked */
 } selection_wish;
 
 typedef struct selection {
     kl_state *states; /* owned */
     kl_index state_count;
     kl_index member;
-    double every;
+    double every, at;
     const kl_check_report *report; /* borrowed; NULL when nothing was checked */
 } selection;
 
 selection_wish selection_wish_none(void);
 
-/* Turn the wish into moments. @return KL_NO_MEMORY; KL_NOT_THERE: a case asked for has no state of its own.
+/* Turn the wish into moments. @return KL_NO_MEMORY; KL_NOT_THERE: a case asked for has no state of its own, or
+ * the analysis did not stop at the day.
  * On KL_OK free with selection_free. */
 kl_status selection_make(const kl_results *results,
                          const selection_wish *wish,

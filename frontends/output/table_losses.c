@@ -197,7 +197,9 @@ static bool loss_is_seated(const kl_results *results, kl_state state, kl_index t
 {
     kl_stressing g;
     return kl_tendon_stressing(results, tendon, &g) == KL_OK &&
-           (g.step == KL_NONE || (state.kind == KL_STATE_STEP && state.index >= g.step));
+           (g.step == KL_NONE || (state.kind == KL_STATE_STEP && state.index >= g.step) ||
+            (state.kind == KL_STATE_MOMENT &&
+             kl_first_step(results, kl_moment_at(results, state.index)->stage) > g.step));
 }
 
 static void loss_put(table *t, kl_results *results, kl_state state, kl_index tendon)
@@ -240,7 +242,8 @@ void table_build_losses(table *t, kl_results *results, const selection *s)
     for (kl_index i = 0; i < s->state_count; ++i) {
         kl_state state = s->states[i];
         state.cause = (kl_cause){KL_CAUSE_ALL, KL_NONE};
-        if (kl_step_count(results) > 0 && state.kind != KL_STATE_STEP) {
+        if (kl_step_count(results) > 0 && state.kind != KL_STATE_STEP &&
+            state.kind != KL_STATE_MOMENT) {
             continue; /* a case alone does not hold the tendons' whole force */
         }
         for (kl_index tendon = 0; tendon < kl_results_model(results)->tendon_count; ++tendon) {

@@ -14,13 +14,17 @@ static double step_worst(const kl_audit *a)
 static void step_put(table *t, const kl_results *results, kl_state state, const kl_audit *a)
 {
     const kl_model *model = kl_results_model(results);
-    const bool is_step = state.kind == KL_STATE_STEP;
-    const kl_step *step = is_step ? kl_step_at(results, state.index) : NULL;
+    const kl_step *step = state.kind == KL_STATE_STEP     ? kl_step_at(results, state.index)
+                          : state.kind == KL_STATE_MOMENT ? kl_moment_at(results, state.index)
+                                                          : NULL;
+    const bool is_step = step != NULL;
     const bool has_day = is_step && model->stages[step->stage].has_time;
     const double none = NAN;
     table_put(t, has_day ? step->time : none);
     table_put_text(t, is_step ? model->stages[step->stage].name : model->cases[state.index].name);
-    table_put_text(t, is_step ? step->label : "load case");
+    table_put_text(t, !is_step                        ? "load case"
+                      : state.kind == KL_STATE_MOMENT ? "on the way to it"
+                                                      : step->label);
     table_put(t, is_step ? (double)step->contact_changes : none);
     table_put(t, a->weight);
     table_put(t, -a->load[KL_Y]);

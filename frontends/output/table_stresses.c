@@ -110,11 +110,11 @@ static void section_put(
 
 /* Rows equal to both neighbours are left out: nothing changes there. */
 static void
-section_member(table *t, kl_results *results, kl_state state, kl_index member, double every)
+section_member(table *t, kl_results *results, kl_state state, kl_index member, const selection *s)
 {
     const kl_station_row *rows = NULL;
     kl_index count = 0;
-    if (!table_accepts(t, kl_station_rows(results, member, every, &rows, &count)) || count == 0) {
+    if (!table_stations(t, results, s, member, s->every, &rows, &count)) {
         return;
     }
     section_pair before = {0}, here = section_at(t, results, state, member, &rows[0]), after = here;
@@ -159,7 +159,7 @@ void table_build_sections(table *t, kl_results *results, const selection *s)
     for (kl_index i = 0; i < s->state_count; ++i) {
         for (kl_index member = 0; member < model->member_count; ++member) {
             if (selection_takes(s, member) && kl_member_stands(results, s->states[i], member)) {
-                section_member(t, results, s->states[i], member, s->every);
+                section_member(t, results, s->states[i], member, s);
             }
         }
     }

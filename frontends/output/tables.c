@@ -5,42 +5,46 @@
 #include <math.h>
 #include <string.h>
 
+#include "arena.h"
 #include "label.h"
+#include "near.h"
 #include "table_settle.h"
 
 /* ORDER tables: docs/completion/kernline.bash and docs/kernline.1 list the same; a test compares. */
 static const table_recipe table_list[] = {
     {"steps", "the construction step by step: day, weight, reactions, balance", SELECTION_ALL,
-     false, table_build_steps},
-    {"nodes", "nodes: place, movement, rotation", SELECTION_FINAL, true, table_build_nodes},
+     false, false, table_build_steps},
+    {"nodes", "nodes: place, movement, rotation", SELECTION_FINAL, true, false, table_build_nodes},
     {"actions", "moment, shear and axial force along members, with their parts", SELECTION_FINAL,
-     true, table_build_actions},
-    {"ends", "moment, shear and axial force at the ends of members", SELECTION_FINAL, true,
+     true, true, table_build_actions},
+    {"ends", "moment, shear and axial force at the ends of members", SELECTION_FINAL, true, false,
      table_build_ends},
-    {"stresses", "stress at top and bottom along members", SELECTION_FINAL, true,
+    {"stresses", "stress at top and bottom along members", SELECTION_FINAL, true, true,
      table_build_stresses},
-    {"deflections", "deflection, sway and rotation along members", SELECTION_FINAL, true,
+    {"deflections", "deflection, sway and rotation along members", SELECTION_FINAL, true, true,
      table_build_deflections},
     {"camber", "camber along members: what the forms are raised against later movement",
-     SELECTION_FINAL, true, table_build_camber},
-    {"reactions", "forces of supports", SELECTION_FINAL, true, table_build_reactions},
+     SELECTION_FINAL, true, true, table_build_camber},
+    {"history", "movement, camber, stress, moment and tendon force at a few places against time",
+     SELECTION_HISTORY, true, true, table_build_history},
+    {"reactions", "forces of supports", SELECTION_FINAL, true, false, table_build_reactions},
     {"posts", "falsework: force in each row and post, lift-off, share of capacity", SELECTION_ALL,
-     true, table_build_posts},
+     true, false, table_build_posts},
     {"tendons", "tendons along their length: profile, angle, force before and after seating",
-     SELECTION_NONE, false, table_build_tendons},
+     SELECTION_NONE, false, false, table_build_tendons},
     {"stressing", "each pull of a tendon: gauge, forces, elongations, seating", SELECTION_NONE,
-     false, table_build_stressing},
+     false, false, table_build_stressing},
     {"losses", "force in each tendon by step, and what it lost since seating", SELECTION_ALL, false,
-     table_build_losses},
-    {"tendon_loads", "each tendon's action as loads on the concrete", SELECTION_FINAL, false,
+     false, table_build_losses},
+    {"tendon_loads", "each tendon's action as loads on the concrete", SELECTION_FINAL, false, false,
      table_build_tendon_loads},
-    {"checks", "limits held against results, each at its worst place", SELECTION_NONE, false,
+    {"checks", "limits held against results, each at its worst place", SELECTION_NONE, false, false,
      table_build_checks},
-    {"expectations", "expected values and what came out", SELECTION_NONE, false,
+    {"expectations", "expected values and what came out", SELECTION_NONE, false, false,
      table_build_expectations},
     {"sections", "section values along members, gross and as they carry at that moment",
-     SELECTION_FINAL, false, table_build_sections},
-    {"audit", "equilibrium, found independently of the solution", SELECTION_ALL, false,
+     SELECTION_FINAL, false, true, table_build_sections},
+    {"audit", "equilibrium, found independently of the solution", SELECTION_ALL, false, false,
      table_build_audit},
 };
 
@@ -130,16 +134,61 @@ void table_put_station(table *t,
     table_put_text(t, label_side(rows, count, i));
 }
 
+/* Narrow the rows to those at a station; one is made where none stands. */
+static void
+table_narrow(table *t, double length, double at, const kl_station_row **rows, kl_index *count)
+{
+    kl_index first = 0;
+    while (first < *count && !near_equal((*rows)[first].station, at, 0.0, NEAR_STATION)) {
+        ++first;
+    }
+    kl_index last = first;
+    while (last < *count && near_equal((*rows)[last].station, at, 0.0, NEAR_STATION)) {
+        ++last;
+    }
+    *rows += first;
+    *count = last - first;
+    kl_station_row *made = NULL;
+    if (*count == 0 && at < length) {
+        made = arena_array(&t->memory, 1, sizeof *made);
+        table_accepts(t, made != NULL ? KL_OK : KL_NO_MEMORY);
+    }
+    if (made != NULL) {
+        *made = (kl_station_row){at, KL_RIGHT, KL_NONE, false};
+        *rows = made;
+        *count = 1;
+    }
+}
+
+bool table_stations(table *t,
+                    kl_results *results,
+                    const selection *s,
+                    kl_index member,
+                    double every,
+                    const kl_station_row **rows,
+                    kl_index *count)
+{
+    *count = 0;
+    if (!table_accepts(t, kl_station_rows(results, member, every, rows, count))) {
+        return false;
+    }
+    if (!isnan(s->at)) {
+        const double length = kl_member_length(kl_results_model(results), member);
+        table_narrow(t, length, s->at, rows, count);
+    }
+    return *count > 0;
+}
+
 static void table_walk_member(table *t,
                               kl_results *results,
                               kl_state state,
                               kl_index member,
-                              double every,
+                              const selection *s,
                               table_station_row *put_row)
 {
     const kl_station_row *rows = NULL;
     kl_index count = 0;
-    if (!table_accepts(t, kl_station_rows(results, member, every, &rows, &count))) {
+    if (!table_stations(t, results, s, member, s->every, &rows, &count)) {
         return;
     }
     for (kl_index i = 0; i < count && t->status == KL_OK; ++i) {
@@ -155,7 +204,7 @@ void table_walk_stations(table *t, kl_results *results, const selection *s, tabl
     for (kl_index i = 0; i < s->state_count; ++i) {
         for (kl_index member = 0; member < model->member_count; ++member) {
             if (selection_takes(s, member) && kl_member_stands(results, s->states[i], member)) {
-                table_walk_member(t, results, s->states[i], member, s->every, row);
+                table_walk_member(t, results, s->states[i], member, s, row);
             }
         }
     }

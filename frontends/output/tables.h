@@ -15,7 +15,8 @@ typedef struct table_recipe {
     const char *name; /* "actions" */
     const char *help; /* one line */
     selection_span span;
-    bool has_causes; /* its values can be split by cause */
+    bool has_causes;   /* its values can be split by cause */
+    bool has_stations; /* its rows are stations along members, of which one can be chosen */
     table_builder *build;
 } table_recipe;
 
@@ -30,6 +31,7 @@ table_build(table *t, const table_recipe *recipe, kl_results *results, const sel
 table_builder table_build_steps, table_build_audit; /* table_steps.c */
 table_builder table_build_nodes, table_build_deflections,
     table_build_camber;                                      /* table_movements.c */
+table_builder table_build_history;                           /* table_history.c */
 table_builder table_build_actions, table_build_ends;         /* table_actions.c */
 table_builder table_build_stresses, table_build_sections;    /* table_stresses.c */
 table_builder table_build_reactions;                         /* table_reactions.c */
@@ -75,6 +77,16 @@ void table_put_station(table *t,
                        const kl_station_row *rows,
                        kl_index count,
                        kl_index i);
+
+/* The stations of a member that were asked for: all, no further apart than `every`, or the one at s->at (none on a
+ * shorter member). @return false: none, or a failure that the status tells. */
+bool table_stations(table *t,
+                    kl_results *results,
+                    const selection *s,
+                    kl_index member,
+                    double every,
+                    const kl_station_row **rows,
+                    kl_index *count);
 
 /* Call `row` for every station of every wanted member that stands, in every state; table_put_state and
  * table_put_station have been done. */

@@ -85,6 +85,31 @@ check_weight_twice(consistency *c, const kl_combination *combination, const case
     }
 }
 
+/* A combination that names causes of the construction one by one stands for the whole only with those that time brings. */
+static void check_left_out(consistency *c, kl_index k, const kl_index *last, arising_causes arise)
+{
+    static const kl_cause_kind brought_by_time[] = {KL_CAUSE_CREEP, KL_CAUSE_SHRINKAGE,
+                                                    KL_CAUSE_RELAXATION, KL_CAUSE_LOSSES};
+    const kl_combination *combination = &c->model->combinations[k];
+    const bool names_causes = last[KL_CAUSE_WEIGHT] == k + 1 || last[KL_CAUSE_PRESTRESS] == k + 1;
+    if (!names_causes || last[KL_CAUSE_ALL] == k + 1 || c->model->stage_count == 0) {
+        return;
+    }
+    for (size_t i = 0; i < sizeof brought_by_time / sizeof brought_by_time[0]; i++) {
+        const kl_cause cause = {brought_by_time[i], KL_NONE};
+        if (last[cause.kind] != k + 1 && !never_arises(cause.kind, arise)) {
+            kl_diags_add(c->diags, KL_WARNING, "cause-left-out", combination->origin,
+                         "Combination %s has no factor for %s, which the model brings about: its "
+                         "share is left out.",
+                         combination->name, kl_cause_name(c->model, cause));
+            kl_diags_hint(
+                c->diags,
+                "write `factor 1 of %s`, or `factor 0 of %s` where it is meant to be left out",
+                kl_cause_name(c->model, cause), kl_cause_name(c->model, cause));
+        }
+    }
+}
+
 /* `last` holds, by cause and behind them by case, the combination that named it last, plus one. */
 static void check_combination(consistency *c, kl_index k, kl_index *last, arising_causes arise)
 {
@@ -123,6 +148,7 @@ static kl_status check_combinations(consistency *c, arising_causes arise)
     }
     for (kl_index k = 0; k < model->combination_count; k++) {
         check_combination(c, k, last, arise);
+        check_left_out(c, k, last, arise);
         check_weight_twice(c, &model->combinations[k], weights);
     }
     return KL_OK;

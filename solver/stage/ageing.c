@@ -71,6 +71,18 @@ static kl_index list_candidates(const frame_mesh *mesh, candidate *list)
     return count;
 }
 
+static double scaled_elastic(const void *context, double loading)
+{
+    const scaled_creep *s = context;
+    return s->law.elastic(s->law.context, loading);
+}
+
+static double scaled_delayed(const void *context, double age, double loading)
+{
+    const scaled_creep *s = context;
+    return s->factor * s->law.delayed(s->law.context, age, loading);
+}
+
 static void make_mix(ageing *g, const candidate *c, ageing_mix *mix)
 {
     const kl_model *model = g->mesh->model;
@@ -80,7 +92,11 @@ static void make_mix(ageing *g, const candidate *c, ageing_mix *mix)
                                                 .humidity = model->humidity,
                                                 .volume_to_surface = c->size}};
     mix->shrinkage = time_law_of(material->shrinkage);
-    const creep_function law = creep_function_of(&mix->subject);
+    mix->scaled = (scaled_creep){creep_function_of(&mix->subject), g->creep_factor};
+    const creep_function law = {.context = &mix->scaled,
+                                .elastic = scaled_elastic,
+                                .delayed = scaled_delayed,
+                                .separable = mix->scaled.law.separable};
     kelvin_chain_set(&mix->chain, g->basis, &law);
 }
 
@@ -103,10 +119,12 @@ static kl_status make_mixes(ageing *g, const candidate *list, kl_index count, ar
     return KL_OK;
 }
 
-kl_status ageing_create(const frame_mesh *mesh, arena *a, ageing *out)
+kl_status ageing_create(const frame_mesh *mesh, const kl_settings *settings, arena *a, ageing *out)
 {
     const kl_index members = mesh->model->member_count;
-    *out = (ageing){.mesh = mesh};
+    *out = (ageing){.mesh = mesh,
+                    .creep_factor = settings->creep_factor,
+                    .shrinkage_factor = settings->shrinkage_factor};
     out->mix_of = arena_array(a, (size_t)members, sizeof(kl_index));
     out->batch_of = arena_array(a, (size_t)members, sizeof(kl_index));
     candidate *list = mem_array((size_t)members + 1, sizeof *list);
@@ -205,8 +223,9 @@ static void step_batch(ageing *g, ageing_batch *b, double from, double to)
     const double age = from - b->birth;
     const bool goes_on = fabs(b->step.to - age) <= 0.0;
     kelvin_step_set(&mix->chain, age, to - b->birth, goes_on ? &b->step : NULL, &b->step);
-    b->shrinkage = shrinkage_strain(mix->shrinkage, concrete, to - b->birth) -
-                   shrinkage_strain(mix->shrinkage, concrete, age);
+    b->shrinkage =
+        g->shrinkage_factor * (shrinkage_strain(mix->shrinkage, concrete, to - b->birth) -
+                               shrinkage_strain(mix->shrinkage, concrete, age));
 }
 
 /* Stress that comes evenly over the step strains what only ages by the mean of 1/E. */

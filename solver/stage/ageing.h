@@ -9,10 +9,18 @@
 #define KERNLINE_AGEING_H
 
 #include "kelvin.h"
+#include "kernline/analysis.h"
 #include "section_state.h"
+
+/* A creep function with its delayed part times a factor. */
+typedef struct scaled_creep {
+    creep_function law;
+    double factor;
+} scaled_creep;
 
 typedef struct ageing_mix {
     creep_subject subject; /* of creep; TIME_LAW_NONE: it shrinks only */
+    scaled_creep scaled;   /* what the chain follows */
     time_law shrinkage;
     kelvin_chain chain;
 } ageing_mix;
@@ -28,6 +36,7 @@ typedef struct ageing_batch {
 
 typedef struct ageing {
     const frame_mesh *mesh;
+    double creep_factor, shrinkage_factor; /* of what the laws give */
     kelvin_basis *basis;
     ageing_mix *mixes;
     kl_index mix_count;
@@ -38,7 +47,7 @@ typedef struct ageing {
 } ageing;
 
 /* Find the mixes. Nothing is fitted when no member has a law. */
-kl_status ageing_create(const frame_mesh *mesh, arena *a, ageing *out);
+kl_status ageing_create(const frame_mesh *mesh, const kl_settings *settings, arena *a, ageing *out);
 
 /* Put the members that stand into batches. */
 kl_status ageing_follow(ageing *g, const stage_state *state, arena *a);

@@ -8,7 +8,10 @@
 
 kl_settings kl_settings_default(void)
 {
-    return (kl_settings){.contact_start = KL_CONTACT_FROM_STATE, .threads = 1};
+    return (kl_settings){.contact_start = KL_CONTACT_FROM_STATE,
+                         .threads = 1,
+                         .creep_factor = 1.0,
+                         .shrinkage_factor = 1.0};
 }
 
 static kl_status mark_supported(kl_results *results)

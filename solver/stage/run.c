@@ -239,7 +239,7 @@ static kl_status make_memory(analysis_run *run)
     const kl_model *model = run->model;
     const double last = run->ageless ? -HUGE_VAL : model->stages[model->stage_count - 1].time;
     KL_TRY(relaxing_create(&run->mesh, run->traces, run->first_trace, run->a, &run->relaxing));
-    KL_TRY(ageing_create(&run->mesh, run->a, &run->ageing));
+    KL_TRY(ageing_create(&run->mesh, &run->settings, run->a, &run->ageing));
     return memory_create(&run->mesh, last, run->a, &run->memory);
 }
 

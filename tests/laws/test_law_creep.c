@@ -94,6 +94,33 @@ static void constant_stress_creeps_by_phi(void **state)
     }
 }
 
+/* The settings' factor is a factor of phi: what a beam under constant stress moves beyond its first deflection. */
+static void factor_of_creep_multiplies_phi(void **state)
+{
+    (void)state;
+    static const double factors[] = {1.0, 0.7, 1.3, 0.0};
+    double crept[4];
+    for (int i = 0; i < 4; i++) {
+        text_draft t = {0};
+        solved s;
+        kl_settings settings = kl_settings_default();
+        settings.creep_factor = factors[i];
+        add_concrete(&t, "mc1990", "30 GPa");
+        draft_add(&t, "node L at (0 m, 0 m); node R at (20 m, 0 m)\n"
+                      "member b from L to R section r of mix { age 3 day }\n"
+                      "support L pinned; support R roller\n"
+                      "stage set at 0 day { place b }\nstage late at 20000 day\n");
+        solved_run(&s, t.text, &settings);
+        const double first = deflection(&s, solved_after(&s, "set"), "b", 10.0);
+        crept[i] = deflection(&s, solved_after(&s, "late"), "b", 10.0) - first;
+        assert_true(first < 0.0);
+        assert_close(crept[i], factors[i] * crept[0], 1e-9, 1e-12);
+        solved_close(&s);
+        draft_free(&t);
+    }
+    assert_true(crept[0] < -1e-3);
+}
+
 /* A tapered beam dries as its mean along the member of area over perimeter has it: b d / (2 (b + d)), the depth d from 0.6 m
  * to 1.4 m, whose mean is b / 2 (1 - b / 0.8 ln((b + 1.4) / (b + 0.6))). */
 static void tapered_member_dries_by_its_mean(void **state)
@@ -443,6 +470,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(constant_stress_creeps_by_phi),
+        cmocka_unit_test(factor_of_creep_multiplies_phi),
         cmocka_unit_test(tapered_member_dries_by_its_mean),
         cmocka_unit_test(frame_built_whole_keeps_its_moments),
         cmocka_unit_test(redundant_of_a_settlement_relaxes),

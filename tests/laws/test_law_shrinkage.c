@@ -231,6 +231,29 @@ static void shrinkage_without_creep_is_elastic(void **state)
     draft_free(&t);
 }
 
+/* The settings' factor is a factor of the strain, with creep in the frame or without: all is linear in it. */
+static void factor_of_shrinkage_multiplies_the_held_force(void **state)
+{
+    (void)state;
+    static const double factors[] = {1.0, 0.7, 1.3, 0.0};
+    double held[4];
+    for (int i = 0; i < 4; i++) {
+        text_draft t = {0};
+        solved s;
+        kl_settings settings = kl_settings_default();
+        settings.shrinkage_factor = factors[i];
+        add_concrete(&t, "mc1990", "");
+        draft_add(&t, "support L fixed; support R fixed\n"
+                      "stage set at 0 day { place b }\nstage late at 3000 day\n");
+        solved_run(&s, t.text, &settings);
+        held[i] = solved_value(&s, solved_after(&s, "late"), KL_AXIAL, "b", 10.0);
+        assert_close(held[i], factors[i] * held[0], 1e-9, 1e-3);
+        solved_close(&s);
+        draft_free(&t);
+    }
+    assert_true(held[0] > 1e5);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -238,6 +261,7 @@ int main(void)
         cmocka_unit_test(shrinkage_begins_when_curing_ends),
         cmocka_unit_test(steel_on_one_side_bends_a_shrinking_prism),
         cmocka_unit_test(shrinkage_without_creep_is_elastic),
+        cmocka_unit_test(factor_of_shrinkage_multiplies_the_held_force),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

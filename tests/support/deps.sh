@@ -15,6 +15,9 @@ liblapacke-dev     has_header lapacke.h
 libsuitesparse-dev has_header suitesparse/amd.h
 libcmocka-dev      has_cmocka
 libjansson-dev     has_header jansson.h
+librsvg2-dev       pkg-config --exists librsvg-2.0
+libcairo2-dev      pkg-config --exists cairo
+fonts-liberation   has_letters
 TABLE
     for tool in "$@"; do
         printf '%s command -v %s\n' "$tool" "$tool"
@@ -26,6 +29,8 @@ has_header() { printf '#include <%s>\n' "$1" | "$CC" -E -x c - $(pkg-config --cf
 # The header of the reference library, which others bring along, has the same name and lacks what we call.
 has_openblas() { printf '#include <cblas.h>\n' | "$CC" -E -x c - $(pkg-config --cflags-only-I openblas 2>/dev/null) | grep -q openblas_set_num_threads; }
 has_cmocka() { printf '#include <stdarg.h>\n#include <stddef.h>\n#include <stdint.h>\n#include <setjmp.h>\n#include <cmocka.h>\n' | "$CC" -E -x c -; }
+
+has_letters() { ls /usr/share/fonts/truetype/liberation*/LiberationSans-Regular.ttf; }
 
 missing() {
     needs "$@" | while read -r package check; do
@@ -40,7 +45,7 @@ tell() {
     cat <<TEXT
 kernline needs, beside a C compiler, make and git, these packages (by their names in Debian and Ubuntu):
     $lacking
-Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka (tests), jansson (JSON).
+Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka (tests), jansson (JSON), librsvg and cairo (pictures), the letters of Liberation Sans.
 TEXT
 }
 

@@ -1,0 +1,80 @@
+/* asked.c - see asked.h.
+ * SPDX-License-Identifier: MIT */
+#include "asked.h"
+
+#include <math.h>
+
+#include "choose.h"
+#include "kernline/analysis.h"
+
+/* In each decade of days since the last stage: a curve through them looks smooth. */
+#define ASKED_MOMENTS 8
+
+/* The summary tells the warnings; a table or a picture, made again and again, only says that there are some. */
+static void asked_count_warnings(const work *w)
+{
+    const kl_index count = kl_diags_count_of(w->diags, KL_WARNING);
+    if (count > 0) {
+        work_complain("%d warning%s: `kernline run` tells %s", (int)count, count > 1 ? "s" : "",
+                      count > 1 ? "them" : "it");
+    }
+}
+
+static kl_status asked_select(
+    work *w, const options *o, const selection_wish *wish, selection_span span, selection *s)
+{
+    const kl_status status = selection_make(w->results, wish, span, s);
+    if (status == KL_NOT_THERE) {
+        work_complain("the case `%s` is loaded by a stage and has no state of its own: ask for the "
+                      "stage, or for "
+                      "`--cause %s`",
+                      o->values[OPTION_CASE], o->values[OPTION_CASE]);
+    } else if (status != KL_OK) {
+        work_complain("%s: %s", w->path, kl_status_text(status));
+    }
+    s->report = w->report;
+    return status;
+}
+
+/* What time does needs moments between the stages, a day asked for that moment. `wish` is borrowed. */
+static kl_settings asked_settings(const selection_wish *wish, selection_span span)
+{
+    kl_settings settings = kl_settings_default();
+    settings.moments_per_decade = span == SELECTION_HISTORY ? ASKED_MOMENTS : 0;
+    settings.moments = &wish->day;
+    settings.moment_count = isnan(wish->day) ? 0 : 1;
+    return settings;
+}
+
+bool asked_open(work *w, const options *o, selection_span span, selection *s, exit_status *answer)
+{
+    selection_wish wish;
+    kl_status status = work_read(w, o->operands[0]);
+    if (status == KL_OK && !choose_wish(o, w->model, &wish)) {
+        *answer = EXIT_WRONG_USE;
+        return false;
+    }
+    if (status == KL_OK) {
+        const kl_settings settings = asked_settings(&wish, span);
+        status = work_solve(w, &settings);
+    }
+    *answer = work_tell(w, status, status != KL_OK);
+    if (status != KL_OK) {
+        return false;
+    }
+    asked_count_warnings(w);
+    status = asked_select(w, o, &wish, span, s);
+    *answer = exit_status_of(status);
+    return status == KL_OK;
+}
+
+exit_status asked_close(const work *w, kl_status status)
+{
+    if (status != KL_OK && status != KL_FILE_TROUBLE) {
+        work_complain("%s: %s", w->path, kl_status_text(status));
+    }
+    if (status != KL_OK) {
+        return exit_status_of(status);
+    }
+    return kl_failed_count(w->report) > 0 ? EXIT_CHECK_FAILS : EXIT_ALL_WELL;
+}

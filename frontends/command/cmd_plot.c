@@ -1,0 +1,113 @@
+/* cmd_plot.c - `kernline plot`: one picture, to a file.
+ * SPDX-License-Identifier: MIT */
+#include "commands.h"
+
+#include <errno.h>
+#include <string.h>
+
+#include "asked.h"
+#include "convert.h"
+#include "diagrams.h"
+#include "nearest.h"
+#include "replace_file.h"
+
+static const diagram_recipe *plot_find(const char *name)
+{
+    const diagram_recipe *recipe = diagram_recipe_find(name);
+    if (recipe != NULL) {
+        return recipe;
+    }
+    kl_index count = 0;
+    const diagram_recipe *recipes = diagram_recipes(&count);
+    nearest near = nearest_start(name, strlen(name));
+    for (kl_index i = 0; i < count; ++i) {
+        nearest_try(&near, recipes[i].name);
+    }
+    if (near.best != NULL) {
+        work_complain("there is no picture `%s`; did you mean `%s`?", name, near.best);
+    } else {
+        work_complain("there is no picture `%s`; `kernline plot --help` lists them", name);
+    }
+    return NULL;
+}
+
+typedef enum plot_format { PLOT_SVG, PLOT_PNG, PLOT_PDF, PLOT_UNKNOWN } plot_format;
+
+/* By the ending of the file's name. */
+static plot_format plot_format_of(const char *path)
+{
+    static const char *const endings[] = {".svg", ".png", ".pdf"};
+    const size_t length = strlen(path);
+    for (int i = 0; i < PLOT_UNKNOWN; i++) {
+        if (length > 4 && strcmp(path + length - 4, endings[i]) == 0) {
+            return (plot_format)i;
+        }
+    }
+    return PLOT_UNKNOWN;
+}
+
+static kl_status plot_replace(const char *path, const char *bytes, size_t length)
+{
+    if (replace_file(path, bytes, length)) {
+        return KL_OK;
+    }
+    work_complain("%s: cannot be written: %s", path, strerror(errno));
+    return KL_FILE_TROUBLE;
+}
+
+static kl_status plot_write(const char *path, const drawing *d, const char *svg)
+{
+    if (!svg) {
+        return d->status;
+    }
+    char *text = drawing_page(d);
+    if (!text) {
+        return KL_NO_MEMORY;
+    }
+    const plot_format format = plot_format_of(path);
+    kl_status status;
+    if (format == PLOT_SVG) {
+        status = plot_replace(path, text, strlen(text));
+    } else {
+        const char *pages[] = {text};
+        char *bytes;
+        size_t length;
+        status = convert_pages(format == PLOT_PDF ? CONVERT_PDF : CONVERT_PNG, pages, 1, &bytes,
+                               &length);
+        if (status == KL_OK) {
+            status = plot_replace(path, bytes, length);
+        }
+        convert_free(bytes);
+    }
+    drawing_page_free(text);
+    return status;
+}
+
+exit_status cmd_plot(const options *o)
+{
+    const diagram_recipe *recipe = plot_find(o->operands[1]);
+    if (recipe == NULL) {
+        return EXIT_WRONG_USE;
+    }
+    if (!o->given[OPTION_OUTPUT]) {
+        work_complain("where does the picture go? -o FILE.svg");
+        return EXIT_WRONG_USE;
+    }
+    if (plot_format_of(o->values[OPTION_OUTPUT]) == PLOT_UNKNOWN) {
+        work_complain("`%s`: the name of the file must end in .svg, .png or .pdf",
+                      o->values[OPTION_OUTPUT]);
+        return EXIT_WRONG_USE;
+    }
+    work w = {0};
+    selection s;
+    exit_status result;
+    if (asked_open(&w, o, recipe->span, &s, &result)) {
+        drawing d;
+        const char *svg = diagram_build(&d, recipe, w.results, &s);
+        result = asked_close(&w, plot_write(o->values[OPTION_OUTPUT], &d, svg));
+        drawing_free(&d);
+        selection_free(&s);
+    }
+    work_close(&w);
+    return result;
+}

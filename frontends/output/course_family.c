@@ -1,0 +1,115 @@
+/* course_family.c - see course_family.h.
+ * SPDX-License-Identifier: MIT */
+#include "course_family.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "diagrams.h"
+#include "figure.h"
+
+kl_status course_family_gather(arena *a,
+                               kl_results *results,
+                               const selection *s,
+                               kl_quantity quantity,
+                               kl_index member,
+                               course_family *out)
+{
+    const kl_model *model = kl_results_model(results);
+    *out = (course_family){.quantity = quantity, .member = member};
+    out->length =
+        kl_member_length(model, member) / kl_show_factor(&model->display, KL_MEASURE_STATION);
+    for (kl_index i = 0; i < s->state_count && out->count < COURSE_FAMILY_LIMIT; i++) {
+        member_course *c = &out->courses[out->count];
+        const kl_status status =
+            member_course_gather(a, results, s->states[i], quantity, KL_TOTAL, member, c);
+        if (status == KL_OK) {
+            label_state(out->names[out->count], results, s->states[i]);
+            out->low = fmin(out->low, c->low);
+            out->high = fmax(out->high, c->high);
+            out->count++;
+        } else if (status != KL_NOT_THERE) {
+            return status;
+        }
+    }
+    return KL_OK;
+}
+
+static void course_put_places(const plot *p, kl_results *results, kl_index member)
+{
+    const kl_model *model = kl_results_model(results);
+    const double unit = kl_show_factor(&model->display, KL_MEASURE_STATION);
+    const kl_station_row *rows;
+    kl_index count;
+    if (!diagram_accepts(p->drawing, kl_station_rows(results, member, NAN, &rows, &count))) {
+        return;
+    }
+    for (kl_index i = 0; i < count; i++) {
+        const bool is_second = i > 0 && !(rows[i].station > rows[i - 1].station);
+        if ((rows[i].node != KL_NONE || rows[i].is_face) && !is_second) {
+            plot_place(p, rows[i].station / unit, label_place(model, &rows[i]));
+        }
+    }
+}
+
+plot course_family_axes(drawing *d,
+                        kl_results *results,
+                        const course_family *family,
+                        label_box region,
+                        const char *name,
+                        bool downward)
+{
+    const kl_display *display = &kl_results_model(results)->display;
+    char along[80];
+    char upright[120];
+    snprintf(along, sizeof along, "station, %s", kl_show_unit(display, KL_MEASURE_STATION));
+    snprintf(upright, sizeof upright, "%s, %s", name,
+             kl_show_unit(display, member_course_measure(family->quantity)));
+    const plot_axis x = {.low = 0.0, .high = family->length, .label = along, .tight = true};
+    const plot_axis y = {
+        .low = family->low, .high = family->high, .label = upright, .downward = downward};
+    const plot p = plot_start(d, region, &x, &y);
+    course_put_places(&p, results, family->member);
+    return p;
+}
+
+static void
+course_put_value(const plot *p, const member_course *c, int i, double weight, double largest)
+{
+    char text[FIGURE_SIZE];
+    figure_rounded(text, c->value[i], figure_decimals(largest, 4), 4, FIGURE_NOISE * largest);
+    plot_value(p, c->station[i], c->value[i], weight, text);
+}
+
+/* The largest and the smallest. */
+static void course_put_extremes(const plot *p, const member_course *c, double largest)
+{
+    int low = -1;
+    int high = -1;
+    for (int i = 0; i < c->count; i++) {
+        low = !isnan(c->value[i]) && (low < 0 || c->value[i] < c->value[low]) ? i : low;
+        high = !isnan(c->value[i]) && (high < 0 || c->value[i] > c->value[high]) ? i : high;
+    }
+    if (high >= 0) {
+        course_put_value(p, c, high, fabs(c->value[high]), largest);
+    }
+    if (low >= 0 && low != high) {
+        course_put_value(p, c, low, fabs(c->value[low]), largest);
+    }
+}
+
+void course_family_draw(const plot *p, const course_family *family, bool fills)
+{
+    plot_key_entry key[COURSE_FAMILY_LIMIT];
+    const double largest = fmax(fabs(family->low), fabs(family->high));
+    for (int i = 0; i < family->count; i++) {
+        const member_course *c = &family->courses[i];
+        key[i] = (plot_key_entry){diagram_class(i), family->names[i]};
+        if (fills && i == family->count - 1) {
+            plot_fill(p, "area", c->station, c->value, c->count);
+        }
+        plot_course(p, diagram_class(i), c->station, c->value, c->count);
+        course_put_extremes(p, c, largest);
+    }
+    plot_key(p, key, family->count);
+}

@@ -1,0 +1,42 @@
+/* course_family.h - courses of one quantity along one member, one a moment, and how they are drawn in a plot.
+ * SPDX-License-Identifier: MIT */
+#ifndef KERNLINE_COURSE_FAMILY_H
+#define KERNLINE_COURSE_FAMILY_H
+
+#include "label.h"
+#include "member_course.h"
+#include "plot.h"
+#include "selection.h"
+
+#define COURSE_FAMILY_LIMIT 24 /* courses in one picture */
+
+typedef struct course_family {
+    kl_quantity quantity;
+    kl_index member;
+    member_course courses[COURSE_FAMILY_LIMIT];
+    char names[COURSE_FAMILY_LIMIT][LABEL_SIZE];
+    int count;
+    double low, high; /* of all, 0 included; may be widened before drawing */
+    double length;    /* of the member, shown */
+} course_family;
+
+/* One course for every state of the selection in which the member stands. */
+kl_status course_family_gather(arena *a,
+                               kl_results *results,
+                               const selection *s,
+                               kl_quantity quantity,
+                               kl_index member,
+                               course_family *out);
+
+/* Axes in a region, with the member's nodes and column faces marked. `name` is the quantity's: "moment". */
+plot course_family_axes(drawing *d,
+                        kl_results *results,
+                        const course_family *family,
+                        label_box region,
+                        const char *name,
+                        bool downward);
+
+/* The courses, the values at their extremes, and the key. The last one is filled when `fills`. */
+void course_family_draw(const plot *p, const course_family *family, bool fills);
+
+#endif

@@ -1,0 +1,77 @@
+/* diagrams.c - the list of pictures, and what their builders share.
+ * SPDX-License-Identifier: MIT */
+#include "diagrams.h"
+
+#include <string.h>
+
+/* ORDER diagrams: docs/completion/kernline.bash and docs/kernline.1 list the same; a test compares. */
+static const diagram_recipe diagram_list[] = {
+    {"frame", "the frame to scale: members, nodes, supports, falsework", DIAGRAM_OF_MODEL,
+     SELECTION_FINAL, false, diagram_frame},
+    {"moment", "bending moment along a member, on the tension side", DIAGRAM_OF_MEMBER,
+     SELECTION_FINAL, true, diagram_moment},
+    {"shear", "shear force along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true,
+     diagram_shear},
+    {"axial", "axial force along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true,
+     diagram_axial},
+    {"stresses", "stress at top and bottom along a member, with the limits of its checks",
+     DIAGRAM_OF_MEMBER, SELECTION_FINAL, true, diagram_stresses},
+    {"deflection", "deflection along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true,
+     diagram_deflection},
+    {"camber", "camber along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true, diagram_camber},
+};
+
+const diagram_recipe *diagram_recipes(kl_index *count)
+{
+    *count = (kl_index)(sizeof diagram_list / sizeof diagram_list[0]);
+    return diagram_list;
+}
+
+const diagram_recipe *diagram_recipe_find(const char *name)
+{
+    kl_index count;
+    const diagram_recipe *recipes = diagram_recipes(&count);
+    for (kl_index i = 0; i < count; i++) {
+        if (strcmp(recipes[i].name, name) == 0) {
+            return &recipes[i];
+        }
+    }
+    return NULL;
+}
+
+const char *
+diagram_build(drawing *d, const diagram_recipe *recipe, kl_results *results, const selection *s)
+{
+    *d = (drawing){0};
+    recipe->build(d, results, s);
+    return drawing_finish(d);
+}
+
+kl_index diagram_member(const kl_results *results, const selection *s)
+{
+    if (s->member != KL_NONE) {
+        return s->member;
+    }
+    const kl_model *model = kl_results_model(results);
+    kl_index longest = KL_NONE;
+    for (kl_index m = 0; m < model->member_count; m++) {
+        if (longest == KL_NONE || kl_member_length(model, m) > kl_member_length(model, longest)) {
+            longest = m;
+        }
+    }
+    return longest;
+}
+
+bool diagram_accepts(drawing *d, kl_status status)
+{
+    if (status != KL_OK && status != KL_NOT_THERE && d->status == KL_OK) {
+        d->status = status;
+    }
+    return status == KL_OK;
+}
+
+const char *diagram_class(kl_index i)
+{
+    static const char *const classes[] = {"c0", "c1", "c2", "c3", "c4", "c5", "c6", "c7"};
+    return classes[i % 8];
+}

@@ -1,0 +1,53 @@
+/* diagrams.h - every picture the program can draw: its name, what it shows, and who draws it.
+ *
+ * A builder gets a drawing that has not been started; it starts it (size, title) and draws. The selection says which moments,
+ * which member. Pictures hold what tables hold: the same signs, units and labels.
+ * SPDX-License-Identifier: MIT */
+#ifndef KERNLINE_DIAGRAMS_H
+#define KERNLINE_DIAGRAMS_H
+
+#include "drawing.h"
+#include "selection.h"
+
+typedef void diagram_builder(drawing *d, kl_results *results, const selection *s);
+
+/* What a picture needs to be told. */
+typedef enum diagram_subject {
+    DIAGRAM_OF_MODEL,   /* the whole frame */
+    DIAGRAM_OF_MEMBER,  /* one member; without --member the longest */
+    DIAGRAM_OF_TENDON,  /* tendons of a member */
+    DIAGRAM_OF_SECTIONS /* all sections */
+} diagram_subject;
+
+typedef struct diagram_recipe {
+    const char *name; /* "moment" */
+    const char *help; /* one line */
+    diagram_subject subject;
+    selection_span span;
+    bool has_causes;
+    diagram_builder *build;
+} diagram_recipe;
+
+const diagram_recipe *diagram_recipes(kl_index *count);
+const diagram_recipe *diagram_recipe_find(const char *name); /* NULL: there is none */
+
+/* Draw. @return the finished SVG element, the drawing's own, or NULL (see its status). The caller frees the drawing. */
+const char *
+diagram_build(drawing *d, const diagram_recipe *recipe, kl_results *results, const selection *s);
+
+/* Builders: diagram_<kind>.c */
+diagram_builder diagram_stresses;                             /* diagram_stresses.c */
+diagram_builder diagram_frame;                                /* diagram_frame.c */
+diagram_builder diagram_moment, diagram_shear, diagram_axial; /* diagram_course.c */
+diagram_builder diagram_deflection, diagram_camber;           /* diagram_course.c */
+
+/* ---- what builders share ------------------------------------------------------------------------------ */
+
+/* The member asked for, else the longest; KL_NONE: there is none. */
+kl_index diagram_member(const kl_results *results, const selection *s);
+/* Keep a failure in the drawing's status; KL_NOT_THERE is none. @return status == KL_OK */
+bool diagram_accepts(drawing *d, kl_status status);
+/* Class of course i of a family, c0 … c7 and again. */
+const char *diagram_class(kl_index i);
+
+#endif

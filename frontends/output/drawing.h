@@ -1,0 +1,75 @@
+/* drawing.h - a picture while it is drawn: lines, areas and texts on a page, written as SVG.
+ *
+ * Pixels of CSS (96 to the inch), y down. What a thing looks like follows from its class, in one style sheet for all pictures
+ * (DRAWING_STYLE), so that a page may show them light or dark and a printer in black. Labels are only asked for; where
+ * they come to stand is found at the end, when it is known what lies around (label_place.h).
+ *
+ * The first failure (out of memory) is kept in `status` and makes every later call do nothing.
+ * SPDX-License-Identifier: MIT */
+#ifndef KERNLINE_DRAWING_H
+#define KERNLINE_DRAWING_H
+
+#include "label_place.h"
+
+typedef enum text_anchor { ANCHOR_START, ANCHOR_MIDDLE, ANCHOR_END } text_anchor;
+
+#define DRAWING_TEXT 12.0 /* height of letters, px; small ones 10.5 */
+
+typedef struct drawing {
+    double width, height;
+    char *text; /* the SVG so far */
+    size_t length, room;
+    label_field labels;
+    int depth; /* groups that are open */
+    kl_status status;
+} drawing;
+
+/* Everything but colour comes from here; the colours are CSS variables with the light ones as their fallback, so that the text
+ * can stand in a file of its own and in a page with colours of its own. */
+extern const char DRAWING_STYLE[];
+
+/* Begin a picture. `title` and `description` are read aloud to those who do not see it, and copied. */
+void drawing_start(
+    drawing *d, double width, double height, const char *title, const char *description);
+/* Place the labels and close. @return the picture as one <svg> element, the drawing's own until drawing_free; NULL when
+ * something failed (see status). */
+const char *drawing_finish(drawing *d);
+void drawing_free(drawing *d);
+
+/* A finished picture as a file of its own: with an XML head and DRAWING_STYLE. @return text of the caller's, or NULL: no memory. */
+char *drawing_page(const drawing *d);
+void drawing_page_free(char *text);
+
+/* A group with a class, and further attributes as they are ("data-step=\"3\""; the caller escapes) or NULL. */
+void drawing_open(drawing *d, const char *class, const char *attributes);
+void drawing_close(drawing *d);
+
+void drawing_line(drawing *d, const char *class, double x1, double y1, double x2, double y2);
+/* Points are x, y, x, y …; `count` points. They also keep labels away. */
+void drawing_course(drawing *d, const char *class, const double *points, int count);
+void drawing_area(drawing *d, const char *class, const double *points, int count);
+void drawing_box(drawing *d, const char *class, double x, double y, double width, double height);
+void drawing_circle(drawing *d, const char *class, double x, double y, double radius);
+/* A head at (x2, y2) of a line from (x1, y1). */
+void drawing_arrow(drawing *d, const char *class, double x1, double y1, double x2, double y2);
+
+/* A text where it must stand, its baseline at y. Class "" is the plain one. */
+void drawing_text(
+    drawing *d, const char *class, double x, double y, text_anchor anchor, const char *text);
+/* The same, turned upward by a quarter. */
+void drawing_text_up(
+    drawing *d, const char *class, double x, double y, text_anchor anchor, const char *text);
+
+/* A text that belongs to a place and stands as near to it as there is room; of two that want the same room the one with the larger
+ * `weight` gets it, and one of weight 0 is left out when there is none. */
+void drawing_label(
+    drawing *d, const char *class, double x, double y, double weight, const char *text);
+
+/* Keep labels off a region. */
+void drawing_keep_free(drawing *d, double x, double y, double width, double height);
+
+/* Markup as it is, and text with what markup means escaped; for data and for pages that are made of drawings. */
+void drawing_put(drawing *d, const char *format, ...) KL_PRINTF(2, 3);
+void drawing_put_escaped(drawing *d, const char *text);
+
+#endif

@@ -1,0 +1,159 @@
+/* label_place.c - see label_place.h.
+ * SPDX-License-Identifier: MIT */
+#include "label_place.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "mem.h"
+
+#define LABEL_LIMIT   ((size_t)1 << 20)
+#define LABEL_LINE    6.0  /* px, length of the boxes that stand for a line */
+#define LABEL_STROKE  1.0  /* px, half the width of a line */
+#define LABEL_NEAR    14.0 /* px, beyond which a line leads to the label */
+#define LABEL_SPACING 1.5  /* px around a text */
+
+kl_status label_field_wish(label_field *field, const label_wish *wish)
+{
+    void *wishes = field->wishes;
+    KL_TRY(mem_grow(&wishes, &field->wish_room, field->wish_count + 1, sizeof *wish, LABEL_LIMIT));
+    field->wishes = wishes;
+    field->wishes[field->wish_count++] = *wish;
+    return KL_OK;
+}
+
+kl_status label_field_take(label_field *field, label_box box)
+{
+    void *taken = field->taken;
+    KL_TRY(mem_grow(&taken, &field->taken_room, field->taken_count + 1, sizeof box, LABEL_LIMIT));
+    field->taken = taken;
+    field->taken[field->taken_count++] = box;
+    return KL_OK;
+}
+
+kl_status label_field_take_line(label_field *field, double x1, double y1, double x2, double y2)
+{
+    const double length = hypot(x2 - x1, y2 - y1);
+    if (!(length < 1e5)) {
+        return KL_OK; /* no place on any page */
+    }
+    const bool straight = fabs(x2 - x1) < LABEL_STROKE || fabs(y2 - y1) < LABEL_STROKE;
+    const int count = straight ? 1 : 1 + (int)(length / LABEL_LINE);
+    for (int i = 0; i < count; i++) {
+        const double xa = x1 + (x2 - x1) * i / count;
+        const double xb = x1 + (x2 - x1) * (i + 1) / count;
+        const double ya = y1 + (y2 - y1) * i / count;
+        const double yb = y1 + (y2 - y1) * (i + 1) / count;
+        KL_TRY(label_field_take(field, (label_box){fmin(xa, xb) - LABEL_STROKE,
+                                                   fmin(ya, yb) - LABEL_STROKE,
+                                                   fabs(xb - xa) + 2 * LABEL_STROKE,
+                                                   fabs(yb - ya) + 2 * LABEL_STROKE}));
+    }
+    return KL_OK;
+}
+
+static double label_overlap(const label_box *a, const label_box *b)
+{
+    const double width = fmin(a->x + a->width, b->x + b->width) - fmax(a->x, b->x);
+    const double height = fmin(a->y + a->height, b->y + b->height) - fmax(a->y, b->y);
+    return width > 0.0 && height > 0.0 ? width * height : 0.0;
+}
+
+/* Area that a box would cover of what is taken; stops counting at `enough`. */
+static double label_covered(const label_field *field, const label_box *box, double enough)
+{
+    double covered = 0.0;
+    for (size_t i = 0; i < field->taken_count && covered < enough; i++) {
+        covered += label_overlap(box, &field->taken[i]);
+    }
+    return covered;
+}
+
+/* Position k around the place, nearest first: eight directions on each ring, above before below. */
+static label_box label_candidate(const label_wish *wish, int k)
+{
+    static const double rings[] = {3.0, 7.0, 12.0, 20.0, 30.0, 44.0, 60.0};
+    static const double direction[8][2] = {{0, -1}, {0, 1},  {1, -1}, {-1, -1},
+                                           {1, 1},  {-1, 1}, {1, 0},  {-1, 0}};
+    const double ring = rings[k / 8];
+    const double *to = direction[k % 8];
+    return (label_box){
+        .x = wish->x + to[0] * ring + (to[0] - 1.0) / 2.0 * wish->width,
+        .y = wish->y + to[1] * ring + (to[1] - 1.0) / 2.0 * wish->height,
+        .width = wish->width,
+        .height = wish->height,
+    };
+}
+
+#define LABEL_CANDIDATES 56
+
+static void
+label_find(const label_field *field, label_wish *wish, double page_width, double page_height)
+{
+    double least = HUGE_VAL;
+    for (int k = 0; k < LABEL_CANDIDATES && least > 0.0; k++) {
+        label_box box = label_candidate(wish, k);
+        box.x =
+            fmax(fmin(box.x, page_width - box.width), 0.0); /* what would leave the page moves in */
+        if (box.y < 0.0 || box.y + box.height > page_height) {
+            continue;
+        }
+        const double covered = label_covered(field, &box, least);
+        if (covered < least) {
+            least = covered;
+            wish->box = box;
+        }
+    }
+    const bool somewhere = least < HUGE_VAL;
+    wish->placed = somewhere && (least <= 0.0 || wish->weight > 0.0);
+    const double dx = fmax(fmax(wish->box.x - wish->x, wish->x - wish->box.x - wish->width), 0.0);
+    const double dy = fmax(fmax(wish->box.y - wish->y, wish->y - wish->box.y - wish->height), 0.0);
+    wish->far = hypot(dx, dy) > LABEL_NEAR;
+}
+
+/* The weightiest first; of equals the one asked for first, which the places in the array tell. */
+static int label_compare(const void *a, const void *b)
+{
+    const label_wish *const *x = a;
+    const label_wish *const *y = b;
+    const int by_weight = ((*x)->weight < (*y)->weight) - ((*x)->weight > (*y)->weight);
+    return by_weight != 0 ? by_weight : (*x > *y) - (*x < *y);
+}
+
+kl_status label_field_place(label_field *field, double page_width, double page_height)
+{
+    if (field->wish_count == 0) {
+        return KL_OK;
+    }
+    label_wish **order = mem_array(field->wish_count, sizeof *order);
+    if (!order) {
+        return KL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < field->wish_count; i++) {
+        order[i] = &field->wishes[i];
+    }
+    qsort(order, field->wish_count, sizeof *order, label_compare);
+    kl_status status = KL_OK;
+    for (size_t i = 0; i < field->wish_count && status == KL_OK; i++) {
+        label_find(field, order[i], page_width, page_height);
+        if (order[i]->placed) {
+            const label_box *box = &order[i]->box;
+            status =
+                label_field_take(field, (label_box){box->x - LABEL_SPACING, box->y - LABEL_SPACING,
+                                                    box->width + 2 * LABEL_SPACING,
+                                                    box->height + 2 * LABEL_SPACING});
+        }
+    }
+    mem_free(order);
+    return status;
+}
+
+void label_field_free(label_field *field)
+{
+    for (size_t i = 0; i < field->wish_count; i++) {
+        mem_free(field->wishes[i].text);
+    }
+    mem_free(field->wishes);
+    mem_free(field->taken);
+    *field = (label_field){0};
+}

@@ -1,0 +1,28 @@
+/* member_course.h - a quantity along a member as points to draw: dense enough to look smooth, with both values at a jump.
+ * SPDX-License-Identifier: MIT */
+#ifndef KERNLINE_MEMBER_COURSE_H
+#define KERNLINE_MEMBER_COURSE_H
+
+#include "arena.h"
+#include "kernline/results.h"
+
+typedef struct member_course {
+    double *station, *value; /* shown units; value NAN where there is none */
+    int count;
+    double low, high; /* of the values; 0 and 0 when there are none */
+    kl_measure measure;
+} member_course;
+
+/* What a quantity is shown as. */
+kl_measure member_course_measure(kl_quantity quantity);
+
+/* Cut from the arena. @return KL_NOT_THERE when the member does not stand. */
+kl_status member_course_gather(arena *a,
+                               kl_results *results,
+                               kl_state state,
+                               kl_quantity quantity,
+                               kl_part part,
+                               kl_index member,
+                               member_course *out);
+
+#endif

@@ -1,0 +1,189 @@
+/* plot.c - see plot.h.
+ * SPDX-License-Identifier: MIT */
+#include "plot.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "figure.h"
+#include "letter_width.h"
+#include "mem.h"
+#include "near.h"
+
+#define PLOT_TICK       5.0  /* px */
+#define PLOT_HATCH      7.0  /* px between strokes beyond a limit, and their length */
+#define PLOT_TICK_WIDTH 90.0 /* px that a value along the bottom takes */
+#define PLOT_TICK_HIGH  45.0
+
+static void plot_put_tick(const plot *p, double value, int decimals, double noise, bool upright)
+{
+    char text[FIGURE_SIZE];
+    figure_rounded(text, value, decimals, 6, noise);
+    if (upright) {
+        const double y = plot_y(p, value);
+        drawing_line(p->drawing, "rule", p->left, y, p->right, y);
+        drawing_line(p->drawing, "tick", p->left - PLOT_TICK, y, p->left, y);
+        drawing_text(p->drawing, "small", p->left - PLOT_TICK - 3.0, y + 3.5, ANCHOR_END, text);
+    } else {
+        const double x = plot_x(p, value);
+        drawing_line(p->drawing, "tick", x, p->bottom, x, p->bottom + PLOT_TICK);
+        drawing_text(p->drawing, "small", x, p->bottom + PLOT_TICK + 11.0, ANCHOR_MIDDLE, text);
+    }
+}
+
+static void plot_put_ticks(const plot *p, const scale *s, int about, bool upright)
+{
+    const scale_ticks ticks = scale_ticks_of(s, about);
+    for (int i = 0; i < ticks.count; i++) {
+        plot_put_tick(p, ticks.first + i * ticks.step, ticks.decimals, 1e-6 * ticks.step, upright);
+    }
+}
+
+static int plot_about(double length, double each)
+{
+    return (int)fmax(floor(length / each), 2.0);
+}
+
+plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y)
+{
+    plot p = {.drawing = d,
+              .left = region.x + PLOT_MARGIN_LEFT,
+              .top = region.y + PLOT_MARGIN_TOP,
+              .right = region.x + region.width - PLOT_MARGIN_RIGHT,
+              .bottom = region.y + region.height - PLOT_MARGIN_BOTTOM};
+    const int upright = plot_about(p.bottom - p.top, PLOT_TICK_HIGH);
+    const int along = plot_about(p.right - p.left, PLOT_TICK_WIDTH);
+    double low[2] = {x->low, y->low};
+    double high[2] = {x->high, y->high};
+    if (!x->tight) {
+        scale_round(&low[0], &high[0], along);
+    }
+    if (!y->tight) {
+        scale_round(&low[1], &high[1], upright);
+    }
+    p.x = scale_over(low[0], high[0], p.left, p.right - p.left);
+    p.y = y->downward ? scale_over(low[1], high[1], p.top, p.bottom - p.top)
+                      : scale_over(low[1], high[1], p.bottom, p.top - p.bottom);
+    drawing_open(d, "axes", NULL);
+    plot_put_ticks(&p, &p.y, upright, true);
+    plot_put_ticks(&p, &p.x, along, false);
+    drawing_line(d, "axis", p.left, p.top, p.left, p.bottom);
+    drawing_line(d, "axis", p.left, p.bottom, p.right, p.bottom);
+    if (p.y.from < 0.0 && p.y.to > 0.0) {
+        drawing_line(d, "axis", p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0));
+    }
+    drawing_text(d, "", 0.5 * (p.left + p.right), p.bottom + 36.0, ANCHOR_MIDDLE, x->label);
+    drawing_text_up(d, "", region.x + 14.0, 0.5 * (p.top + p.bottom), ANCHOR_MIDDLE, y->label);
+    drawing_close(d);
+    return p;
+}
+
+double plot_x(const plot *p, double x)
+{
+    return scale_place(&p->x, x);
+}
+
+double plot_y(const plot *p, double y)
+{
+    return scale_place(&p->y, y);
+}
+
+/* Points of the page for pairs begin … begin + count - 1, and room for two more; NULL: no memory. */
+static double *plot_points(const plot *p, const double *x, const double *y, int count)
+{
+    double *points = mem_array(2 * (size_t)count + 4, sizeof(double));
+    if (!points) {
+        p->drawing->status = p->drawing->status == KL_OK ? KL_NO_MEMORY : p->drawing->status;
+        return NULL;
+    }
+    for (int i = 0; i < count; i++) {
+        points[2 * i] = plot_x(p, x[i]);
+        points[2 * i + 1] = plot_y(p, y[i]);
+    }
+    return points;
+}
+
+/* The length of the run from `begin` on that has no NAN. */
+static int plot_run(const double *y, int begin, int count)
+{
+    int end = begin;
+    while (end < count && !isnan(y[end])) {
+        end++;
+    }
+    return end - begin;
+}
+
+void plot_course(const plot *p, const char *class, const double *x, const double *y, int count)
+{
+    for (int begin = 0; begin < count; begin++) {
+        const int run = plot_run(y, begin, count);
+        double *points = run > 0 ? plot_points(p, x + begin, y + begin, run) : NULL;
+        if (points) {
+            drawing_course(p->drawing, class, points, run);
+        }
+        mem_free(points);
+        begin += run;
+    }
+}
+
+void plot_fill(const plot *p, const char *class, const double *x, const double *y, int count)
+{
+    const double zero = plot_y(p, fmax(fmin(0.0, p->y.to), p->y.from));
+    for (int begin = 0; begin < count; begin++) {
+        const int run = plot_run(y, begin, count);
+        double *points = run > 1 ? plot_points(p, x + begin, y + begin, run) : NULL;
+        if (points) {
+            points[2 * run] = points[2 * run - 2];
+            points[2 * run + 1] = zero;
+            points[2 * run + 2] = points[0];
+            points[2 * run + 3] = zero;
+            drawing_area(p->drawing, class, points, run + 2);
+        }
+        mem_free(points);
+        begin += run;
+    }
+}
+
+void plot_limit(const plot *p, double y, double x1, double x2, bool above, const char *text)
+{
+    const double at = plot_y(p, y);
+    const double from = plot_x(p, x1);
+    const double to = plot_x(p, x2);
+    const bool page_up = above == (p->y.length < 0.0); /* larger values are higher on the page */
+    const double stroke = page_up ? -PLOT_HATCH : PLOT_HATCH;
+    const double line[] = {from, at, to, at};
+    drawing_course(p->drawing, "limit", line, 2);
+    for (double x = from + PLOT_HATCH; x <= to; x += 2.0 * PLOT_HATCH) {
+        drawing_line(p->drawing, "beyond", x - PLOT_HATCH, at, x, at + stroke);
+    }
+    drawing_label(p->drawing, "small", to - 0.5 * letter_width(text, 10.5), at, 2.0, text);
+}
+
+void plot_place(const plot *p, double x, const char *name)
+{
+    const double at = plot_x(p, x);
+    drawing_line(p->drawing, "rule", at, p->top, at, p->bottom);
+    drawing_label(p->drawing, "small quiet", at, p->top, 0.0, name);
+}
+
+void plot_value(const plot *p, double x, double y, double weight, const char *text)
+{
+    drawing_circle(p->drawing, "node", plot_x(p, x), plot_y(p, y), 2.2);
+    drawing_label(p->drawing, "small", plot_x(p, x), plot_y(p, y), weight, text);
+}
+
+void plot_key(const plot *p, const plot_key_entry *entries, int count)
+{
+    double x = p->left + 4.0;
+    const double y = p->top - 12.0;
+    for (int i = 0; i < count; i++) {
+        const double width = 30.0 + letter_width(entries[i].name, 10.5) + 16.0;
+        if (x + width > p->right && i > 0) {
+            return; /* the rest is told by the caption */
+        }
+        const double line[] = {x, y, x + 24.0, y};
+        drawing_course(p->drawing, entries[i].class, line, 2);
+        drawing_text(p->drawing, "small", x + 29.0, y + 3.5, ANCHOR_START, entries[i].name);
+        x += width;
+    }
+}

@@ -1,0 +1,54 @@
+/* plot.h - a diagram of values over stations or time: axes with units and round values, courses, limits, marks.
+ *
+ * Values are in shown units. A plot lives within a drawing and is used up at once; the drawing keeps the failures.
+ * SPDX-License-Identifier: MIT */
+#ifndef KERNLINE_PLOT_H
+#define KERNLINE_PLOT_H
+
+#include "drawing.h"
+#include "scale.h"
+
+typedef struct plot_axis {
+    double low, high;  /* values to be held */
+    const char *label; /* "moment, kip-ft" */
+    bool downward;     /* of the upright axis: + goes down, as bending moments are drawn */
+    bool tight;        /* ends where the values end: stations of a member */
+} plot_axis;
+
+typedef struct plot {
+    drawing *drawing;
+    scale x, y;
+    double left, top, right, bottom; /* of the field, px */
+} plot;
+
+/* Room that axis labels take around the field. */
+#define PLOT_MARGIN_LEFT   64.0
+#define PLOT_MARGIN_RIGHT  18.0
+#define PLOT_MARGIN_TOP    26.0
+#define PLOT_MARGIN_BOTTOM 44.0
+
+/* Draw the axes in a region of the drawing, margins included. */
+plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y);
+
+double plot_x(const plot *p, double x);
+double plot_y(const plot *p, double y);
+
+/* `count` pairs x[i], y[i]; a NAN breaks the course. Cut at the field's edges is not needed: axes hold the values. */
+void plot_course(const plot *p, const char *class, const double *x, const double *y, int count);
+/* The area between a course and zero. */
+void plot_fill(const plot *p, const char *class, const double *x, const double *y, int count);
+/* A value not to be passed from x1 to x2: a line with hatching on the far side (above: values larger). */
+void plot_limit(const plot *p, double y, double x1, double x2, bool above, const char *text);
+/* A place: an upright rule with its name over the field. */
+void plot_place(const plot *p, double x, const char *name);
+/* A value at a point of a course. */
+void plot_value(const plot *p, double x, double y, double weight, const char *text);
+
+/* What the classes mean, in a row under the field's upper edge. */
+typedef struct plot_key_entry {
+    const char *class;
+    const char *name;
+} plot_key_entry;
+void plot_key(const plot *p, const plot_key_entry *entries, int count);
+
+#endif

@@ -1,0 +1,184 @@
+/* test_drawing.c - scales and their round values, labels that keep apart, and texts that stay texts.
+ * SPDX-License-Identifier: MIT */
+#include "assert_close.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "drawing.h"
+#include "letter_width.h"
+#include "random.h"
+#include "scale.h"
+
+/* ---- scales ---------------------------------------------------------------------------------------------- */
+
+static void ticks_are_round_and_within_the_scale(void **state)
+{
+    (void)state;
+    static const struct {
+        double low, high;
+        int about;
+        double first, step;
+        int count, decimals;
+    } cases[] = {
+        {0.0, 97.0, 5, 0.0, 20.0, 5, 0},     {-5726.0, 12374.0, 4, -5000.0, 5000.0, 4, 0},
+        {0.0, 1.0, 5, 0.0, 0.2, 6, 1},       {0.12, 0.13, 10, 0.12, 0.001, 11, 3},
+        {-3e-6, 3e-6, 6, -3e-6, 1e-6, 7, 6}, {0.0, 2.0, 1, 0.0, 2.0, 2, 0},
+        {1e9, 3e9, 4, 1e9, 5e8, 5, 0},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const scale s = scale_over(cases[i].low, cases[i].high, 0.0, 500.0);
+        const scale_ticks t = scale_ticks_of(&s, cases[i].about);
+        assert_close(t.first, cases[i].first, 1e-9, 1e-15);
+        assert_close(t.step, cases[i].step, 1e-9, 0.0);
+        assert_int_equal(t.count, cases[i].count);
+        assert_int_equal(t.decimals, cases[i].decimals);
+    }
+}
+
+static void a_scale_of_one_value_still_has_a_length(void **state)
+{
+    (void)state;
+    const scale none = scale_over(0.0, 0.0, 10.0, 100.0);
+    assert_close(scale_place(&none, 0.0), 60.0, 0.0, 1e-9);
+    const scale one = scale_over(7.0, 7.0, 10.0, -100.0);
+    assert_close(scale_place(&one, 7.0), -40.0, 0.0, 1e-9);
+    assert_true(scale_length(&one, 1.0) < 0.0);
+}
+
+static void a_widened_range_ends_at_round_values(void **state)
+{
+    (void)state;
+    double low = -5726.0;
+    double high = 12374.0;
+    scale_round(&low, &high, 5);
+    assert_close(low, -10000.0, 1e-12, 0.0);
+    assert_close(high, 15000.0, 1e-12, 0.0);
+    low = 0.0;
+    high = 100.0; /* round already */
+    scale_round(&low, &high, 5);
+    assert_close(low, 0.0, 0.0, 1e-12);
+    assert_close(high, 100.0, 1e-12, 0.0);
+}
+
+/* ---- labels ---------------------------------------------------------------------------------------------- */
+
+static bool boxes_overlap(const label_box *a, const label_box *b)
+{
+    return a->x < b->x + b->width && b->x < a->x + a->width && a->y < b->y + b->height &&
+           b->y < a->y + a->height;
+}
+
+/* Places scattered at random on a page with room for all of them: no two labels touch, none leaves the page, none lies on the
+ * line through the middle. */
+static void labels_keep_apart_from_each_other_and_from_lines(void **state)
+{
+    (void)state;
+    random_source source = {11};
+    label_field field = {0};
+    assert_int_equal(label_field_take_line(&field, 0.0, 300.0, 800.0, 300.0), KL_OK);
+    for (int i = 0; i < 60; i++) {
+        const label_wish wish = {.x = random_between(&source, 0.0, 800.0),
+                                 .y = random_between(&source, 0.0, 600.0),
+                                 .width = 40.0,
+                                 .height = 12.0,
+                                 .weight = 1.0};
+        assert_int_equal(label_field_wish(&field, &wish), KL_OK);
+    }
+    assert_int_equal(label_field_place(&field, 800.0, 600.0), KL_OK);
+    const label_box line = {0.0, 300.0, 800.0, 0.0};
+    for (size_t i = 0; i < field.wish_count; i++) {
+        const label_box *box = &field.wishes[i].box;
+        assert_true(field.wishes[i].placed);
+        assert_true(box->x >= 0.0 && box->x + box->width <= 800.0);
+        assert_true(box->y >= 0.0 && box->y + box->height <= 600.0);
+        assert_false(boxes_overlap(box, &line));
+        for (size_t k = 0; k < i; k++) {
+            assert_false(boxes_overlap(box, &field.wishes[k].box));
+        }
+    }
+    label_field_free(&field);
+}
+
+static void the_weightier_label_gets_the_nearer_room_and_the_idle_one_goes(void **state)
+{
+    (void)state;
+    label_field field = {0};
+    const label_wish light = {.x = 50.0, .y = 10.0, .width = 90.0, .height = 12.0, .weight = 0.0};
+    label_wish heavy = light;
+    heavy.weight = 5.0;
+    assert_int_equal(label_field_wish(&field, &light), KL_OK);
+    assert_int_equal(label_field_wish(&field, &heavy), KL_OK);
+    assert_int_equal(label_field_place(&field, 100.0, 30.0), KL_OK); /* room for one */
+    assert_true(field.wishes[1].placed);
+    assert_false(field.wishes[0].placed);
+    label_field_free(&field);
+}
+
+static void letters_add_up(void **state)
+{
+    (void)state;
+    assert_close(letter_width("", 12.0), 0.0, 0.0, 0.0);
+    assert_close(letter_width("0123456789", 10.0), 57.0, 1e-12, 0.0); /* digits are all one width */
+    assert_true(letter_width("ill", 12.0) < letter_width("mmm", 12.0));
+    assert_close(letter_width("\xC3\xA9", 10.0), 8.0, 1e-12, 0.0); /* one letter of two bytes */
+}
+
+/* ---- texts ----------------------------------------------------------------------------------------------- */
+
+static void hostile_text_is_shown_and_never_read_as_markup(void **state)
+{
+    (void)state;
+    static const char hostile[] = "</title><script>alert('x')</script>&amp;\"\x01\xE2\x80\xAE";
+    static const char shown[] = "&lt;/title&gt;&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt;"
+                                "&amp;amp;&quot;\xEF\xBF\xBD\xE2\x80\xAE";
+    drawing d;
+    drawing_start(&d, 200.0, 100.0, hostile, hostile);
+    drawing_text(&d, "", 10.0, 20.0, ANCHOR_START, hostile);
+    drawing_label(&d, "", 50.0, 50.0, 1.0, hostile);
+    const char *svg = drawing_finish(&d);
+    assert_non_null(svg);
+    int found = 0;
+    for (const char *at = svg; (at = strstr(at, shown)) != NULL; at++) {
+        found++;
+    }
+    assert_int_equal(found, 4);
+    assert_null(strstr(svg, "<script"));
+    char *page = drawing_page(&d);
+    assert_non_null(page);
+    assert_null(strstr(page, "var("));
+    assert_non_null(strstr(page, "<style>"));
+    drawing_page_free(page);
+    drawing_free(&d);
+}
+
+/* What is not a number gets no say in where things are. */
+static void values_without_end_leave_a_readable_file(void **state)
+{
+    (void)state;
+    drawing d;
+    drawing_start(&d, 200.0, 100.0, "t", "");
+    const double points[] = {0.0, 0.0, INFINITY, (double)NAN, 1e300, -1e300};
+    drawing_course(&d, "c0", points, 3);
+    const char *svg = drawing_finish(&d);
+    assert_non_null(svg);
+    assert_null(strstr(svg, "nan"));
+    assert_null(strstr(svg, "inf"));
+    drawing_free(&d);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(ticks_are_round_and_within_the_scale),
+        cmocka_unit_test(a_scale_of_one_value_still_has_a_length),
+        cmocka_unit_test(a_widened_range_ends_at_round_values),
+        cmocka_unit_test(labels_keep_apart_from_each_other_and_from_lines),
+        cmocka_unit_test(the_weightier_label_gets_the_nearer_room_and_the_idle_one_goes),
+        cmocka_unit_test(letters_add_up),
+        cmocka_unit_test(hostile_text_is_shown_and_never_read_as_markup),
+        cmocka_unit_test(values_without_end_leave_a_readable_file),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
