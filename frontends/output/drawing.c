@@ -283,13 +283,13 @@ void drawing_label(
     if (d->status != KL_OK) {
         return;
     }
-    const size_t length = strlen(text);
-    char *copy = mem_array(length + 1, 1);
+    const size_t room = strlen(text) + 1;
+    char *copy = mem_array(room, 1);
     if (!copy) {
         drawing_note(d, KL_NO_MEMORY);
         return;
     }
-    memcpy(copy, text, length);
+    memcpy(copy, text, room);
     const double size = drawing_letters(class);
     const label_wish wish = {.x = x,
                              .y = y,

@@ -69,53 +69,88 @@ page_point frame_view_on_member(const frame_view *v, kl_index member, double sta
 
 /* ---- supports ---------------------------------------------------------------------------------------------- */
 
-static bool view_holds(const kl_hold *hold)
-{
-    return hold->kind != KL_FREE;
-}
-
 static void view_ground(drawing *d, double x, double y, double half)
 {
     drawing_line(d, "outline", x - half, y, x + half, y);
-    for (double at = -half; at < half; at += 5.0) {
-        drawing_line(d, "tick", x + at, y + 5.0, x + at + 4.0, y);
+    for (int i = 0; 5.0 * i < 2.0 * half; i++) {
+        const double at = x - half + 5.0 * i;
+        drawing_line(d, "tick", at, y + 5.0, at + 4.0, y);
     }
 }
 
-/* Fixed: a block; held both ways: a triangle; one way: a triangle on rollers; springs a zigzag under it. */
+/* Down to the ground, or with `side` to the left. */
+static void view_spring(drawing *d, double x, double y, bool side)
+{
+    static const double zigzag[] = {0, 0, 0,  3, 5,  5, -5,
+                                    9, 5, 13, 0, 15, 0, 18}; /* across, along */
+    double points[sizeof zigzag / sizeof zigzag[0]];
+    const int count = (int)(sizeof zigzag / sizeof zigzag[0]) / 2;
+    for (int i = 0; i < count; i++) {
+        points[2 * i] = x + (side ? -zigzag[2 * i + 1] : zigzag[2 * i]);
+        points[2 * i + 1] = y + (side ? zigzag[2 * i] : zigzag[2 * i + 1]);
+    }
+    drawing_course(d, "outline", points, count);
+    if (side) {
+        drawing_line(d, "outline", x - 18.0, y - 8.0, x - 18.0, y + 8.0);
+    } else {
+        view_ground(d, x, y + 18.0, 9.0);
+    }
+}
+
+/* A triangle under the node: on rollers when it is free to slide, a little apart when it only pushes. */
+static void view_upright_hold(drawing *d, double x, double y, kl_hold_kind kind, bool slides)
+{
+    if (kind == KL_SPRING) {
+        view_spring(d, x, y, false);
+        return;
+    }
+    const double top = kind == KL_FIXED ? y : y + 4.0;
+    const double triangle[] = {x, top, x - 8.0, top + 12.0, x + 8.0, top + 12.0};
+    drawing_area(d, "support", triangle, 3);
+    if (slides) {
+        drawing_circle(d, "support", x - 4.0, top + 14.5, 2.3);
+        drawing_circle(d, "support", x + 4.0, top + 14.5, 2.3);
+    }
+    view_ground(d, x, top + (slides ? 17.0 : 12.0), 11.0);
+}
+
+static void view_side_hold(drawing *d, double x, double y, kl_hold_kind kind)
+{
+    if (kind == KL_SPRING) {
+        view_spring(d, x, y, true);
+        return;
+    }
+    const double tip = kind == KL_FIXED ? x : x - 4.0;
+    const double triangle[] = {tip, y, tip - 12.0, y - 8.0, tip - 12.0, y + 8.0};
+    drawing_area(d, "support", triangle, 3);
+}
+
 static void view_support(const frame_view *v, const kl_support *support)
 {
     drawing *d = v->drawing;
     const page_point p = frame_view_node(v, support->node);
-    char turn[60];
+    const kl_hold *hold = support->hold;
+    char turn[80];
     snprintf(turn, sizeof turn, "transform=\"rotate(%.2f %.2f %.2f)\"",
              -support->slope * 180.0 / 3.14159265358979323846, p.x, p.y);
     drawing_open(d, "held", turn);
-    const bool both = view_holds(&support->hold[0]) && view_holds(&support->hold[1]);
-    if (view_holds(&support->hold[2]) && both) {
+    const bool turns = hold[2].kind == KL_FREE;
+    if (hold[0].kind == KL_FIXED && hold[1].kind == KL_FIXED && hold[2].kind == KL_FIXED) {
         drawing_box(d, "support", p.x - 9.0, p.y, 18.0, 7.0);
         view_ground(d, p.x, p.y + 7.0, 12.0);
-    } else if (view_holds(&support->hold[1])) {
-        const double triangle[] = {p.x, p.y, p.x - 8.0, p.y + 12.0, p.x + 8.0, p.y + 12.0};
-        drawing_area(d, "support", triangle, 3);
-        if (!both) {
-            drawing_circle(d, "support", p.x - 4.0, p.y + 14.5, 2.3);
-            drawing_circle(d, "support", p.x + 4.0, p.y + 14.5, 2.3);
-        }
-        view_ground(d, p.x, p.y + (both ? 12.0 : 17.0), 11.0);
     } else {
-        const double triangle[] = {p.x, p.y, p.x - 12.0, p.y - 8.0, p.x - 12.0, p.y + 8.0};
-        drawing_area(d, "support", triangle, 3);
+        if (hold[1].kind != KL_FREE) {
+            view_upright_hold(d, p.x, p.y, hold[1].kind, hold[0].kind != KL_FIXED);
+        }
+        if (hold[0].kind != KL_FREE && (hold[0].kind != KL_FIXED || hold[1].kind != KL_FIXED)) {
+            view_side_hold(d, p.x, p.y, hold[0].kind);
+        }
+        if (!turns) { /* held or sprung against turning alone */
+            drawing_box(d, "support", p.x - 5.0, p.y - 5.0, 10.0, 10.0);
+        }
     }
     drawing_close(d);
-    drawing_keep_free(d, p.x - 12.0, p.y, 24.0, 22.0);
-}
-
-void frame_view_supports(const frame_view *v)
-{
-    for (kl_index i = 0; i < v->model->support_count; i++) {
-        view_support(v, &v->model->supports[i]);
-    }
+    drawing_keep_free(d, p.x - 12.0, p.y, 24.0, 26.0);
 }
 
 /* ---- members, posts ------------------------------------------------------------------------------------------ */
@@ -184,7 +219,9 @@ static void view_names(const frame_view *v)
 void frame_view_draw(const frame_view *v, kl_state state, bool names)
 {
     view_posts(v, state);
-    frame_view_supports(v);
+    for (kl_index i = 0; i < v->model->support_count; i++) {
+        view_support(v, &v->model->supports[i]);
+    }
     for (kl_index m = 0; m < v->model->member_count; m++) {
         view_member(v, m, kl_member_stands(v->results, state, m));
     }

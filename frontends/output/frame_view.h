@@ -32,8 +32,6 @@ frame_view_on_member(const frame_view *v, kl_index member, double station, doubl
 /* Members as lines: those that stand in the state thick, others faint; rigid ends, hinges; supports; falsework posts that stand.
  * `names`: members and nodes are named. */
 void frame_view_draw(const frame_view *v, kl_state state, bool names);
-/* Supports alone. */
-void frame_view_supports(const frame_view *v);
 /* A bar of round length with its length, under the frame. */
 void frame_view_scale_bar(const frame_view *v);
 

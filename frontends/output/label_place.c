@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "mem.h"
 
@@ -12,6 +13,7 @@
 #define LABEL_STROKE  1.0  /* px, half the width of a line */
 #define LABEL_NEAR    14.0 /* px, beyond which a line leads to the label */
 #define LABEL_SPACING 1.5  /* px around a text */
+#define LABEL_AGAIN   30.0 /* px within which a text is not said twice */
 
 kl_status label_field_wish(label_field *field, const label_wish *wish)
 {
@@ -111,13 +113,31 @@ label_find(const label_field *field, label_wish *wish, double page_width, double
     wish->far = hypot(dx, dy) > LABEL_NEAR;
 }
 
-/* The weightiest first; of equals the one asked for first, which the places in the array tell. */
+/* A wish and its number: of equal weights the one asked for first goes first. */
+typedef struct label_turn {
+    double weight;
+    size_t wish;
+} label_turn;
+
 static int label_compare(const void *a, const void *b)
 {
-    const label_wish *const *x = a;
-    const label_wish *const *y = b;
-    const int by_weight = ((*x)->weight < (*y)->weight) - ((*x)->weight > (*y)->weight);
-    return by_weight != 0 ? by_weight : (*x > *y) - (*x < *y);
+    const label_turn *x = a;
+    const label_turn *y = b;
+    const int by_weight = (x->weight < y->weight) - (x->weight > y->weight);
+    return by_weight != 0 ? by_weight : (x->wish > y->wish) - (x->wish < y->wish);
+}
+
+/* Does the same text stand close by already? Courses that hardly differ would all say it. */
+static bool label_is_said(const label_field *field, const label_wish *wish)
+{
+    for (size_t i = 0; i < field->wish_count; i++) {
+        const label_wish *other = &field->wishes[i];
+        if (other->placed && strcmp(other->text, wish->text) == 0 &&
+            hypot(other->x - wish->x, other->y - wish->y) < LABEL_AGAIN) {
+            return true;
+        }
+    }
+    return false;
 }
 
 kl_status label_field_place(label_field *field, double page_width, double page_height)
@@ -125,26 +145,30 @@ kl_status label_field_place(label_field *field, double page_width, double page_h
     if (field->wish_count == 0) {
         return KL_OK;
     }
-    label_wish **order = mem_array(field->wish_count, sizeof *order);
-    if (!order) {
+    label_turn *turns = mem_array(field->wish_count, sizeof *turns);
+    if (!turns) {
         return KL_NO_MEMORY;
     }
     for (size_t i = 0; i < field->wish_count; i++) {
-        order[i] = &field->wishes[i];
+        turns[i] = (label_turn){field->wishes[i].weight, i};
     }
-    qsort(order, field->wish_count, sizeof *order, label_compare);
+    qsort(turns, field->wish_count, sizeof *turns, label_compare);
     kl_status status = KL_OK;
     for (size_t i = 0; i < field->wish_count && status == KL_OK; i++) {
-        label_find(field, order[i], page_width, page_height);
-        if (order[i]->placed) {
-            const label_box *box = &order[i]->box;
+        label_wish *wish = &field->wishes[turns[i].wish];
+        if (label_is_said(field, wish)) {
+            continue;
+        }
+        label_find(field, wish, page_width, page_height);
+        if (wish->placed) {
+            const label_box *box = &wish->box;
             status =
                 label_field_take(field, (label_box){box->x - LABEL_SPACING, box->y - LABEL_SPACING,
                                                     box->width + 2 * LABEL_SPACING,
                                                     box->height + 2 * LABEL_SPACING});
         }
     }
-    mem_free(order);
+    mem_free(turns);
     return status;
 }
 

@@ -153,8 +153,10 @@ void plot_limit(const plot *p, double y, double x1, double x2, bool above, const
     const double stroke = page_up ? -PLOT_HATCH : PLOT_HATCH;
     const double line[] = {from, at, to, at};
     drawing_course(p->drawing, "limit", line, 2);
-    for (double x = from + PLOT_HATCH; x <= to; x += 2.0 * PLOT_HATCH) {
-        drawing_line(p->drawing, "beyond", x - PLOT_HATCH, at, x, at + stroke);
+    const int strokes = (int)((to - from + PLOT_HATCH) / (2.0 * PLOT_HATCH));
+    for (int i = 0; i < strokes; i++) {
+        const double x = from + 2.0 * PLOT_HATCH * i;
+        drawing_line(p->drawing, "beyond", x, at, x + PLOT_HATCH, at + stroke);
     }
     drawing_label(p->drawing, "small", to - 0.5 * letter_width(text, 10.5), at, 2.0, text);
 }

@@ -21,11 +21,6 @@ double scale_place(const scale *s, double value)
     return s->at + (value - s->from) / (s->to - s->from) * s->length;
 }
 
-double scale_length(const scale *s, double difference)
-{
-    return difference / (s->to - s->from) * s->length;
-}
-
 /* The smallest of 1, 2, 5, 10 times a power of ten that is not below `size`. */
 static double scale_step(double size)
 {

@@ -14,8 +14,6 @@ typedef struct scale {
 /* A scale that holds [low, high] and at least a trifle around a single value; `from` and `to` are as given otherwise. */
 scale scale_over(double low, double high, double at, double length);
 double scale_place(const scale *s, double value);
-/* Pixels of a difference of values. */
-double scale_length(const scale *s, double difference);
 
 /* Widen [low, high] to round values. */
 void scale_round(double *low, double *high, int about);

@@ -44,26 +44,6 @@ kl_status lapack_band_factor(int64_t n, int64_t width, double *band, int64_t *st
     return lapack_told(info, stopped);
 }
 
-kl_status lapack_subtract_square(int64_t n,
-                                 int64_t depth,
-                                 const double *a,
-                                 int64_t stride,
-                                 double *c,
-                                 int64_t c_stride,
-                                 bool add)
-{
-    const lapack_int size = lapack_size(n);
-    const lapack_int inner = lapack_size(depth);
-    const lapack_int step = lapack_size(stride);
-    const lapack_int c_step = lapack_size(c_stride);
-    if (size < 0 || inner < 0 || step < 0 || c_step < 0) {
-        return KL_TOO_LARGE;
-    }
-    cblas_dsyrk(CblasColMajor, CblasLower, CblasNoTrans, size, inner, -1.0, a, step,
-                add ? 1.0 : 0.0, c, c_step);
-    return KL_OK;
-}
-
 kl_status lapack_dense_solve(int64_t n, double *a, int64_t columns, double *x, int64_t *stopped)
 {
     const lapack_int size = lapack_size(n);

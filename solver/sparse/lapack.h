@@ -16,16 +16,6 @@
  * @param stopped out: -1, or the first column whose pivot is not positive (or not a number). */
 kl_status lapack_band_factor(int64_t n, int64_t width, double *band, int64_t *stopped);
 
-/* C = (add ? C : 0) - A A', lower triangle, n x n; A has `depth` columns (BLAS DSYRK). For the
- * bench: what the machine does. */
-kl_status lapack_subtract_square(int64_t n,
-                                 int64_t depth,
-                                 const double *a,
-                                 int64_t stride,
-                                 double *c,
-                                 int64_t c_stride,
-                                 bool add);
-
 /* Solve a dense symmetric positive definite system in place for `columns` columns; a (n x n, lower triangle
  * read) becomes its factor. `stopped` as above (LAPACK DPOSV). */
 kl_status lapack_dense_solve(int64_t n, double *a, int64_t columns, double *x, int64_t *stopped);

@@ -8,6 +8,7 @@
 
 #include "drawing.h"
 #include "letter_width.h"
+#include "mem.h"
 #include "random.h"
 #include "scale.h"
 
@@ -44,7 +45,7 @@ static void a_scale_of_one_value_still_has_a_length(void **state)
     assert_close(scale_place(&none, 0.0), 60.0, 0.0, 1e-9);
     const scale one = scale_over(7.0, 7.0, 10.0, -100.0);
     assert_close(scale_place(&one, 7.0), -40.0, 0.0, 1e-9);
-    assert_true(scale_length(&one, 1.0) < 0.0);
+    assert_true(scale_place(&one, 7.1) < scale_place(&one, 7.0)); /* up the page */
 }
 
 static void a_widened_range_ends_at_round_values(void **state)
@@ -63,6 +64,15 @@ static void a_widened_range_ends_at_round_values(void **state)
 }
 
 /* ---- labels ---------------------------------------------------------------------------------------------- */
+
+/* Owned by the field that gets it. */
+static char *number_text(int i)
+{
+    char *text = mem_array(12, 1);
+    assert_non_null(text);
+    snprintf(text, 12, "%d", i);
+    return text;
+}
 
 static bool boxes_overlap(const label_box *a, const label_box *b)
 {
@@ -83,7 +93,8 @@ static void labels_keep_apart_from_each_other_and_from_lines(void **state)
                                  .y = random_between(&source, 0.0, 600.0),
                                  .width = 40.0,
                                  .height = 12.0,
-                                 .weight = 1.0};
+                                 .weight = 1.0,
+                                 .text = number_text(i)};
         assert_int_equal(label_field_wish(&field, &wish), KL_OK);
     }
     assert_int_equal(label_field_place(&field, 800.0, 600.0), KL_OK);
@@ -105,14 +116,36 @@ static void the_weightier_label_gets_the_nearer_room_and_the_idle_one_goes(void 
 {
     (void)state;
     label_field field = {0};
-    const label_wish light = {.x = 50.0, .y = 10.0, .width = 90.0, .height = 12.0, .weight = 0.0};
+    const label_wish light = {
+        .x = 50.0, .y = 10.0, .width = 90.0, .height = 12.0, .weight = 0.0, .text = number_text(1)};
     label_wish heavy = light;
     heavy.weight = 5.0;
+    heavy.text = number_text(2);
     assert_int_equal(label_field_wish(&field, &light), KL_OK);
     assert_int_equal(label_field_wish(&field, &heavy), KL_OK);
     assert_int_equal(label_field_place(&field, 100.0, 30.0), KL_OK); /* room for one */
     assert_true(field.wishes[1].placed);
     assert_false(field.wishes[0].placed);
+    label_field_free(&field);
+}
+
+static void a_text_is_not_said_twice_close_by(void **state)
+{
+    (void)state;
+    label_field field = {0};
+    for (int i = 0; i < 3; i++) { /* 0 and 20 px apart, then 200 */
+        const label_wish wish = {.x = i == 2 ? 300.0 : 100.0 + 20.0 * i,
+                                 .y = 50.0,
+                                 .width = 20.0,
+                                 .height = 12.0,
+                                 .weight = 1.0,
+                                 .text = number_text(7)};
+        assert_int_equal(label_field_wish(&field, &wish), KL_OK);
+    }
+    assert_int_equal(label_field_place(&field, 400.0, 100.0), KL_OK);
+    assert_true(field.wishes[0].placed);
+    assert_false(field.wishes[1].placed);
+    assert_true(field.wishes[2].placed);
     label_field_free(&field);
 }
 
@@ -176,6 +209,7 @@ int main(void)
         cmocka_unit_test(a_widened_range_ends_at_round_values),
         cmocka_unit_test(labels_keep_apart_from_each_other_and_from_lines),
         cmocka_unit_test(the_weightier_label_gets_the_nearer_room_and_the_idle_one_goes),
+        cmocka_unit_test(a_text_is_not_said_twice_close_by),
         cmocka_unit_test(letters_add_up),
         cmocka_unit_test(hostile_text_is_shown_and_never_read_as_markup),
         cmocka_unit_test(values_without_end_leave_a_readable_file),
