@@ -19,18 +19,23 @@ kl_status course_family_gather(arena *a,
     *out = (course_family){.quantity = quantity, .member = member};
     out->length =
         kl_member_length(model, member) / kl_show_factor(&model->display, KL_MEASURE_STATION);
-    for (kl_index i = 0; i < s->state_count && out->count < COURSE_FAMILY_LIMIT; i++) {
-        member_course *c = &out->courses[out->count];
-        const kl_status status =
-            member_course_gather(a, results, s->states[i], quantity, KL_TOTAL, member, c);
-        if (status == KL_OK) {
-            label_state(out->names[out->count], results, s->states[i]);
-            out->low = fmin(out->low, c->low);
-            out->high = fmax(out->high, c->high);
-            out->count++;
-        } else if (status != KL_NOT_THERE) {
-            return status;
+    int standing = 0;
+    for (kl_index i = 0; i < s->state_count; i++) {
+        standing += kl_member_stands(results, s->states[i], member) ? 1 : 0;
+    }
+    out->left_out = standing > COURSE_FAMILY_LIMIT ? standing - COURSE_FAMILY_LIMIT : 0;
+    int passed_over = 0;
+    for (kl_index i = 0; i < s->state_count; i++) {
+        if (!kl_member_stands(results, s->states[i], member) || passed_over++ < out->left_out) {
+            continue;
         }
+        member_course *c = &out->courses[out->count];
+        KL_TRY(member_course_gather(a, results, s->states[i], quantity, KL_TOTAL, member, c));
+        label_state(out->names[out->count], results, s->states[i]);
+        out->key[out->count] = (plot_key_entry){diagram_class(out->count), out->names[out->count]};
+        out->low = fmin(out->low, c->low);
+        out->high = fmax(out->high, c->high);
+        out->count++;
     }
     return KL_OK;
 }
@@ -68,6 +73,9 @@ plot course_family_axes(drawing *d,
     const plot_axis x = {.low = 0.0, .high = family->length, .label = along, .tight = true};
     const plot_axis y = {
         .low = family->low, .high = family->high, .label = upright, .downward = downward};
+    const double key_height = plot_key_height(family->key, family->count, region.width);
+    region.y += key_height;
+    region.height -= key_height;
     const plot p = plot_start(d, region, &x, &y);
     course_put_places(&p, results, family->member);
     return p;
@@ -100,16 +108,20 @@ static void course_put_extremes(const plot *p, const member_course *c, double la
 
 void course_family_draw(const plot *p, const course_family *family, bool fills)
 {
-    plot_key_entry key[COURSE_FAMILY_LIMIT];
     const double largest = fmax(fabs(family->low), fabs(family->high));
     for (int i = 0; i < family->count; i++) {
         const member_course *c = &family->courses[i];
-        key[i] = (plot_key_entry){diagram_class(i), family->names[i]};
         if (fills && i == family->count - 1) {
             plot_fill(p, "area", c->station, c->value, c->count);
         }
-        plot_course(p, diagram_class(i), c->station, c->value, c->count);
+        plot_course(p, family->key[i].class, c->station, c->value, c->count);
         course_put_extremes(p, c, largest);
     }
-    plot_key(p, key, family->count);
+    plot_key(p, family->key, family->count);
+    if (family->left_out > 0) {
+        char text[120];
+        snprintf(text, sizeof text, "%d earlier step%s not drawn: ask for a stage",
+                 family->left_out, family->left_out > 1 ? "s are" : " is");
+        drawing_text(p->drawing, "small quiet", p->right, p->bottom + 36.0, ANCHOR_END, text);
+    }
 }

@@ -8,19 +8,21 @@
 #include "plot.h"
 #include "selection.h"
 
-#define COURSE_FAMILY_LIMIT 24 /* courses in one picture */
+#define COURSE_FAMILY_LIMIT 8 /* courses in one picture: each has a look of its own */
 
 typedef struct course_family {
     kl_quantity quantity;
     kl_index member;
     member_course courses[COURSE_FAMILY_LIMIT];
     char names[COURSE_FAMILY_LIMIT][LABEL_SIZE];
+    plot_key_entry key[COURSE_FAMILY_LIMIT]; /* the class and the name of each */
     int count;
+    int left_out;     /* earlier moments for which there was no room */
     double low, high; /* of all, 0 included; may be widened before drawing */
     double length;    /* of the member, shown */
 } course_family;
 
-/* One course for every state of the selection in which the member stands. */
+/* One course for every state of the selection in which the member stands; of more than COURSE_FAMILY_LIMIT the last. */
 kl_status course_family_gather(arena *a,
                                kl_results *results,
                                const selection *s,

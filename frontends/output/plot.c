@@ -14,6 +14,7 @@
 #define PLOT_HATCH      7.0  /* px between strokes beyond a limit, and their length */
 #define PLOT_TICK_WIDTH 90.0 /* px that a value along the bottom takes */
 #define PLOT_TICK_HIGH  45.0
+#define PLOT_KEY_ROW    15.0
 
 static void plot_put_tick(const plot *p, double value, int decimals, double noise, bool upright)
 {
@@ -174,18 +175,49 @@ void plot_value(const plot *p, double x, double y, double weight, const char *te
     drawing_label(p->drawing, "small", plot_x(p, x), plot_y(p, y), weight, text);
 }
 
+static double plot_key_width(const plot_key_entry *entry)
+{
+    return 30.0 + letter_width(entry->name, 10.5) + 16.0;
+}
+
+/* How many entries from `first` on stand in one row of a field so wide. */
+static int plot_key_row(const plot_key_entry *entries, int first, int count, double width)
+{
+    double used = plot_key_width(&entries[first]);
+    int end = first + 1;
+    while (end < count && used + plot_key_width(&entries[end]) <= width) {
+        used += plot_key_width(&entries[end++]);
+    }
+    return end - first;
+}
+
+static int plot_key_rows(const plot_key_entry *entries, int count, double width)
+{
+    int rows = 0;
+    for (int first = 0; first < count; rows++) {
+        first += plot_key_row(entries, first, count, width);
+    }
+    return rows;
+}
+
+double plot_key_height(const plot_key_entry *entries, int count, double region_width)
+{
+    const double width = region_width - PLOT_MARGIN_LEFT - PLOT_MARGIN_RIGHT;
+    return PLOT_KEY_ROW * fmax(plot_key_rows(entries, count, width) - 1.0, 0.0);
+}
+
 void plot_key(const plot *p, const plot_key_entry *entries, int count)
 {
-    double x = p->left + 4.0;
-    const double y = p->top - 12.0;
-    for (int i = 0; i < count; i++) {
-        const double width = 30.0 + letter_width(entries[i].name, 10.5) + 16.0;
-        if (x + width > p->right && i > 0) {
-            return; /* the rest is told by the caption */
+    const double width = p->right - p->left;
+    double y = p->top - 12.0 - PLOT_KEY_ROW * (plot_key_rows(entries, count, width) - 1.0);
+    for (int first = 0; first < count; y += PLOT_KEY_ROW) {
+        const int end = first + plot_key_row(entries, first, count, width);
+        double x = p->left + 4.0;
+        for (; first < end; first++) {
+            const double line[] = {x, y, x + 24.0, y};
+            drawing_course(p->drawing, entries[first].class, line, 2);
+            drawing_text(p->drawing, "small", x + 29.0, y + 3.5, ANCHOR_START, entries[first].name);
+            x += plot_key_width(&entries[first]);
         }
-        const double line[] = {x, y, x + 24.0, y};
-        drawing_course(p->drawing, entries[i].class, line, 2);
-        drawing_text(p->drawing, "small", x + 29.0, y + 3.5, ANCHOR_START, entries[i].name);
-        x += width;
     }
 }

@@ -44,11 +44,13 @@ void plot_place(const plot *p, double x, const char *name);
 /* A value at a point of a course. */
 void plot_value(const plot *p, double x, double y, double weight, const char *text);
 
-/* What the classes mean, in a row under the field's upper edge. */
+/* What the classes mean, in rows over the field. */
 typedef struct plot_key_entry {
     const char *class;
     const char *name;
 } plot_key_entry;
 void plot_key(const plot *p, const plot_key_entry *entries, int count);
+/* Height that rows beyond the first take above a region of that width, which must begin so much lower. */
+double plot_key_height(const plot_key_entry *entries, int count, double region_width);
 
 #endif
