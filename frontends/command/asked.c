@@ -10,6 +10,16 @@
 /* In each decade of days since the last stage: a curve through them looks smooth. */
 #define ASKED_MOMENTS 8
 
+void asked_unknown(const char *thing, const char *command, const nearest *search)
+{
+    if (search->best != NULL) {
+        work_complain("there is no %s `%s`; did you mean `%s`?", thing, search->text, search->best);
+    } else {
+        work_complain("there is no %s `%s`; `kernline %s --help` lists them", thing, search->text,
+                      command);
+    }
+}
+
 /* The summary tells the warnings; a table or a picture, made again and again, only says that there are some. */
 static void asked_count_warnings(const work *w)
 {

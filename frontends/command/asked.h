@@ -3,9 +3,13 @@
 #ifndef KERNLINE_ASKED_H
 #define KERNLINE_ASKED_H
 
+#include "nearest.h"
 #include "options.h"
 #include "selection.h"
 #include "work.h"
+
+/* Tell that there is no `thing` ("table") of the name searched for, and which there is. `command` lists them. */
+void asked_unknown(const char *thing, const char *command, const nearest *search);
 
 /* The model is the first operand. What went wrong has been told on standard error.
  * @param s out; on true free it with selection_free. `w` is closed by the caller in any case.

@@ -8,7 +8,6 @@
 #include "asked.h"
 #include "convert.h"
 #include "diagrams.h"
-#include "nearest.h"
 #include "replace_file.h"
 
 static const diagram_recipe *plot_find(const char *name)
@@ -23,11 +22,7 @@ static const diagram_recipe *plot_find(const char *name)
     for (kl_index i = 0; i < count; ++i) {
         nearest_try(&near, recipes[i].name);
     }
-    if (near.best != NULL) {
-        work_complain("there is no picture `%s`; did you mean `%s`?", name, near.best);
-    } else {
-        work_complain("there is no picture `%s`; `kernline plot --help` lists them", name);
-    }
+    asked_unknown("picture", "plot", &near);
     return NULL;
 }
 

@@ -7,7 +7,6 @@
 #include "asked.h"
 #include "csv.h"
 #include "json.h"
-#include "nearest.h"
 #include "table_text.h"
 #include "tables.h"
 
@@ -23,11 +22,7 @@ static const table_recipe *table_find(const char *name)
     for (kl_index i = 0; i < count; ++i) {
         nearest_try(&near, recipes[i].name);
     }
-    if (near.best != NULL) {
-        work_complain("there is no table `%s`; did you mean `%s`?", name, near.best);
-    } else {
-        work_complain("there is no table `%s`; `kernline table --help` lists them", name);
-    }
+    asked_unknown("table", "table", &near);
     return NULL;
 }
 

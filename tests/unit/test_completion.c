@@ -1,4 +1,4 @@
-/* test_completion.c - the completion and the manual page name every command, option and table, and no others.
+/* test_completion.c - the completion and the manual page name every command, option, table and picture, and no others.
  * Runs in the project's folder, as all tests do.
  * SPDX-License-Identifier: MIT */
 #include "assert_close.h"
@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "diagrams.h"
 #include "options.h"
 #include "tables.h"
 
@@ -115,6 +116,26 @@ static void completion_tables_are_the_programs(void **state)
     free(text);
 }
 
+static void completion_pictures_are_the_programs(void **state)
+{
+    (void)state;
+    char *text = read_file("docs/completion/kernline.bash");
+    char *page = read_file("docs/kernline.1");
+    char wanted[1024] = "", found[1024];
+    kl_index count = 0;
+    const diagram_recipe *recipes = diagram_recipes(&count);
+    for (kl_index i = 0; i < count; ++i) {
+        char entry[64];
+        snprintf(entry, sizeof entry, ".TP\n.B %s\n", recipes[i].name);
+        assert_non_null(strstr(strstr(page, ".SH PICTURES"), entry));
+        add_word(wanted, recipes[i].name);
+    }
+    read_list(text, "_kernline_pictures", found);
+    assert_string_equal(found, wanted);
+    free(page);
+    free(text);
+}
+
 /* In troff source a hyphen that is to be copied is written \-. */
 static void assert_in_page(const char *page, const char *word)
 {
@@ -159,6 +180,7 @@ int main(void)
         cmocka_unit_test(completion_options_are_each_commands_own),
         cmocka_unit_test(completion_values_follow_options_that_take_one),
         cmocka_unit_test(completion_tables_are_the_programs),
+        cmocka_unit_test(completion_pictures_are_the_programs),
         cmocka_unit_test(manual_names_every_command_option_and_table),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
