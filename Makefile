@@ -110,6 +110,7 @@ lint: ## include rules and clang-tidy
 	$(Q)CC='$(CC)' tests/check_includes.sh
 	$(Q)printf '%s\n' $(LIB_SRC) $(FRONT_SRC) frontends/command/main.c | \
 	    xargs -P "$$(nproc)" -I '{}' clang-tidy --quiet '{}' -- -std=c17 $(filter-out -MMD -MP,$(CPPFLAGS))
+	$(Q)clang-tidy --quiet frontends/pages/pages_main.c -- -std=c17 $(PAGES_CFLAGS)
 FORMATTED := $(sort $(wildcard include/kernline/*.h solver/*/*.[ch] frontends/*/*.[ch] tests/*/*.[ch]))
 format: ## write every C file in the project's style
 	$(Q)clang-format -i $(FORMATTED)

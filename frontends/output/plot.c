@@ -209,8 +209,10 @@ double plot_key_height(const plot_key_entry *entries, int count, double region_w
 void plot_key(const plot *p, const plot_key_entry *entries, int count)
 {
     const double width = p->right - p->left;
-    double y = p->top - 12.0 - PLOT_KEY_ROW * (plot_key_rows(entries, count, width) - 1.0);
-    for (int first = 0; first < count; y += PLOT_KEY_ROW) {
+    const int rows = plot_key_rows(entries, count, width);
+    int first = 0;
+    for (int row = 0; row < rows; row++) {
+        const double y = p->top - 12.0 - PLOT_KEY_ROW * (rows - 1 - row);
         const int end = first + plot_key_row(entries, first, count, width);
         double x = p->left + 4.0;
         for (; first < end; first++) {

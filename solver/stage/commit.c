@@ -37,6 +37,8 @@ static void add_stresses(const analysis_run *run, pending_column *c)
     }
 }
 
+/* A grouted tendon feels the strain of its section; of temperature only what is beyond the free strain, since it warms with the
+ * concrete around it (else concrete and tendon would not make up the whole). */
 static void add_tendon_forces(const analysis_run *run, pending_column *c)
 {
     for (kl_index t = 0; t < run->model->tendon_count; t++) {
@@ -47,8 +49,13 @@ static void add_tendon_forces(const analysis_run *run, pending_column *c)
             for (int p = 0; p < QUADRATURE_POINTS; p++) {
                 const trace_point *at = &trace->elements[i].at[p];
                 const double *row = &c->field[FIELD_AT(trace->elements[i].element, p)];
-                const double bonded = trace->modulus * trace->area * at->cosine * at->cosine *
-                                      (row[FIELD_E] - row[FIELD_K] * at->height);
+                const section_strain free =
+                    c->kind == KL_CAUSE_TEMPERATURE
+                        ? c->loads.fibre[trace->elements[i].element].plane[p]
+                        : (section_strain){0};
+                const double bonded =
+                    trace->modulus * trace->area * at->cosine * at->cosine *
+                    (row[FIELD_E] - free.e - (row[FIELD_K] - free.k) * at->height);
                 to[i * QUADRATURE_POINTS + p] += grouted ? bonded : c->coupled[t];
             }
         }
