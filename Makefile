@@ -17,7 +17,7 @@ FLAGS_fuzz    := -O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,addres
                  -DFUZZ_TARGET -Wno-double-promotion -Wno-format-nonliteral
 
 SOLVER_DIRS   := base sparse model frame tendon time stage check field
-FRONTEND_DIRS := text output command
+FRONTEND_DIRS := text output package command
 override CFLAGS   += -std=c17 -fno-common -ffp-contract=off $(WARN) -pthread $(FLAGS_$(BUILD))
 override CPPFLAGS += -D_POSIX_C_SOURCE=200809L -Iinclude $(SOLVER_DIRS:%=-Isolver/%) \
                      $(FRONTEND_DIRS:%=-Ifrontends/%) -Itests/support -MMD -MP

@@ -13,7 +13,7 @@ bad() { failed=$((failed + 1)); printf '%s\n' "$*"; }
 declare -A knows=(
     [public]="" [base]="public" [sparse]="base" [model]="base" [frame]="sparse model" [tendon]="frame"
     [time]="model" [stage]="frame tendon time" [check]="stage" [field]="stage"
-    [text]="public base" [output]="public base" [command]="text output public" [pages]=""
+    [text]="public base" [output]="public base" [package]="output" [command]="text package public" [pages]=""
 )
 
 layer_of() { # path -> layer, or nothing
