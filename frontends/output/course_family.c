@@ -8,6 +8,28 @@
 #include "diagrams.h"
 #include "figure.h"
 
+kl_index course_number(const kl_results *results, kl_state state)
+{
+    const kl_model *model = kl_results_model(results);
+    kl_index number = state.kind == KL_STATE_STEP ? 0 : kl_step_count(results);
+    const kl_index cases = state.kind == KL_STATE_CASE          ? state.index
+                           : state.kind == KL_STATE_COMBINATION ? model->case_count
+                                                                : 0;
+    for (kl_index i = 0; i < cases; i++) {
+        number += kl_case_is_solved(results, i) ? 1 : 0;
+    }
+    switch (state.kind) {
+    case KL_STATE_STEP:
+    case KL_STATE_COMBINATION:
+        return number + state.index;
+    case KL_STATE_CASE:
+        return number;
+    case KL_STATE_MOMENT:
+        return KL_NONE;
+    }
+    return KL_NONE;
+}
+
 kl_status course_family_gather(arena *a,
                                kl_results *results,
                                const selection *s,

@@ -22,6 +22,10 @@ typedef struct course_family {
     double length;    /* of the member, shown */
 } course_family;
 
+/* The number by which pictures and the data of a page know a moment: steps from 0, then solved cases, then combinations;
+ * KL_NONE for moments between stages. The cause does not count. */
+kl_index course_number(const kl_results *results, kl_state state);
+
 /* One course for every state of the selection in which the member stands; of more than COURSE_FAMILY_LIMIT the last. */
 kl_status course_family_gather(arena *a,
                                kl_results *results,

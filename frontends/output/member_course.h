@@ -16,6 +16,12 @@ typedef struct member_course {
 /* What a quantity is shown as. */
 kl_measure member_course_measure(kl_quantity quantity);
 
+/* The stations of every course of a member, borrowed as kl_station_rows gives them. */
+kl_status member_course_stations(kl_results *results,
+                                 kl_index member,
+                                 const kl_station_row **rows,
+                                 kl_index *count);
+
 /* Cut from the arena. @return KL_NOT_THERE when the member does not stand. */
 kl_status member_course_gather(arena *a,
                                kl_results *results,

@@ -93,6 +93,10 @@ static void selection_add_default(selection_maker *maker, selection_span span)
         selection_add_steps(maker, 0, last);
         selection_add_cases(maker);
     } else if (span == SELECTION_FINAL) {
+        for (kl_index stage = 0; maker->wish->every_stage && stage + 1 < model->stage_count;
+             ++stage) {
+            selection_add(maker, kl_state_step(kl_last_step(maker->results, stage)));
+        }
         selection_add_steps(maker, last < 0 ? 0 : last, last);
         selection_add_cases(maker);
         for (kl_index i = 0; i < model->combination_count; ++i) {
@@ -151,7 +155,8 @@ kl_status selection_make(const kl_results *results,
                          selection_span span,
                          selection *out)
 {
-    *out = (selection){NULL, 0, wish->member, wish->every, wish->at, NULL};
+    *out = (selection){
+        .member = wish->member, .every = wish->every, .at = wish->at, .folds = wish->folds};
     if (wish->load_case != KL_NONE && !kl_case_is_solved(results, wish->load_case)) {
         return KL_NOT_THERE;
     }

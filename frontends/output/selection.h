@@ -17,7 +17,9 @@ typedef enum selection_span {
 typedef struct selection_wish {
     kl_index stage, load_case, combination; /* KL_NONE: not asked */
     bool every_step;                        /* not only the ends of stages */
-    bool by_cause;                          /* each cause by itself */
+    bool every_stage;                       /* the end of each */
+    bool folds;    /* pictures hold all courses, those they have no room for folded away */
+    bool by_cause; /* each cause by itself */
     kl_cause cause;
     kl_index member; /* KL_NONE: all */
     double every;    /* m between stations; NAN: twentieths */
@@ -30,6 +32,7 @@ typedef struct selection {
     kl_index state_count;
     kl_index member;
     double every, at;
+    bool folds;
     const kl_check_report *report; /* borrowed; NULL when nothing was checked */
 } selection;
 
