@@ -27,18 +27,8 @@ typedef struct data_writer {
     int places;
 } data_writer;
 
-static const struct data_quantity {
-    const char *key;
-    kl_quantity quantity;
-} data_quantities[] = {
-    {"moment", KL_MOMENT},
-    {"shear", KL_SHEAR},
-    {"axial", KL_AXIAL},
-    {"stress_top", KL_STRESS_TOP},
-    {"stress_bottom", KL_STRESS_BOTTOM},
-    {"deflection", KL_DEFLECTION},
-    {"camber", KL_CAMBER},
-};
+static const kl_quantity data_quantities[] = {
+    KL_MOMENT, KL_SHEAR, KL_AXIAL, KL_STRESS_TOP, KL_STRESS_BOTTOM, KL_DEFLECTION, KL_CAMBER};
 
 #define DATA_QUANTITIES (sizeof data_quantities / sizeof data_quantities[0])
 
@@ -95,9 +85,9 @@ static void data_put_units(data_writer *w)
     fputs("\"units\":{\"station\":", w->out);
     html_json_text(w->out, kl_show_unit(&w->model->display, KL_MEASURE_STATION));
     for (size_t i = 0; i < DATA_QUANTITIES; i++) {
-        fprintf(w->out, ",\"%s\":", data_quantities[i].key);
-        html_json_text(w->out, kl_show_unit(&w->model->display,
-                                            member_course_measure(data_quantities[i].quantity)));
+        fprintf(w->out, ",\"%s\":", member_course_key(data_quantities[i]));
+        html_json_text(w->out,
+                       kl_show_unit(&w->model->display, member_course_measure(data_quantities[i])));
     }
     fputs(",\"area\":", w->out);
     html_json_text(w->out, kl_show_unit(&w->model->display, KL_MEASURE_AREA));
@@ -153,10 +143,10 @@ static kl_status data_put_member(data_writer *w, kl_index member)
     html_json_text(w->out, w->model->members[member].name);
     data_put_rows(w, rows, count);
     for (size_t k = 0; k < DATA_QUANTITIES; k++) {
-        fprintf(w->out, ",\n\"%s\":[", data_quantities[k].key);
+        fprintf(w->out, ",\n\"%s\":[", member_course_key(data_quantities[k]));
         for (int i = 0; i < w->state_count; i++) {
             data_comma(w, i);
-            KL_TRY(data_put_course(w, w->states[i], data_quantities[k].quantity, member));
+            KL_TRY(data_put_course(w, w->states[i], data_quantities[k], member));
         }
         fputs("]", w->out);
     }

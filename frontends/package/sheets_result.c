@@ -67,14 +67,11 @@ void sheet_secondary(maker *m)
     if (m->model->tendon_count == 0) {
         return;
     }
-    selection_wish wish = selection_wish_none();
-    wish.every_stage = true;
-    wish.folds = true;
-    wish.cause = (kl_cause){KL_CAUSE_PRESTRESS, KL_NONE};
     kl_index members[MAKER_MEMBERS];
     const int count = maker_members(m, members);
     for (int i = 0; i < count; i++) {
-        wish.member = members[i];
+        selection_wish wish = maker_wish_steps(members[i]);
+        wish.cause = (kl_cause){KL_CAUSE_PRESTRESS, KL_NONE};
         maker_picture(m, "moment", &wish);
     }
     const selection_wish none = selection_wish_none();
