@@ -155,8 +155,11 @@ kl_status selection_make(const kl_results *results,
                          selection_span span,
                          selection *out)
 {
-    *out = (selection){
-        .member = wish->member, .every = wish->every, .at = wish->at, .folds = wish->folds};
+    *out = (selection){.member = wish->member,
+                       .every = wish->every,
+                       .at = wish->at,
+                       .folds = wish->folds,
+                       .tenths = wish->tenths};
     if (wish->load_case != KL_NONE && !kl_case_is_solved(results, wish->load_case)) {
         return KL_NOT_THERE;
     }
@@ -192,4 +195,10 @@ void selection_free(selection *s)
 bool selection_takes(const selection *s, kl_index member)
 {
     return s->member == KL_NONE || s->member == member;
+}
+
+bool selection_is_tenth(const kl_station_row *row, double length)
+{
+    const double tenths = 10.0 * row->station / length;
+    return row->node != KL_NONE || row->is_face || fabs(tenths - round(tenths)) < 1e-6;
 }

@@ -230,11 +230,31 @@ data_put_sections(data_writer *w, kl_index member, const kl_station_row *rows, k
     return KL_OK;
 }
 
-static kl_status data_put_derivations(data_writer *w, kl_index member)
+/* The rows that the tables of the page show; cut from the arena. */
+static kl_status data_rows(
+    data_writer *w, arena *a, kl_index member, const kl_station_row **out, kl_index *kept_count)
 {
+    const double length = kl_member_length(w->model, member);
     const kl_station_row *rows;
     kl_index count;
     KL_TRY(kl_station_rows(w->results, member, NAN, &rows, &count));
+    kl_station_row *kept = arena_array(a, (size_t)count, sizeof *kept);
+    if (!kept) {
+        return KL_NO_MEMORY;
+    }
+    *kept_count = 0;
+    for (kl_index i = 0; i < count; i++) {
+        if (selection_is_tenth(&rows[i], length)) {
+            kept[(*kept_count)++] = rows[i];
+        }
+    }
+    *out = kept;
+    return KL_OK;
+}
+
+static kl_status
+data_put_places(data_writer *w, kl_index member, const kl_station_row *rows, kl_index count)
+{
     fputs("{\"name\":", w->out);
     html_json_text(w->out, w->model->members[member].name);
     data_put_rows(w, rows, count);
@@ -252,6 +272,19 @@ static kl_status data_put_derivations(data_writer *w, kl_index member)
     }
     fputs("]}", w->out);
     return KL_OK;
+}
+
+static kl_status data_put_derivations(data_writer *w, kl_index member)
+{
+    arena a = {0};
+    const kl_station_row *rows = NULL;
+    kl_index count = 0;
+    kl_status status = data_rows(w, &a, member, &rows, &count);
+    if (status == KL_OK) {
+        status = data_put_places(w, member, rows, count);
+    }
+    arena_free(&a);
+    return status;
 }
 
 /* ---- the elements ---------------------------------------------------------------------------------------- */

@@ -78,18 +78,21 @@ void maker_picture(maker *m, const char *name, const selection_wish *wish)
     selection_free(&s);
 }
 
-/* Rows of a table of stations in one state, about. */
+/* Rows of a table of tenths in one state. */
 static kl_index maker_station_rows(maker *m)
 {
     kl_index all = 0;
     for (kl_index i = 0; i < m->model->member_count; i++) {
+        const double length = kl_member_length(m->model, i);
         const kl_station_row *rows;
         kl_index count = 0;
         const kl_status status = kl_station_rows(m->results, i, NAN, &rows, &count);
         if (status != KL_OK && status != KL_NOT_THERE) {
             maker_note(m, status);
         }
-        all += count;
+        for (kl_index k = 0; k < count; k++) {
+            all += selection_is_tenth(&rows[k], length) ? 1 : 0;
+        }
     }
     return all;
 }
@@ -97,6 +100,7 @@ static kl_index maker_station_rows(maker *m)
 selection_wish maker_wish_stages(maker *m)
 {
     selection_wish wish = selection_wish_none();
+    wish.tenths = true;
     wish.every_stage = maker_station_rows(m) * m->model->stage_count <= MAKER_ROWS;
     if (!wish.every_stage && m->model->stage_count > 1) {
         package_text(m->package, BLOCK_PARAGRAPH,

@@ -46,7 +46,7 @@ void maker_own_table(maker *m,
 /* Put a picture that `kernline plot` has; nothing when there is none of that name or nothing on it. */
 void maker_picture(maker *m, const char *name, const selection_wish *wish);
 
-/* Does the table of that many rows a moment fit every stage, or is it only the last one? Adds a sentence when it is. */
+/* Tenths of members at the end of every stage; where that is too much for one table only at the last, with a sentence to say so. */
 selection_wish maker_wish_stages(maker *m);
 /* Every step, for pictures. */
 selection_wish maker_wish_steps(kl_index member);
