@@ -1,4 +1,6 @@
-/* cmd_report.c - `kernline report`: the calculation package, as one page or in a folder.
+/* cmd_report.c - `kernline report`: the calculation package, as one page, or in a folder with its tables beside it.
+ *
+ * Every file is written beside the old one and then takes its place. In a folder the page comes last: when it is there, all is.
  * SPDX-License-Identifier: MIT */
 #include "commands.h"
 
@@ -8,11 +10,13 @@
 #include <sys/stat.h>
 
 #include "asked.h"
+#include "csv.h"
 #include "package_html.h"
+#include "progress.h"
 #include "replace_file.h"
 #include "work_sum_up.h"
 
-#define REPORT_INDEX "index.html"
+#define REPORT_PARTS 3
 
 static bool report_ends_in(const char *path, const char *ending)
 {
@@ -21,26 +25,9 @@ static bool report_ends_in(const char *path, const char *ending)
     return length > tail && strcmp(path + length - tail, ending) == 0;
 }
 
-/* The page's own path: the file named, or index.html in the folder named, which is made if it is not there.
- * @return NULL when there is no memory or no folder; then it has been told. */
-static const char *report_path(work *w, const char *named)
+static bool report_is_page(const char *path)
 {
-    if (report_ends_in(named, ".html")) {
-        return named;
-    }
-    struct stat there;
-    const bool is_folder =
-        stat(named, &there) == 0 ? S_ISDIR(there.st_mode) : mkdir(named, 0777) == 0;
-    if (!is_folder) {
-        work_complain("%s: is no folder and cannot be made one: name FILE.html or a folder", named);
-        return NULL;
-    }
-    const char *path =
-        arena_print(&w->memory, "%s%s" REPORT_INDEX, named, report_ends_in(named, "/") ? "" : "/");
-    if (!path) {
-        work_complain("%s: %s", named, kl_status_text(KL_NO_MEMORY));
-    }
-    return path;
+    return report_ends_in(path, ".html");
 }
 
 static kl_status report_sources(work *w, package_input *input)
@@ -58,36 +45,115 @@ static kl_status report_sources(work *w, package_input *input)
     return KL_OK;
 }
 
-/* @param bytes out: with malloc, the caller's also after a failure */
-static kl_status
-report_page(const package *p, const package_input *input, char **bytes, size_t *length)
+/* ---- files ----------------------------------------------------------------------------------------------- */
+
+/* A file that is written in memory first. */
+typedef struct report_file {
+    FILE *out;
+    char *bytes;
+    size_t length;
+} report_file;
+
+static kl_status report_begin(report_file *file)
 {
-    FILE *out = open_memstream(bytes, length);
-    if (!out) {
-        return KL_NO_MEMORY;
-    }
-    const kl_status status = package_write_html(p, input, out);
-    const bool is_whole = fclose(out) == 0;
-    return status == KL_FILE_TROUBLE || (status == KL_OK && !is_whole) ? KL_NO_MEMORY : status;
+    *file = (report_file){0};
+    file->out = open_memstream(&file->bytes, &file->length);
+    return file->out ? KL_OK : KL_NO_MEMORY;
 }
 
-static kl_status report_write(work *w, const char *path)
+/* Put it in its place when all went well, and free it. The stream is memory: its failure is memory, too. */
+static kl_status report_end(report_file *file, kl_status status, const char *path)
+{
+    const bool is_whole = fclose(file->out) == 0;
+    if (status == KL_FILE_TROUBLE || (status == KL_OK && !is_whole)) {
+        status = KL_NO_MEMORY;
+    }
+    if (status == KL_OK && !replace_file(path, file->bytes, file->length)) {
+        work_complain("%s: cannot be written: %s", path, strerror(errno));
+        status = KL_FILE_TROUBLE;
+    }
+    free(file->bytes);
+    return status;
+}
+
+static kl_status report_write_page(const package *p, const package_input *input, const char *path)
+{
+    report_file file;
+    KL_TRY(report_begin(&file));
+    return report_end(&file, package_write_html(p, input, file.out), path);
+}
+
+/* ---- a folder -------------------------------------------------------------------------------------------- */
+
+static kl_status report_make_folder(const char *path)
+{
+    struct stat there;
+    if (stat(path, &there) == 0 ? S_ISDIR(there.st_mode) : mkdir(path, 0777) == 0) {
+        return KL_OK;
+    }
+    work_complain("%s: is no folder and none can be made there; or name FILE.html", path);
+    return KL_FILE_TROUBLE;
+}
+
+/* How many tables of the name stand before a block on its sheet. */
+static int report_alike(const sheet *s, const block *b)
+{
+    int alike = 0;
+    for (const block *other = s->first; other != b; other = other->next) {
+        alike += other->kind == BLOCK_TABLE && strcmp(other->table->name, b->table->name) == 0;
+    }
+    return alike;
+}
+
+/* "11_actions.csv", and "08_readings_2.csv" for the second of a name. */
+static const char *report_table_path(work *w, const char *folder, const sheet *s, const block *b)
+{
+    const int alike = report_alike(s, b);
+    return alike == 0 ? arena_print(&w->memory, "%s/%02d_%s.csv", folder, s->number, b->table->name)
+                      : arena_print(&w->memory, "%s/%02d_%s_%d.csv", folder, s->number,
+                                    b->table->name, alike + 1);
+}
+
+static kl_status report_write_tables(work *w, const package *p, const char *folder)
+{
+    for (kl_index i = 0; i < p->sheet_count; i++) {
+        for (const block *b = p->sheets[i].first; b; b = b->next) {
+            if (b->kind != BLOCK_TABLE) {
+                continue;
+            }
+            const char *path = report_table_path(w, folder, &p->sheets[i], b);
+            report_file file;
+            KL_TRY(path ? report_begin(&file) : KL_NO_MEMORY);
+            KL_TRY(report_end(&file, csv_write(b->table, file.out), path));
+        }
+    }
+    return KL_OK;
+}
+
+static kl_status
+report_write_folder(work *w, const package *p, const package_input *input, const char *folder)
+{
+    KL_TRY(report_make_folder(folder));
+    KL_TRY(report_write_tables(w, p, folder));
+    const char *index = arena_print(&w->memory, "%s/index.html", folder);
+    return index ? report_write_page(p, input, index) : KL_NO_MEMORY;
+}
+
+/* ---- the command ----------------------------------------------------------------------------------------- */
+
+static kl_status report_write(work *w, progress *told, const char *path)
 {
     package_input input = {0};
     KL_TRY(work_sum_up(w, &input.summary));
     KL_TRY(report_sources(w, &input));
     package p;
-    char *bytes = NULL;
-    size_t length = 0;
+    progress_next(told, "making the sheets");
     kl_status status = package_make(&p, &input);
+    progress_next(told, "writing");
     if (status == KL_OK) {
-        status = report_page(&p, &input, &bytes, &length);
+        status = report_is_page(path) ? report_write_page(&p, &input, path)
+                                      : report_write_folder(w, &p, &input, path);
     }
-    if (status == KL_OK && !replace_file(path, bytes, length)) {
-        work_complain("%s: cannot be written: %s", path, strerror(errno));
-        status = KL_FILE_TROUBLE;
-    }
-    free(bytes);
     package_free(&p);
     return status;
 }
@@ -95,19 +161,22 @@ static kl_status report_write(work *w, const char *path)
 exit_status cmd_report(const options *o)
 {
     if (!o->given[OPTION_OUTPUT]) {
-        work_complain("where does the package go? -o FILE.html or -o FOLDER");
+        work_complain("where does the package go? -o FILE.html, or -o FOLDER");
         return EXIT_WRONG_USE;
     }
     work w = {0};
+    progress told;
+    progress_start(&told, REPORT_PARTS, "analysing");
     kl_status status = work_read(&w, o->operands[0]);
     if (status == KL_OK) {
         status = work_solve(&w, NULL);
     }
-    exit_status result = work_tell(&w, status, status != KL_OK);
-    if (status == KL_OK) {
-        const char *path = report_path(&w, o->values[OPTION_OUTPUT]);
-        result = asked_close(&w, path ? report_write(&w, path) : KL_FILE_TROUBLE);
+    const bool is_solved = status == KL_OK;
+    if (is_solved) {
+        status = report_write(&w, &told, o->values[OPTION_OUTPUT]);
     }
+    progress_end(&told);
+    const exit_status result = is_solved ? asked_close(&w, status) : work_tell(&w, status, true);
     work_close(&w);
     return result;
 }

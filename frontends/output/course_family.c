@@ -8,6 +8,8 @@
 #include "diagrams.h"
 #include "figure.h"
 
+#define COURSE_SAME 1e-6 /* of the largest value: rounding, to the eye */
+
 kl_index course_number(const kl_results *results, kl_state state)
 {
     const kl_model *model = kl_results_model(results);
@@ -134,14 +136,15 @@ course_put_value(const plot *p, const member_course *c, int i, double weight, do
     plot_value(p, c->station[i], c->value[i], weight, text);
 }
 
-/* The largest and the smallest. */
+/* The largest and the smallest, where they first stand; of what does not change one value. */
 static void course_put_extremes(const plot *p, const member_course *c, double largest)
 {
+    const double same = COURSE_SAME * largest;
     int low = -1;
     int high = -1;
     for (int i = 0; i < c->count; i++) {
-        low = !isnan(c->value[i]) && (low < 0 || c->value[i] < c->value[low]) ? i : low;
-        high = !isnan(c->value[i]) && (high < 0 || c->value[i] > c->value[high]) ? i : high;
+        low = !isnan(c->value[i]) && (low < 0 || c->value[i] < c->value[low] - same) ? i : low;
+        high = !isnan(c->value[i]) && (high < 0 || c->value[i] > c->value[high] + same) ? i : high;
     }
     if (high >= 0) {
         course_put_value(p, c, high, fabs(c->value[high]), largest);

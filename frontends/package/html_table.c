@@ -8,6 +8,9 @@
 #include "package_html.h"
 #include "table_figures.h"
 
+#define TABLE_LONG 30 /* rows: more of them are scrolled through on a screen */
+#define TABLE_WIDE 12 /* columns: more of them are set smaller on paper */
+
 static const char *table_class(const table_column *column)
 {
     const bool is_word = column->kind == COLUMN_WORD || column->kind == COLUMN_FLAG;
@@ -58,7 +61,7 @@ static kl_index table_wide(const table *t)
 {
     kl_index count = 0;
     for (kl_index i = 0; i < t->column_count; i++) {
-        count += t->columns[i].kind != COLUMN_GROUP;
+        count += t->columns[i].kind != COLUMN_GROUP && !t->columns[i].is_detail;
     }
     return count;
 }
@@ -146,9 +149,13 @@ void html_write_table(FILE *out, const table *t)
 {
     fputs("<figure class=\"table\"><figcaption>", out);
     html_text(out, t->title);
-    fputs("</figcaption>\n<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"", out);
+    fprintf(out,
+            "</figcaption>\n<div class=\"scroll%s\" tabindex=\"0\" role=\"region\" aria-label=\"",
+            table_row_count(t) > TABLE_LONG ? " long" : "");
     html_text(out, t->title);
-    fputs("\"><table data-name=\"", out);
+    fputs(table_wide(t) > TABLE_WIDE ? "\"><table class=\"wide\" data-name=\""
+                                     : "\"><table data-name=\"",
+          out);
     html_text(out, t->name);
     fputs("\">\n", out);
     table_put_head(out, t);

@@ -66,6 +66,9 @@ void maker_picture(maker *m, const char *name, const selection_wish *wish)
         return;
     }
     s.report = m->report;
+    if (wish->folds && m->steps > 0) { /* steps come first; a slider goes through these alone */
+        s.state_count = s.state_count < m->steps ? s.state_count : m->steps;
+    }
     const bool is_of_one =
         recipe->subject == DIAGRAM_OF_MEMBER || recipe->subject == DIAGRAM_OF_TENDON;
     const kl_index member = is_of_one ? diagram_member(m->results, &s) : KL_NONE;
@@ -167,6 +170,20 @@ int maker_members(const maker *m, kl_index members[MAKER_MEMBERS])
         }
     }
     return count;
+}
+
+void maker_put_loaded(maker *m, const char *name)
+{
+    kl_index members[MAKER_MEMBERS];
+    bool has_more = m->model->combination_count > 0;
+    for (kl_index i = 0; i < m->model->case_count; i++) {
+        has_more = has_more || kl_case_is_solved(m->results, i);
+    }
+    if (m->steps > 0 && has_more && maker_members(m, members) > 0) {
+        selection_wish wish = selection_wish_none();
+        wish.member = members[0];
+        maker_picture(m, name, &wish);
+    }
 }
 
 const char *

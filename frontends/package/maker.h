@@ -51,6 +51,9 @@ selection_wish maker_wish_stages(maker *m);
 /* Every step, for pictures. */
 selection_wish maker_wish_steps(kl_index member);
 
+/* Cases and combinations of a model with stages beside its last step, along the first of the members with pictures. */
+void maker_put_loaded(maker *m, const char *name);
+
 /* The members that have pictures of their own: those with tendons or checks, or else the longest few; rising. @return how many. */
 #define MAKER_MEMBERS 6
 int maker_members(const maker *m, kl_index members[MAKER_MEMBERS]);

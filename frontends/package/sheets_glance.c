@@ -256,8 +256,9 @@ static void glance_build_stresses(table *t, kl_results *results, const selection
     table_add(t, COLUMN_FIGURE, "stress_bottom", "stress\nbottom", KL_MEASURE_STRESS, 4);
     for (kl_index i = 0; i < s->state_count; i++) {
         const kl_state state = s->states[i];
-        if ((state.kind != KL_STATE_STEP || glance_shows(results, state.index)) &&
-            kl_member_stands(results, state, s->member)) {
+        const bool is_shown = state.kind == KL_STATE_STEP ? glance_shows(results, state.index)
+                                                          : kl_step_count(results) == 0;
+        if (is_shown && kl_member_stands(results, state, s->member)) {
             glance_put_stresses(t, results, state, s->member);
         }
     }

@@ -17,7 +17,7 @@ static void material_build_concrete(table *t, kl_results *results, const selecti
     table_add(t, COLUMN_EACH, "unit_weight", "unit\nweight", KL_MEASURE_UNIT_WEIGHT, 4);
     table_add_words(t, COLUMN_WORD, "modulus_law", "modulus after");
     table_add(t, COLUMN_EACH, "modulus", "modulus", KL_MEASURE_STRESS, 4);
-    table_add(t, COLUMN_EACH, "expansion", "expansion", KL_MEASURE_EXPANSION, 3);
+    table_add(t, COLUMN_SHARE, "expansion", "expansion", KL_MEASURE_EXPANSION, 3);
     table_add_words(t, COLUMN_WORD, "gain", "strength with age");
     table_add_words(t, COLUMN_WORD, "creep", "creep");
     table_add_words(t, COLUMN_WORD, "shrinkage", "shrinkage");
@@ -174,5 +174,8 @@ void sheet_sections(maker *m)
     const selection_wish none = selection_wish_none();
     maker_picture(m, "sections", &none);
     maker_own_table(m, "weights", section_build_weights, SELECTION_NONE, &none);
-    maker_table(m, "sections", &none);
+    selection_wish tenths = selection_wish_none();
+    tenths.tenths = true;
+    tenths.stage = m->steps > 0 ? m->model->stage_count - 1 : KL_NONE;
+    maker_table(m, "sections", &tenths);
 }

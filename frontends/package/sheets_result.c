@@ -52,6 +52,7 @@ void sheet_posts(maker *m)
 void sheet_actions(maker *m)
 {
     result_put_members(m, "moment");
+    maker_put_loaded(m, "moment");
     result_put_members(m, "shear");
     result_put_members(m, "axial");
     selection_wish wish = maker_wish_stages(m);

@@ -83,6 +83,7 @@ void sheet_stresses(maker *m)
         const selection_wish wish = maker_wish_steps(members[i]);
         maker_picture(m, "stresses", &wish);
     }
+    maker_put_loaded(m, "stresses");
     if (count > 0) {
         selection_wish wish = selection_wish_none();
         wish.member = members[0];

@@ -71,7 +71,7 @@ static void pull_put_readings(maker *m, const pull_end *p)
     table_add(t, COLUMN_EXACT, "share", "of the\nforce", KL_MEASURE_RATIO, 1);
     table_add(t, COLUMN_FIGURE, "force", "force at\nthe jack", KL_MEASURE_FORCE, 4);
     table_add(t, COLUMN_FIGURE, "gauge", "gauge", KL_MEASURE_PRESSURE, 4);
-    table_add(t, COLUMN_FIGURE, "movement", "movement\nfrom slack", KL_MEASURE_DEFLECTION, 3);
+    table_add(t, COLUMN_FIGURE, "movement", "movement", KL_MEASURE_DEFLECTION, 3);
     table_add(t, COLUMN_FIGURE, "since_reference", "movement from\nthe first reading",
               KL_MEASURE_DEFLECTION, 3);
     table_add_words(t, COLUMN_WORD, "gauge_read", "gauge\nread");

@@ -39,10 +39,11 @@ void sheet_tendons(maker *m)
 
 void sheet_tendon_force(maker *m)
 {
-    const selection_wish none = selection_wish_none();
+    selection_wish last = selection_wish_none();
+    last.stage = m->steps > 0 ? m->model->stage_count - 1 : KL_NONE;
     if (m->model->tendon_count > 0) {
         tendon_put_pictures(m, "tendon_force", true);
-        maker_table(m, "tendon_loads", &none);
+        maker_table(m, "tendon_loads", &last);
     }
 }
 
