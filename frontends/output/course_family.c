@@ -31,6 +31,7 @@ kl_status course_family_gather(arena *a,
         }
         member_course *c = &out->courses[out->count];
         KL_TRY(member_course_gather(a, results, s->states[i], quantity, KL_TOTAL, member, c));
+        out->steps[out->count] = diagram_step(s->states[i]);
         label_state(out->names[out->count], results, s->states[i]);
         out->key[out->count] = (plot_key_entry){diagram_class(out->count), out->names[out->count]};
         out->low = fmin(out->low, c->low);
@@ -111,11 +112,13 @@ void course_family_draw(const plot *p, const course_family *family, bool fills)
     const double largest = fmax(fabs(family->low), fabs(family->high));
     for (int i = 0; i < family->count; i++) {
         const member_course *c = &family->courses[i];
+        drawing_open_step(p->drawing, family->steps[i]);
         if (fills && i == family->count - 1) {
             plot_fill(p, "area", c->station, c->value, c->count);
         }
         plot_course(p, family->key[i].class, c->station, c->value, c->count);
         course_put_extremes(p, c, largest);
+        drawing_close_step(p->drawing);
     }
     plot_key(p, family->key, family->count);
     if (family->left_out > 0) {

@@ -70,6 +70,11 @@ bool diagram_accepts(drawing *d, kl_status status)
     return status == KL_OK;
 }
 
+int diagram_step(kl_state state)
+{
+    return state.kind == KL_STATE_STEP ? (int)state.index : DRAWING_NO_STEP;
+}
+
 const char *diagram_class(kl_index i)
 {
     static const char *const classes[] = {"c0", "c1", "c2", "c3", "c4", "c5", "c6", "c7"};

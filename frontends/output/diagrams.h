@@ -47,6 +47,8 @@ diagram_builder diagram_deflection, diagram_camber;           /* diagram_course.
 kl_index diagram_member(const kl_results *results, const selection *s);
 /* Keep a failure in the drawing's status; KL_NOT_THERE is none. @return status == KL_OK */
 bool diagram_accepts(drawing *d, kl_status status);
+/* The number that drawing_open_step wants for what is of this state. */
+int diagram_step(kl_state state);
 /* Class of course i of a family, c0 … c7 and again. */
 const char *diagram_class(kl_index i);
 

@@ -117,7 +117,7 @@ static void drawing_note(drawing *d, kl_status status)
 void drawing_start(
     drawing *d, double width, double height, const char *title, const char *description)
 {
-    *d = (drawing){.width = width, .height = height};
+    *d = (drawing){.width = width, .height = height, .step = DRAWING_NO_STEP};
     drawing_put(d,
                 "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"drawing\" role=\"img\" "
                 "viewBox=\"0 0 %.0f %.0f\" width=\"%.0f\" height=\"%.0f\">\n<title>",
@@ -144,6 +144,24 @@ void drawing_close(drawing *d)
 {
     drawing_append(d, "</g>\n", 5);
     d->depth--;
+}
+
+void drawing_open_step(drawing *d, int step)
+{
+    d->step = step;
+    if (step != DRAWING_NO_STEP) {
+        char attribute[40];
+        snprintf(attribute, sizeof attribute, "data-step=\"%d\"", step);
+        drawing_open(d, "step", attribute);
+    }
+}
+
+void drawing_close_step(drawing *d)
+{
+    if (d->step != DRAWING_NO_STEP) {
+        drawing_close(d);
+    }
+    d->step = DRAWING_NO_STEP;
 }
 
 void drawing_line(drawing *d, const char *class, double x1, double y1, double x2, double y2)
@@ -296,6 +314,7 @@ void drawing_label(
                              .width = letter_width(text, size),
                              .height = size,
                              .weight = weight,
+                             .step = d->step,
                              .class = class,
                              .text = copy};
     drawing_note(d, label_field_wish(&d->labels, &wish));
@@ -327,8 +346,11 @@ const char *drawing_finish(drawing *d)
         d->status = label_field_place(&d->labels, d->width, d->height);
     }
     for (size_t i = 0; i < d->labels.wish_count && d->status == KL_OK; i++) {
-        if (d->labels.wishes[i].placed) {
-            drawing_put_label(d, &d->labels.wishes[i]);
+        const label_wish *wish = &d->labels.wishes[i];
+        if (wish->placed) {
+            drawing_open_step(d, wish->step);
+            drawing_put_label(d, wish);
+            drawing_close_step(d);
         }
     }
     while (d->depth > 0) {

@@ -19,6 +19,7 @@ typedef struct label_wish {
     double x, y;          /* the place it belongs to */
     double width, height; /* of the text */
     double weight;
+    int step; /* drawing.h */
     const char *class;
     char *text; /* owned */
     /* found */

@@ -45,6 +45,19 @@ static int plot_about(double length, double each)
     return (int)fmax(floor(length / each), 2.0);
 }
 
+/* The axes' group tells which values lie where, so that a script can turn a place of the page into a station. */
+static void plot_open_axes(const plot *p)
+{
+    const scale *x = &p->x;
+    const scale *y = &p->y;
+    char attributes[400];
+    snprintf(attributes, sizeof attributes,
+             "data-x0=\"%.12g\" data-x1=\"%.12g\" data-px0=\"%.12g\" data-px1=\"%.12g\" "
+             "data-y0=\"%.12g\" data-y1=\"%.12g\" data-py0=\"%.12g\" data-py1=\"%.12g\"",
+             x->from, x->to, x->at, x->at + x->length, y->from, y->to, y->at, y->at + y->length);
+    drawing_open(p->drawing, "axes", attributes);
+}
+
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y)
 {
     plot p = {.drawing = d,
@@ -65,7 +78,7 @@ plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axi
     p.x = scale_over(low[0], high[0], p.left, p.right - p.left);
     p.y = y->downward ? scale_over(low[1], high[1], p.top, p.bottom - p.top)
                       : scale_over(low[1], high[1], p.bottom, p.top - p.bottom);
-    drawing_open(d, "axes", NULL);
+    plot_open_axes(&p);
     plot_put_ticks(&p, &p.y, upright, true);
     plot_put_ticks(&p, &p.x, along, false);
     drawing_line(d, "axis", p.left, p.top, p.left, p.bottom);

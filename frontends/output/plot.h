@@ -27,7 +27,8 @@ typedef struct plot {
 #define PLOT_MARGIN_TOP    26.0
 #define PLOT_MARGIN_BOTTOM 44.0
 
-/* Draw the axes in a region of the drawing, margins included. */
+/* Draw the axes in a region of the drawing, margins included: a group "axes" with the values at the field's ends (data-x0, -x1,
+ * -y0, -y1, as shown) and where these lie, px (data-px0, -px1, -py0, -py1). */
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y);
 
 double plot_x(const plot *p, double x);
