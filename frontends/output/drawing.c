@@ -295,8 +295,13 @@ void drawing_text_up(
     drawing_keep_free(d, x - 0.8 * size, y - width + 0.5 * (double)anchor * width, size, width);
 }
 
-void drawing_label(
-    drawing *d, const char *class, double x, double y, double weight, const char *text)
+static void drawing_wish(drawing *d,
+                         const char *class,
+                         double x,
+                         double y,
+                         double weight,
+                         bool optional,
+                         const char *text)
 {
     if (d->status != KL_OK) {
         return;
@@ -314,6 +319,7 @@ void drawing_label(
                              .width = letter_width(text, size),
                              .height = size,
                              .weight = weight,
+                             .optional = optional,
                              .step = d->step,
                              .class = class,
                              .text = copy};
@@ -321,6 +327,18 @@ void drawing_label(
     if (d->status != KL_OK) {
         mem_free(copy);
     }
+}
+
+void drawing_label(
+    drawing *d, const char *class, double x, double y, double weight, const char *text)
+{
+    drawing_wish(d, class, x, y, weight, false, text);
+}
+
+void drawing_hint(
+    drawing *d, const char *class, double x, double y, double weight, const char *text)
+{
+    drawing_wish(d, class, x, y, weight, true, text);
 }
 
 void drawing_keep_free(drawing *d, double x, double y, double width, double height)

@@ -71,6 +71,11 @@ void drawing_text_up(
 void drawing_label(
     drawing *d, const char *class, double x, double y, double weight, const char *text);
 
+/* The same, but left out when there is no room close by, whatever its weight: for the many values of a large frame, of which those
+ * that weigh most stay. */
+void drawing_hint(
+    drawing *d, const char *class, double x, double y, double weight, const char *text);
+
 /* Keep labels off a region. */
 void drawing_keep_free(drawing *d, double x, double y, double width, double height);
 
