@@ -62,6 +62,16 @@ kl_index diagram_member(const kl_results *results, const selection *s)
     return longest;
 }
 
+const kl_state *diagram_state(const selection *s)
+{
+    for (kl_index i = s->state_count - 1; i >= 0; i--) {
+        if (s->states[i].kind == KL_STATE_STEP) {
+            return &s->states[i];
+        }
+    }
+    return s->state_count > 0 ? &s->states[s->state_count - 1] : NULL;
+}
+
 bool diagram_accepts(drawing *d, kl_status status)
 {
     if (status != KL_OK && status != KL_NOT_THERE && d->status == KL_OK) {

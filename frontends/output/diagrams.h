@@ -45,6 +45,9 @@ diagram_builder diagram_deflection, diagram_camber;           /* diagram_course.
 
 /* The member asked for, else the longest; KL_NONE: there is none. */
 kl_index diagram_member(const kl_results *results, const selection *s);
+/* The one state of a picture that shows one: the last step among those selected, else the last of them; NULL: the model has neither
+ * stages nor load cases. */
+const kl_state *diagram_state(const selection *s);
 /* Keep a failure in the drawing's status; KL_NOT_THERE is none. @return status == KL_OK */
 bool diagram_accepts(drawing *d, kl_status status);
 /* The number that drawing_open_step wants for what is of this state. */
