@@ -30,7 +30,8 @@ kl_status course_family_gather(arena *a,
             continue;
         }
         member_course *c = &out->courses[out->count];
-        KL_TRY(member_course_gather(a, results, s->states[i], quantity, KL_TOTAL, member, c));
+        KL_TRY(member_course_gather(a, results, s->states[i], quantity, KL_TOTAL, member,
+                                    MEMBER_COURSE_PIECES, c));
         out->steps[out->count] = diagram_step(s->states[i]);
         label_state(out->names[out->count], results, s->states[i]);
         out->key[out->count] = (plot_key_entry){diagram_class(out->count), out->names[out->count]};
@@ -86,7 +87,7 @@ static void
 course_put_value(const plot *p, const member_course *c, int i, double weight, double largest)
 {
     char text[FIGURE_SIZE];
-    figure_rounded(text, c->value[i], figure_decimals(largest, 4), 4, FIGURE_NOISE * largest);
+    figure_beside(text, c->value[i], largest);
     plot_value(p, c->station[i], c->value[i], weight, text);
 }
 

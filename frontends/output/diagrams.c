@@ -8,6 +8,16 @@
 static const diagram_recipe diagram_list[] = {
     {"frame", "the frame to scale: members, nodes, supports, falsework", DIAGRAM_OF_MODEL,
      SELECTION_FINAL, false, diagram_frame},
+    /* the whole frame, and what goes on over time */
+    {"frame_moment", "bending moments on the frame, on the tension side", DIAGRAM_OF_MODEL,
+     SELECTION_FINAL, true, diagram_frame_moment},
+    {"frame_shear", "shear forces on the frame", DIAGRAM_OF_MODEL, SELECTION_FINAL, true,
+     diagram_frame_shear},
+    {"frame_axial", "axial forces on the frame", DIAGRAM_OF_MODEL, SELECTION_FINAL, true,
+     diagram_frame_axial},
+    {"deflected", "the deflected shape of the frame, magnified", DIAGRAM_OF_MODEL, SELECTION_FINAL,
+     true, diagram_deflected},
+    /* along a member */
     {"moment", "bending moment along a member, on the tension side", DIAGRAM_OF_MEMBER,
      SELECTION_FINAL, true, diagram_moment},
     {"shear", "shear force along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true,
