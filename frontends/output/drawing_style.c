@@ -41,6 +41,7 @@ const char DRAWING_STYLE[] =
     ".drawing .fails{fill:var(--limit,#a3001b)}"
     ".drawing .shape{stroke:var(--steel,#0b4f8a);stroke-width:2}"
     ".drawing .c0{stroke:var(--c0,#0b4f8a);stroke-width:2}"
+    ".drawing .c0.fine{stroke-width:1.2}"
     ".drawing .c1{stroke:var(--c1,#b35900);stroke-width:1.8;stroke-dasharray:8 3}"
     ".drawing .c2{stroke:var(--c2,#00756a);stroke-width:1.8;stroke-dasharray:3 2}"
     ".drawing .c3{stroke:var(--c3,#6b2f8f);stroke-width:1.8;stroke-dasharray:10 3 2 3}"

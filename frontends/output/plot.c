@@ -45,16 +45,18 @@ static int plot_about(double length, double each)
     return (int)fmax(floor(length / each), 2.0);
 }
 
+/* The axes' group tells which values lie where, so that a script can turn a place of the page into a station. */
 static void plot_open_axes(const plot *p, const char *key)
 {
-    char text[400];
-    snprintf(text, sizeof text,
-             "%s%s%sdata-x0=\"%.9g\" data-x1=\"%.9g\" data-px0=\"%.2f\" data-px1=\"%.2f\" "
-             "data-y0=\"%.9g\" data-y1=\"%.9g\" data-py0=\"%.2f\" data-py1=\"%.2f\"",
-             key ? "data-quantity=\"" : "", key ? key : "", key ? "\" " : "", p->x.from, p->x.to,
-             plot_x(p, p->x.from), plot_x(p, p->x.to), p->y.from, p->y.to, plot_y(p, p->y.from),
-             plot_y(p, p->y.to));
-    drawing_open(p->drawing, "axes field", text);
+    const scale *x = &p->x;
+    const scale *y = &p->y;
+    char attributes[400];
+    snprintf(attributes, sizeof attributes,
+             "%s%s%sdata-x0=\"%.12g\" data-x1=\"%.12g\" data-px0=\"%.12g\" data-px1=\"%.12g\" "
+             "data-y0=\"%.12g\" data-y1=\"%.12g\" data-py0=\"%.12g\" data-py1=\"%.12g\"",
+             key ? "data-quantity=\"" : "", key ? key : "", key ? "\" " : "", x->from, x->to, x->at,
+             x->at + x->length, y->from, y->to, y->at, y->at + y->length);
+    drawing_open(p->drawing, "axes field", attributes);
 }
 
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y)
@@ -218,7 +220,7 @@ double plot_key_height(const plot_key_entry *entries, int count, double region_w
     return PLOT_KEY_ROW * fmax(plot_key_rows(entries, count, width) - 1.0, 0.0);
 }
 
-void plot_key(const plot *p, const plot_key_entry *entries, int count)
+void plot_key_of_steps(const plot *p, const plot_key_entry *entries, const int *steps, int count)
 {
     const double width = p->right - p->left;
     const int rows = plot_key_rows(entries, count, width);
@@ -229,11 +231,16 @@ void plot_key(const plot *p, const plot_key_entry *entries, int count)
         double x = p->left + 4.0;
         for (; first < end; first++) {
             const double line[] = {x, y, x + 24.0, y};
-            drawing_open_step(p->drawing, entries[first].step, false);
+            drawing_open_step(p->drawing, steps ? steps[first] : DRAWING_NO_STEP);
             drawing_course(p->drawing, entries[first].class, line, 2);
             drawing_text(p->drawing, "small", x + 29.0, y + 3.5, ANCHOR_START, entries[first].name);
-            drawing_close(p->drawing);
+            drawing_close_step(p->drawing);
             x += plot_key_width(&entries[first]);
         }
     }
+}
+
+void plot_key(const plot *p, const plot_key_entry *entries, int count)
+{
+    plot_key_of_steps(p, entries, NULL, count);
 }

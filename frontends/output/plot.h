@@ -28,8 +28,8 @@ typedef struct plot {
 #define PLOT_MARGIN_TOP    26.0
 #define PLOT_MARGIN_BOTTOM 44.0
 
-/* Draw the axes in a region of the drawing, margins included. Their group tells programs the shown values x0, x1, y0, y1 at the
- * edges of the field and the pixels px0, px1, py0, py1 there. */
+/* Draw the axes in a region of the drawing, margins included: a group "axes" with the values at the field's ends (data-x0, -x1,
+ * -y0, -y1, as shown), where these lie, px (data-px0, -px1, -py0, -py1), and the upright axis's key (data-quantity). */
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y);
 
 double plot_x(const plot *p, double x);
@@ -50,9 +50,10 @@ void plot_value(const plot *p, double x, double y, double weight, const char *te
 typedef struct plot_key_entry {
     const char *class;
     const char *name;
-    kl_index step; /* whose group it stands in (drawing_open_step) */
 } plot_key_entry;
 void plot_key(const plot *p, const plot_key_entry *entries, int count);
+/* The same, each entry in the group of its step (drawing_open_step). */
+void plot_key_of_steps(const plot *p, const plot_key_entry *entries, const int *steps, int count);
 /* Height that rows beyond the first take above a region of that width, which must begin so much lower. */
 double plot_key_height(const plot_key_entry *entries, int count, double region_width);
 

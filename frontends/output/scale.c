@@ -29,6 +29,13 @@ static double scale_step(double size)
     return power * (share <= 1.0 ? 1.0 : share <= 2.0 ? 2.0 : share <= 5.0 ? 5.0 : 10.0);
 }
 
+double scale_round_down(double size)
+{
+    const double power = pow(10.0, floor(log10(size)));
+    const double share = size / power * (1.0 + 1e-9); /* 1.9999999999 is 2 */
+    return power * (share >= 10.0 ? 10.0 : share >= 5.0 ? 5.0 : share >= 2.0 ? 2.0 : 1.0);
+}
+
 void scale_round(double *low, double *high, int about)
 {
     const scale s = scale_over(*low, *high, 0.0, 1.0);

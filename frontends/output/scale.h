@@ -15,6 +15,9 @@ typedef struct scale {
 scale scale_over(double low, double high, double at, double length);
 double scale_place(const scale *s, double value);
 
+/* The largest of 1, 2, 5, 10 times a power of ten that is not above `size`. */
+double scale_round_down(double size);
+
 /* Widen [low, high] to round values. */
 void scale_round(double *low, double *high, int about);
 
