@@ -15,6 +15,7 @@ typedef void diagram_builder(drawing *d, kl_results *results, const selection *s
 typedef enum diagram_subject {
     DIAGRAM_OF_MODEL,   /* the whole frame */
     DIAGRAM_OF_MEMBER,  /* one member; without --member the longest */
+    DIAGRAM_OF_PLACE,   /* a station of a member, which --at chooses */
     DIAGRAM_OF_TENDON,  /* tendons of a member */
     DIAGRAM_OF_SECTIONS /* all sections */
 } diagram_subject;
