@@ -9,6 +9,8 @@ static const diagram_recipe diagram_list[] = {
     {"frame", "the frame to scale: members, nodes, supports, falsework", DIAGRAM_OF_MODEL,
      SELECTION_FINAL, false, diagram_frame},
     /* the whole frame, and what goes on over time */
+    {"loads", "the loads of each case, or of a stage, on the frame, with their sums",
+     DIAGRAM_OF_MODEL, SELECTION_LOADS, false, diagram_loads},
     {"frame_moment", "bending moments on the frame, on the tension side", DIAGRAM_OF_MODEL,
      SELECTION_FINAL, true, diagram_frame_moment},
     {"frame_shear", "shear forces on the frame", DIAGRAM_OF_MODEL, SELECTION_FINAL, true,

@@ -28,6 +28,8 @@ const char DRAWING_STYLE[] =
     ".drawing .support{fill:var(--concrete,#e9edf0);stroke-width:1.3}"
     ".drawing .load{stroke:var(--load,#7a3e00);stroke-width:1.3}"
     ".drawing .load.head{fill:var(--load,#7a3e00)}"
+    ".drawing .load.thin{stroke-width:.8}"
+    ".drawing .load.strip{fill:var(--load,#7a3e00);fill-opacity:.14;stroke:none}"
     ".drawing .tendon{stroke:var(--steel,#0b4f8a);stroke-width:2}"
     ".drawing .duct{fill:var(--paper,#fff);stroke:var(--steel,#0b4f8a);stroke-width:1.4}"
     ".drawing .bar{fill:var(--ink,#1c2733);stroke:none}"
