@@ -19,6 +19,8 @@ static const diagram_recipe diagram_list[] = {
      diagram_frame_axial},
     {"deflected", "the deflected shape of the frame, magnified", DIAGRAM_OF_MODEL, SELECTION_FINAL,
      true, diagram_deflected},
+    {"posts", "posts under their member, before and after a step, with the rated load",
+     DIAGRAM_OF_MEMBER, SELECTION_ALL, false, diagram_posts},
     /* along a member */
     {"moment", "bending moment along a member, on the tension side", DIAGRAM_OF_MEMBER,
      SELECTION_FINAL, true, diagram_moment},
