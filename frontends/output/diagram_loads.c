@@ -30,21 +30,6 @@ static void loads_push(loads_list *list, kl_index load_case, double factor)
     list->shares[list->count++] = (load_share){load_case, factor};
 }
 
-/* What a stage puts on; what it takes away counts against it. */
-static void loads_of_stage(loads_list *list, const kl_stage *stage)
-{
-    for (kl_index i = 0; i < stage->operation_count; i++) {
-        const kl_operation *o = &stage->operations[i];
-        for (kl_index k = 0; k < o->items.count; k++) {
-            if (o->kind == KL_OP_LOAD) {
-                loads_push(list, o->items.items[k], o->factor);
-            } else if (o->kind == KL_OP_UNLOAD) {
-                loads_push(list, o->items.items[k], -1.0);
-            }
-        }
-    }
-}
-
 static void loads_of_combination(loads_list *list, const kl_combination *combination)
 {
     for (kl_index i = 0; i < combination->factor_count; i++) {
@@ -60,10 +45,7 @@ static size_t loads_room(const kl_model *model, const selection *s)
 {
     size_t room = 1;
     if (s->stage != KL_NONE) {
-        const kl_stage *stage = &model->stages[s->stage];
-        for (kl_index i = 0; i < stage->operation_count; i++) {
-            room += (size_t)stage->operations[i].items.count;
-        }
+        room += (size_t)load_shares_of_stage(&model->stages[s->stage], NULL);
     }
     return room + (s->combination != KL_NONE
                        ? (size_t)model->combinations[s->combination].factor_count
@@ -81,7 +63,7 @@ static const char *loads_choose(loads_list *list, const kl_model *model, const s
         loads_of_combination(list, &model->combinations[s->combination]);
         return model->combinations[s->combination].name;
     }
-    loads_of_stage(list, &model->stages[s->stage]);
+    list->count = load_shares_of_stage(&model->stages[s->stage], list->shares);
     return model->stages[s->stage].name;
 }
 

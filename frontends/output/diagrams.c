@@ -21,6 +21,12 @@ static const diagram_recipe diagram_list[] = {
      true, diagram_deflected},
     {"posts", "posts under their member, before and after a step, with the rated load",
      DIAGRAM_OF_MEMBER, SELECTION_ALL, false, diagram_posts},
+    {"stages", "a small frame a stage: what stands, what loads it, which rows bear",
+     DIAGRAM_OF_MODEL, SELECTION_NONE, false, diagram_stages},
+    {"history", "deflection and stresses of one place against time", DIAGRAM_OF_PLACE,
+     SELECTION_HISTORY, true, diagram_history},
+    {"envelope", "largest and smallest moment, shear and stress along a member, over all moments",
+     DIAGRAM_OF_MEMBER, SELECTION_ENVELOPE, true, diagram_envelope},
     /* along a member */
     {"moment", "bending moment along a member, on the tension side", DIAGRAM_OF_MEMBER,
      SELECTION_FINAL, true, diagram_moment},

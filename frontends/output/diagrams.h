@@ -41,6 +41,9 @@ diagram_builder diagram_stresses; /* diagram_stresses.c */
 diagram_builder diagram_frame;    /* diagram_frame.c */
 diagram_builder diagram_frame_moment, diagram_frame_shear,
     diagram_frame_axial;                                      /* diagram_frame_actions.c */
+diagram_builder diagram_history;                              /* diagram_history.c */
+diagram_builder diagram_envelope;                             /* diagram_envelope.c */
+diagram_builder diagram_stages;                               /* diagram_stages.c */
 diagram_builder diagram_posts;                                /* diagram_posts.c */
 diagram_builder diagram_loads;                                /* diagram_loads.c */
 diagram_builder diagram_deflected;                            /* diagram_deflected.c */

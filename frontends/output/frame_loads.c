@@ -11,6 +11,7 @@
 
 #define LOADS_SHARE  0.16 /* of the distance between nodes: a strip is no higher */
 #define LOADS_LEAST  8.0  /* px, but for this */
+#define LOADS_ROOMY  18.0 /* px of strips: in smaller pictures only what has room is told */
 #define LOADS_FEW    14
 #define LOADS_GAP    3.0  /* px between strips */
 #define LOADS_ARROWS 26.0 /* px between the arrows of a strip */
@@ -495,7 +496,7 @@ void frame_loads_draw(
     loads_work w = {.view = v,
                     .size = fmax(fmin(size, room), LOADS_LEAST),
                     .values = values,
-                    .few = total <= LOADS_FEW};
+                    .few = total <= LOADS_FEW && size >= LOADS_ROOMY};
     const size_t members = (size_t)v->model->member_count;
     w.last = mem_array(members, sizeof *w.last);
     if (!w.last) {

@@ -10,6 +10,22 @@
 
 #define LOAD_NOTHING 1e-9 /* of the parts: what is left of forces that cancel */
 
+kl_index load_shares_of_stage(const kl_stage *stage, load_share *shares)
+{
+    kl_index count = 0;
+    for (kl_index i = 0; i < stage->operation_count; i++) {
+        const kl_operation *o = &stage->operations[i];
+        const bool acts = o->kind == KL_OP_LOAD || o->kind == KL_OP_UNLOAD;
+        for (kl_index k = 0; acts && k < o->items.count; k++, count++) {
+            if (shares) {
+                shares[count] =
+                    (load_share){o->items.items[k], o->kind == KL_OP_LOAD ? o->factor : -1.0};
+            }
+        }
+    }
+    return count;
+}
+
 kl_point load_direction(const kl_model *model, const kl_load *load)
 {
     if (load->frame == KL_GLOBAL || load->member == KL_NONE) {

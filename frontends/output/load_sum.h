@@ -11,6 +11,9 @@ typedef struct load_share {
     double factor;
 } load_share;
 
+/* The cases a stage puts on; those it takes away with the factor -1. Counted only while `shares` is NULL. */
+kl_index load_shares_of_stage(const kl_stage *stage, load_share *shares);
+
 typedef struct load_sum {
     double force[2]; /* N, to the right and up */
     double size[2];  /* N, the same with every part's sign left out */
