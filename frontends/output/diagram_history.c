@@ -231,7 +231,7 @@ static void history_put_value(
     plot_value(p, w->day[i], c->value[i], weight, text);
 }
 
-static bool
+static void
 history_put_panel(const history_work *w, drawing *d, const history_panel *panel, double top)
 {
     arena a = {0};

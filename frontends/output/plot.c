@@ -113,8 +113,8 @@ plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axi
     } else {
         plot_put_ticks(&p, &p.x, along, false);
     }
-    drawing_line(d, "axis", p.left, p.top, p.left, p.bottom);
-    drawing_line(d, "axis", p.left, p.bottom, p.right, p.bottom);
+    const double corner[] = {p.left, p.top, p.left, p.bottom, p.right, p.bottom};
+    drawing_course(d, "axis", corner, 3);
     if (p.y.from < 0.0 && p.y.to > 0.0) {
         drawing_line(d, "axis", p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0));
     }
