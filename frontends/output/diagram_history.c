@@ -108,7 +108,7 @@ static void history_turn(history_work *w)
         return;
     }
     for (kl_index i = 0; i < w->selection->state_count; i++) {
-        w->day[i] = log10(fmax(w->day[i], first));
+        w->day[i] = isnan(w->day[i]) ? w->day[i] : log10(fmax(w->day[i], first));
     }
     w->low = log10(first);
     w->high = log10(w->high);
@@ -282,12 +282,14 @@ void diagram_history(drawing *d, kl_results *results, const selection *s)
     arena a = {0};
     char title[LABEL_SIZE + 80];
     history_title(title, &w);
-    drawing_start(d, HISTORY_WIDTH, 20.0 + 2.0 * HISTORY_PANEL, title, LABEL_SIGNS_MOVEMENT);
-    drawing_text(d, "strong", 8.0, 16.0, ANCHOR_START, title);
     w.day = arena_array(&a, (size_t)s->state_count, sizeof(double));
+    const bool has_days = w.day != NULL && w.place.member != KL_NONE && history_days(&w) > 0;
+    drawing_start(d, HISTORY_WIDTH, has_days ? 20.0 + 2.0 * HISTORY_PANEL : 60.0, title,
+                  LABEL_SIGNS_MOVEMENT);
+    drawing_text(d, "strong", 8.0, 16.0, ANCHOR_START, title);
     if (!w.day && s->state_count > 0) {
         diagram_accepts(d, KL_NO_MEMORY);
-    } else if (w.place.member == KL_NONE || history_days(&w) == 0) {
+    } else if (!has_days) {
         drawing_text(d, "quiet", 8.0, 40.0, ANCHOR_START, "the model gives no days to its stages");
     } else {
         history_turn(&w);
