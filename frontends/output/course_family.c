@@ -87,10 +87,14 @@ static void course_put_places(const plot *p, kl_results *results, kl_index membe
     if (!diagram_accepts(p->drawing, kl_station_rows(results, member, NAN, &rows, &count))) {
         return;
     }
-    for (kl_index i = 0; i < count; i++) {
-        const bool is_second = i > 0 && !(rows[i].station > rows[i - 1].station);
-        if ((rows[i].node != KL_NONE || rows[i].is_face) && !is_second) {
-            plot_place(p, rows[i].station / unit, label_place(model, &rows[i]));
+    for (int faces = 0; faces < 2; faces++) { /* the nodes' names go before those of faces */
+        for (kl_index i = 0; i < count; i++) {
+            const bool is_second = i > 0 && !(rows[i].station > rows[i - 1].station);
+            const bool wanted =
+                faces ? rows[i].is_face && rows[i].node == KL_NONE : rows[i].node != KL_NONE;
+            if (wanted && !is_second) {
+                plot_place(p, rows[i].station / unit, label_place(model, &rows[i]));
+            }
         }
     }
 }

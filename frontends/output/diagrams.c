@@ -9,6 +9,8 @@ static const diagram_recipe diagram_list[] = {
     {"frame", "the frame to scale: members, nodes, supports, falsework", DIAGRAM_OF_MODEL,
      SELECTION_FINAL, false, diagram_frame},
     /* the whole frame, and what goes on over time */
+    {"loads", "the loads of each case, or of a stage, on the frame, with their sums",
+     DIAGRAM_OF_MODEL, SELECTION_LOADS, false, diagram_loads},
     {"frame_moment", "bending moments on the frame, on the tension side", DIAGRAM_OF_MODEL,
      SELECTION_FINAL, true, diagram_frame_moment},
     {"frame_shear", "shear forces on the frame", DIAGRAM_OF_MODEL, SELECTION_FINAL, true,
@@ -17,6 +19,14 @@ static const diagram_recipe diagram_list[] = {
      diagram_frame_axial},
     {"deflected", "the deflected shape of the frame, magnified", DIAGRAM_OF_MODEL, SELECTION_FINAL,
      true, diagram_deflected},
+    {"posts", "posts under their member, before and after a step, with the rated load",
+     DIAGRAM_OF_MEMBER, SELECTION_ALL, false, diagram_posts},
+    {"stages", "a small frame a stage: what stands, what loads it, which rows bear",
+     DIAGRAM_OF_MODEL, SELECTION_NONE, false, diagram_stages},
+    {"history", "deflection and stresses of one place against time", DIAGRAM_OF_PLACE,
+     SELECTION_HISTORY, true, diagram_history},
+    {"envelope", "largest and smallest moment, shear and stress along a member, over all moments",
+     DIAGRAM_OF_MEMBER, SELECTION_ENVELOPE, true, diagram_envelope},
     /* along a member */
     {"moment", "bending moment along a member, on the tension side", DIAGRAM_OF_MEMBER,
      SELECTION_FINAL, true, diagram_moment},

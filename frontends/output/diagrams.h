@@ -15,6 +15,7 @@ typedef void diagram_builder(drawing *d, kl_results *results, const selection *s
 typedef enum diagram_subject {
     DIAGRAM_OF_MODEL,   /* the whole frame */
     DIAGRAM_OF_MEMBER,  /* one member; without --member the longest */
+    DIAGRAM_OF_PLACE,   /* a station of a member, which --at chooses */
     DIAGRAM_OF_TENDON,  /* tendons of a member */
     DIAGRAM_OF_SECTIONS /* all sections */
 } diagram_subject;
@@ -40,6 +41,11 @@ diagram_builder diagram_stresses; /* diagram_stresses.c */
 diagram_builder diagram_frame;    /* diagram_frame.c */
 diagram_builder diagram_frame_moment, diagram_frame_shear,
     diagram_frame_axial;                                      /* diagram_frame_actions.c */
+diagram_builder diagram_history;                              /* diagram_history.c */
+diagram_builder diagram_envelope;                             /* diagram_envelope.c */
+diagram_builder diagram_stages;                               /* diagram_stages.c */
+diagram_builder diagram_posts;                                /* diagram_posts.c */
+diagram_builder diagram_loads;                                /* diagram_loads.c */
 diagram_builder diagram_deflected;                            /* diagram_deflected.c */
 diagram_builder diagram_moment, diagram_shear, diagram_axial; /* diagram_course.c */
 diagram_builder diagram_deflection, diagram_camber;           /* diagram_course.c */

@@ -242,6 +242,9 @@ static void view_member(const frame_view *v, kl_index member, bool stands)
                                 : "member rigid",
                        line, 2);
     }
+    if (!stands) {
+        return;
+    }
     if (m->hinge_start) {
         view_hinge(v, member, m->rigid_start + VIEW_APART * v->mark / v->pixels);
     }
