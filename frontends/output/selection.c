@@ -108,6 +108,10 @@ static void selection_add_default(selection_maker *maker, selection_span span)
         selection_add_steps(maker, 0, last);
         selection_add_cases(maker);
     } else if (span == SELECTION_FINAL) {
+        for (kl_index stage = 0; maker->wish->every_stage && stage + 1 < model->stage_count;
+             ++stage) {
+            selection_add(maker, kl_state_step(kl_last_step(maker->results, stage)));
+        }
         selection_add_steps(maker, last < 0 ? 0 : last, last);
         selection_add_cases(maker);
         selection_add_combinations(maker);
@@ -172,7 +176,9 @@ kl_status selection_make(const kl_results *results,
                        .combination = wish->combination,
                        .member = wish->member,
                        .every = wish->every,
-                       .at = wish->at};
+                       .at = wish->at,
+                       .folds = wish->folds,
+                       .tenths = wish->tenths};
     if (wish->load_case != KL_NONE && span != SELECTION_LOADS &&
         !kl_case_is_solved(results, wish->load_case)) {
         return KL_NOT_THERE;
@@ -223,4 +229,10 @@ const kl_step *selection_step(const kl_results *results, kl_state state)
 bool selection_takes(const selection *s, kl_index member)
 {
     return s->member == KL_NONE || s->member == member;
+}
+
+bool selection_is_tenth(const kl_station_row *row, double length)
+{
+    const double tenths = 10.0 * row->station / length;
+    return row->node != KL_NONE || row->is_face || fabs(tenths - round(tenths)) < 1e-6;
 }
