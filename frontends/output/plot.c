@@ -84,7 +84,7 @@ static void plot_open_axes(const plot *p, const char *key, bool decades)
              x->from, x->to, x->at, x->at + x->length, y->from, y->to, y->at, y->at + y->length,
              decades ? " data-decades=\"x\"" : "", key ? " data-quantity=\"" : "", key ? key : "",
              key ? "\"" : "");
-    drawing_open(p->drawing, "axes", attributes);
+    drawing_open(p->drawing, "axes field", attributes);
 }
 
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y)
