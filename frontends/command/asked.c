@@ -20,6 +20,43 @@ void asked_unknown(const char *thing, const char *command, const nearest *search
     }
 }
 
+static bool asked_refuse(const options *o, option_id option, const char *name, const char *why)
+{
+    if (o->given[option]) {
+        work_complain("`%s` does not apply to `%s`, which %s", options_row(option)->name, name,
+                      why);
+    }
+    return o->given[option];
+}
+
+bool asked_applies(const asked_subject *subject, const options *o)
+{
+    static const option_id moments[] = {OPTION_STAGE, OPTION_STEPS, OPTION_CASE, OPTION_COMBINATION,
+                                        OPTION_DAY};
+    static const option_id causes[] = {OPTION_CAUSE, OPTION_BY_CAUSE};
+    static const option_id apart[] = {OPTION_CASE, OPTION_COMBINATION};
+    const char *name = subject->name;
+    bool refused = false;
+    for (size_t i = 0; i < sizeof moments / sizeof moments[0] && !refused; ++i) {
+        refused = subject->span == SELECTION_NONE &&
+                  asked_refuse(o, moments[i], name, "is not of one moment");
+    }
+    refused = refused ||
+              (!subject->has_stations && asked_refuse(o, OPTION_AT, name, "is not of one station"));
+    refused = refused ||
+              (!subject->has_tendons && asked_refuse(o, OPTION_TENDON, name, "is not of tendons"));
+    refused = refused || (subject->span == SELECTION_HISTORY &&
+                          asked_refuse(o, OPTION_DAY, name, "shows all days"));
+    for (size_t i = 0; i < sizeof apart / sizeof apart[0] && !refused; ++i) {
+        refused = subject->span == SELECTION_HISTORY &&
+                  asked_refuse(o, apart[i], name, "follows the stages");
+    }
+    for (size_t i = 0; i < sizeof causes / sizeof causes[0] && !refused; ++i) {
+        refused = !subject->has_causes && asked_refuse(o, causes[i], name, "is not split by cause");
+    }
+    return !refused;
+}
+
 /* The summary tells the warnings; a table or a picture, made again and again, only says that there are some. */
 static void asked_count_warnings(const work *w)
 {
@@ -80,7 +117,7 @@ bool asked_open(work *w, const options *o, selection_span span, selection *s, ex
 
 exit_status asked_close(const work *w, kl_status status)
 {
-    if (status != KL_OK && status != KL_FILE_TROUBLE) {
+    if (status != KL_OK && status != KL_FILE_TROUBLE && status != KL_NOT_THERE) {
         work_complain("%s: %s", w->path, kl_status_text(status));
     }
     if (status != KL_OK) {

@@ -52,6 +52,10 @@ static kl_status plot_replace(const char *path, const char *bytes, size_t length
 
 static kl_status plot_write(const char *path, const drawing *d, const char *svg)
 {
+    if (!svg && d->status == KL_NOT_THERE) {
+        work_complain("there is nothing to draw: %s", d->absent);
+        return d->status;
+    }
     if (!svg) {
         return d->status;
     }
@@ -81,7 +85,15 @@ static kl_status plot_write(const char *path, const drawing *d, const char *svg)
 exit_status cmd_plot(const options *o)
 {
     const diagram_recipe *recipe = plot_find(o->operands[1]);
-    if (recipe == NULL) {
+    const asked_subject subject =
+        recipe == NULL ? (asked_subject){0}
+                       : (asked_subject){.name = recipe->name,
+                                         .span = recipe->span,
+                                         .has_causes = recipe->has_causes,
+                                         .has_stations = recipe->subject == DIAGRAM_OF_SECTIONS ||
+                                                         recipe->subject == DIAGRAM_OF_STATION,
+                                         .has_tendons = recipe->subject == DIAGRAM_OF_TENDON};
+    if (recipe == NULL || !asked_applies(&subject, o)) {
         return EXIT_WRONG_USE;
     }
     if (!o->given[OPTION_OUTPUT]) {

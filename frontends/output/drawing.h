@@ -24,6 +24,7 @@ typedef struct drawing {
     int depth; /* groups that are open */
     int step;  /* the step that is being drawn, DRAWING_NO_STEP: none */
     kl_status status;
+    const char *absent; /* static: why there is nothing to draw; the status is KL_NOT_THERE then */
 } drawing;
 
 /* Everything but colour comes from here; the colours are CSS variables with the light ones as their fallback, so that the text
@@ -54,6 +55,8 @@ void drawing_line(drawing *d, const char *class, double x1, double y1, double x2
 /* Points are x, y, x, y …; `count` points. They also keep labels away. */
 void drawing_course(drawing *d, const char *class, const double *points, int count);
 void drawing_area(drawing *d, const char *class, const double *points, int count);
+/* An area whose edges keep labels away. */
+void drawing_outline(drawing *d, const char *class, const double *points, int count);
 void drawing_box(drawing *d, const char *class, double x, double y, double width, double height);
 void drawing_circle(drawing *d, const char *class, double x, double y, double radius);
 /* A head at (x2, y2) of a line from (x1, y1). */
@@ -76,7 +79,8 @@ void drawing_label(
 void drawing_hint(
     drawing *d, const char *class, double x, double y, double weight, const char *text);
 
-/* Keep labels off a region. */
+/* Keep labels off a line, and off a region. */
+void drawing_keep_line(drawing *d, double x1, double y1, double x2, double y2);
 void drawing_keep_free(drawing *d, double x, double y, double width, double height);
 
 /* Markup as it is, and text with what markup means escaped; for data and for pages that are made of drawings. */

@@ -40,6 +40,22 @@ static void plot_put_ticks(const plot *p, const scale *s, int about, bool uprigh
     }
 }
 
+/* Every power of ten with its value, the eight between unnamed. */
+static void plot_put_decades(const plot *p)
+{
+    const int first = (int)round(log10(p->x.from));
+    const int last = (int)round(log10(p->x.to));
+    for (int power = first; power <= last; power++) {
+        const double value = pow(10.0, power);
+        plot_put_tick(p, value, power < 0 ? -power : 0, 0.0, false);
+        drawing_line(p->drawing, "rule", plot_x(p, value), p->top, plot_x(p, value), p->bottom);
+        for (int i = 2; i < 10 && power < last; i++) {
+            const double x = plot_x(p, i * value);
+            drawing_line(p->drawing, "tick", x, p->bottom, x, p->bottom + 0.5 * PLOT_TICK);
+        }
+    }
+}
+
 static int plot_about(double length, double each)
 {
     return (int)fmax(floor(length / each), 2.0);
@@ -53,8 +69,9 @@ static void plot_open_axes(const plot *p)
     char attributes[400];
     snprintf(attributes, sizeof attributes,
              "data-x0=\"%.12g\" data-x1=\"%.12g\" data-px0=\"%.12g\" data-px1=\"%.12g\" "
-             "data-y0=\"%.12g\" data-y1=\"%.12g\" data-py0=\"%.12g\" data-py1=\"%.12g\"",
-             x->from, x->to, x->at, x->at + x->length, y->from, y->to, y->at, y->at + y->length);
+             "data-y0=\"%.12g\" data-y1=\"%.12g\" data-py0=\"%.12g\" data-py1=\"%.12g\"%s",
+             x->from, x->to, x->at, x->at + x->length, y->from, y->to, y->at, y->at + y->length,
+             x->decades ? " data-decades=\"x\"" : "");
     drawing_open(p->drawing, "axes", attributes);
 }
 
@@ -69,27 +86,55 @@ plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axi
     const int along = plot_about(p.right - p.left, PLOT_TICK_WIDTH);
     double low[2] = {x->low, y->low};
     double high[2] = {x->high, y->high};
-    if (!x->tight) {
+    if (!x->tight && !x->decades) {
         scale_round(&low[0], &high[0], along);
     }
     if (!y->tight) {
         scale_round(&low[1], &high[1], upright);
     }
-    p.x = scale_over(low[0], high[0], p.left, p.right - p.left);
+    p.x = x->decades ? scale_of_decades(low[0], high[0], p.left, p.right - p.left)
+                     : scale_over(low[0], high[0], p.left, p.right - p.left);
     p.y = y->downward ? scale_over(low[1], high[1], p.top, p.bottom - p.top)
                       : scale_over(low[1], high[1], p.bottom, p.top - p.bottom);
     plot_open_axes(&p);
     plot_put_ticks(&p, &p.y, upright, true);
-    plot_put_ticks(&p, &p.x, along, false);
+    if (x->decades) {
+        plot_put_decades(&p);
+    } else {
+        plot_put_ticks(&p, &p.x, along, false);
+    }
     drawing_line(d, "axis", p.left, p.top, p.left, p.bottom);
+    drawing_keep_line(d, p.left, p.top, p.left, p.bottom);
     drawing_line(d, "axis", p.left, p.bottom, p.right, p.bottom);
     if (p.y.from < 0.0 && p.y.to > 0.0) {
         drawing_line(d, "axis", p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0));
+        drawing_keep_line(d, p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0));
     }
     drawing_text(d, "", 0.5 * (p.left + p.right), p.bottom + 36.0, ANCHOR_MIDDLE, x->label);
     drawing_text_up(d, "", region.x + 14.0, 0.5 * (p.top + p.bottom), ANCHOR_MIDDLE, y->label);
     drawing_close(d);
     return p;
+}
+
+void plot_right_axis(const plot *p, double factor, const char *label)
+{
+    drawing *d = p->drawing;
+    const scale beside = scale_over(p->y.from * factor, p->y.to * factor, p->y.at, p->y.length);
+    const scale_ticks ticks =
+        scale_ticks_of(&beside, plot_about(p->bottom - p->top, PLOT_TICK_HIGH));
+    drawing_open(d, "axes", NULL);
+    drawing_line(d, "axis", p->right, p->top, p->right, p->bottom);
+    for (int i = 0; i < ticks.count; i++) {
+        const double value = ticks.first + i * ticks.step;
+        const double y = scale_place(&beside, value);
+        char text[FIGURE_SIZE];
+        figure_rounded(text, value, ticks.decimals, 6, 1e-6 * ticks.step);
+        drawing_line(d, "tick", p->right, y, p->right + PLOT_TICK, y);
+        drawing_text(d, "small", p->right + PLOT_TICK + 3.0, y + 3.5, ANCHOR_START, text);
+    }
+    drawing_text_up(d, "", p->right + PLOT_MARGIN_LEFT - 6.0, 0.5 * (p->top + p->bottom),
+                    ANCHOR_MIDDLE, label);
+    drawing_close(d);
 }
 
 double plot_x(const plot *p, double x)

@@ -13,6 +13,7 @@ typedef struct plot_axis {
     const char *label; /* "moment, kip-ft" */
     bool downward;     /* of the upright axis: + goes down, as bending moments are drawn */
     bool tight;        /* ends where the values end: stations of a member */
+    bool decades;      /* of the axis along the bottom: logarithms, values are positive */
 } plot_axis;
 
 typedef struct plot {
@@ -30,6 +31,10 @@ typedef struct plot {
 /* Draw the axes in a region of the drawing, margins included: a group "axes" with the values at the field's ends (data-x0, -x1,
  * -y0, -y1, as shown) and where these lie, px (data-px0, -px1, -py0, -py1). */
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y);
+
+/* A second upright axis on the right, whose values are the left one's times `factor`: stress beside force. It takes PLOT_MARGIN_LEFT
+ * of room that the region must leave there. */
+void plot_right_axis(const plot *p, double factor, const char *label);
 
 double plot_x(const plot *p, double x);
 double plot_y(const plot *p, double y);

@@ -16,9 +16,22 @@ scale scale_over(double low, double high, double at, double length)
     return (scale){.from = low, .to = high, .at = at, .length = length};
 }
 
+scale scale_of_decades(double low, double high, double at, double length)
+{
+    const double first = floor(log10(low) + 1e-9);
+    const double last = fmax(ceil(log10(high) - 1e-9), first + 1.0);
+    return (scale){.from = pow(10.0, first),
+                   .to = pow(10.0, last),
+                   .at = at,
+                   .length = length,
+                   .decades = true};
+}
+
 double scale_place(const scale *s, double value)
 {
-    return s->at + (value - s->from) / (s->to - s->from) * s->length;
+    const double share = s->decades ? log10(value / s->from) / log10(s->to / s->from)
+                                    : (value - s->from) / (s->to - s->from);
+    return s->at + share * s->length;
 }
 
 /* The smallest of 1, 2, 5, 10 times a power of ten that is not below `size`. */

@@ -9,10 +9,13 @@
 typedef struct scale {
     double from, to;
     double at, length;
+    bool decades; /* the logarithms of values lie in proportion; values are positive */
 } scale;
 
 /* A scale that holds [low, high] and at least a trifle around a single value; `from` and `to` are as given otherwise. */
 scale scale_over(double low, double high, double at, double length);
+/* From a power of ten to one, around [low, high], 0 < low. */
+scale scale_of_decades(double low, double high, double at, double length);
 double scale_place(const scale *s, double value);
 
 /* Widen [low, high] to round values. */

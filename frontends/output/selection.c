@@ -15,7 +15,7 @@ selection_wish selection_wish_none(void)
 {
     selection_wish wish;
     memset(&wish, 0, sizeof wish);
-    wish.stage = wish.load_case = wish.combination = wish.member = KL_NONE;
+    wish.stage = wish.load_case = wish.combination = wish.member = wish.tendon = KL_NONE;
     wish.cause = (kl_cause){KL_CAUSE_ALL, KL_NONE};
     wish.every = wish.at = wish.day = NAN;
     return wish;
@@ -151,7 +151,8 @@ kl_status selection_make(const kl_results *results,
                          selection_span span,
                          selection *out)
 {
-    *out = (selection){NULL, 0, wish->member, wish->every, wish->at, NULL};
+    *out = (selection){
+        .member = wish->member, .tendon = wish->tendon, .every = wish->every, .at = wish->at};
     if (wish->load_case != KL_NONE && !kl_case_is_solved(results, wish->load_case)) {
         return KL_NOT_THERE;
     }

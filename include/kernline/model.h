@@ -642,6 +642,15 @@ kl_point kl_member_point(const kl_model *model, kl_index member, double station)
 /* Total length of a tendon's members, m: the range of its stations. */
 double kl_tendon_range(const kl_model *model, kl_index tendon);
 
+/* The declared sections that a station of a member lies between: dimensions go linearly from `a` to `b` by `share`; where nothing
+ * changes a and b are one. At a step `side` chooses. */
+typedef struct kl_section_mix {
+    kl_index a, b;
+    double share;
+} kl_section_mix;
+kl_section_mix
+kl_section_mix_at(const kl_model *model, kl_index member, double station, kl_side side);
+
 /* Young's modulus and strength of a material at an age, s, by its own laws, Pa: as an analysis takes them. The strength is NAN where
  * the material is no concrete, the modulus where none is known. Concrete less than a day old is as stiff as one of a day. */
 void kl_material_at_age(

@@ -14,8 +14,8 @@ static kl_status ring(double radius, double level, kl_index sides, arena *a, kl_
         return KL_NO_MEMORY;
     }
     for (kl_index i = 0; i < sides; i++) {
-        /* A flat side below, so that an even polygon has its top and bottom level. */
-        const double angle = 2.0 * PI * ((double)i + 0.5) / (double)sides - 0.5 * PI;
+        /* From the lowest point: with a number that four divides the polygon is as high and as wide as the circle. */
+        const double angle = 2.0 * PI * (double)i / (double)sides - 0.5 * PI;
         points[i] = (kl_point){radius * cos(angle), level + radius * sin(angle)};
     }
     *out = (kl_polygon){points, sides};
