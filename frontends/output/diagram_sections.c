@@ -205,7 +205,7 @@ static void sections_put_row(drawing *d, sections_page *page, int i, double y)
         section_view_concrete(v);
         section_view_centroid(v);
         section_view_bars(v);
-        section_view_ducts(v);
+        section_view_ducts(v, true);
         section_view_dimensions(v);
     }
     if (sections_are_told(page, i)) {

@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "elevation.h"
 #include "figure.h"
@@ -199,7 +200,7 @@ static void tendon_put_rows(const plot *p, tendons_page *page, int i)
         tendon_size(page, at.above_bottom, height);
         tendon_size(page, at.eccentricity, eccentricity);
         snprintf(text, sizeof text, "h %s, e %s%s", height,
-                 eccentricity[0] != '0' && at.eccentricity > 0.0 ? "+" : "", eccentricity);
+                 strcmp(eccentricity, "0") != 0 && at.eccentricity > 0.0 ? "+" : "", eccentricity);
         const double page_x = plot_x(p, (line->offset + x) / page->station);
         const double page_y = plot_y(p, at.height / page->size);
         drawing_circle(p->drawing, "node", page_x, page_y, 2.4);

@@ -10,7 +10,6 @@
 #include "mem.h"
 
 #define DRAWING_LIMIT ((size_t)64 << 20) /* bytes of one picture */
-#define DRAWING_SMALL 10.5
 
 /* ---- text -------------------------------------------------------------------------------------------- */
 

@@ -13,7 +13,8 @@
 
 typedef enum text_anchor { ANCHOR_START, ANCHOR_MIDDLE, ANCHOR_END } text_anchor;
 
-#define DRAWING_TEXT    12.0 /* height of letters, px; small ones 10.5 */
+#define DRAWING_TEXT    12.0 /* height of letters, px */
+#define DRAWING_SMALL   10.5 /* of small ones */
 #define DRAWING_NO_STEP (-1)
 
 typedef struct drawing {

@@ -124,6 +124,7 @@ void plot_right_axis(const plot *p, double factor, const char *label)
         scale_ticks_of(&beside, plot_about(p->bottom - p->top, PLOT_TICK_HIGH));
     drawing_open(d, "axes", NULL);
     drawing_line(d, "axis", p->right, p->top, p->right, p->bottom);
+    drawing_keep_line(d, p->right, p->top, p->right, p->bottom);
     for (int i = 0; i < ticks.count; i++) {
         const double value = ticks.first + i * ticks.step;
         const double y = scale_place(&beside, value);
@@ -217,7 +218,10 @@ void plot_limit(const plot *p, double y, double x1, double x2, bool above, const
         const double x = from + 2.0 * PLOT_HATCH * i;
         drawing_line(p->drawing, "beyond", x, at, x + PLOT_HATCH, at + stroke);
     }
-    drawing_label(p->drawing, "small", to - 0.5 * letter_width(text, 10.5), at, 2.0, text);
+    drawing_keep_free(p->drawing, from, fmin(at, at + stroke), to - from, PLOT_HATCH);
+    if (text[0] != '\0') {
+        drawing_label(p->drawing, "small", to - 0.5 * letter_width(text, 10.5), at, 2.0, text);
+    }
 }
 
 void plot_place(const plot *p, double x, const char *name)

@@ -43,7 +43,8 @@ double plot_y(const plot *p, double y);
 void plot_course(const plot *p, const char *class, const double *x, const double *y, int count);
 /* The area between a course and zero. */
 void plot_fill(const plot *p, const char *class, const double *x, const double *y, int count);
-/* A value not to be passed from x1 to x2: a line with hatching on the far side (above: values larger). */
+/* A value not to be passed from x1 to x2: a line with hatching on the far side (above: values larger), its name, "" for none, at
+ * its end. */
 void plot_limit(const plot *p, double y, double x1, double x2, bool above, const char *text);
 /* A place: an upright rule with its name over the field. */
 void plot_place(const plot *p, double x, const char *name);

@@ -186,7 +186,7 @@ static void view_put_layer(const section_view *v, const kl_rebar_layer *layer)
     const double from = view_x(v, level_place(&level, 0.0));
     const double to = view_x(v, level_place(&level, 1.0));
     drawing_keep_free(v->drawing, from, page_y - radius, to - from, 2.0 * radius);
-    drawing_hint(v->drawing, "small", from + 0.1 * (to - from), page_y, 0.0, text);
+    drawing_label(v->drawing, "small", from + 0.1 * (to - from), page_y, 0.5, text);
     if (layer->count > VIEW_BARS || layer->count * 2.0 * radius > level.total * v->pixels) {
         drawing_line(v->drawing, "bar-row", from, page_y, to, page_y);
         return;
@@ -259,10 +259,20 @@ static kl_status view_groups(const section_view *v, view_group *groups, int *cou
     return KL_OK;
 }
 
-/* The groups first … end - 1 lie at one height and share the width: their ducts side by side, group after group. */
-static void view_put_row(const section_view *v, const view_group *groups, int first, int end)
+static void view_name_group(const section_view *v, const view_group *g, double x)
 {
     const kl_model *model = kl_results_model(v->results);
+    char text[LABEL_SIZE];
+    char height[LABEL_SIZE];
+    label_value(height, &model->display, KL_MEASURE_SIZE, g->duct - v->bottom, 4);
+    snprintf(text, sizeof text, "%.120s, %.60s up", model->tendons[g->tendon].name, height);
+    drawing_label(v->drawing, "small", x, section_view_y(v, g->duct), 1.0, text);
+}
+
+/* The groups first … end - 1 lie at one height and share the width: their ducts side by side, group after group. */
+static void
+view_put_row(const section_view *v, const view_group *groups, int first, int end, bool names)
+{
     double total = 0.0;
     for (int i = first; i < end; i++) {
         total += groups[i].count;
@@ -282,16 +292,13 @@ static void view_put_row(const section_view *v, const view_group *groups, int fi
                               2.0 * radius, 2.0 * radius);
         }
         done += g->count;
-        const kl_tendon *t = &model->tendons[g->tendon];
-        char text[LABEL_SIZE];
-        char height[LABEL_SIZE];
-        label_value(height, &model->display, KL_MEASURE_SIZE, g->duct - v->bottom, 4);
-        snprintf(text, sizeof text, "%.120s, %.60s up", t->name, height);
-        drawing_label(v->drawing, "small", x + radius, section_view_y(v, g->duct), 1.0, text);
+        if (names) {
+            view_name_group(v, g, x + radius);
+        }
     }
 }
 
-void section_view_ducts(const section_view *v)
+void section_view_ducts(const section_view *v, bool names)
 {
     view_group groups[VIEW_GROUPS];
     int count;
@@ -305,7 +312,7 @@ void section_view_ducts(const section_view *v)
         while (end < count && groups[end].duct - groups[first].duct < groups[first].size) {
             end++;
         }
-        view_put_row(v, groups, first, end);
+        view_put_row(v, groups, first, end, names);
     }
 }
 
@@ -321,9 +328,10 @@ view_put_dimension(const section_view *v, const double from[2], const double to[
     for (int i = 0; i < 2; i++) {
         const double *end = ends[i];
         drawing_arrow(d, "dimension", middle[0], middle[1], end[0], end[1]);
-        drawing_line(d, "leader", end[0] - (upright ? 4.0 : 0.0), end[1] + (upright ? 0.0 : 4.0),
-                     end[0] + (upright ? VIEW_DIMENSION - 4.0 : 0.0),
-                     end[1] - (upright ? 0.0 : VIEW_DIMENSION - 4.0));
+        const double line[] = {end[0] - (upright ? 4.0 : 0.0), end[1] + (upright ? 0.0 : 4.0),
+                               end[0] + (upright ? VIEW_DIMENSION - 4.0 : 0.0),
+                               end[1] - (upright ? 0.0 : VIEW_DIMENSION - 4.0)};
+        drawing_course(d, "leader", line, 2);
     }
     drawing_keep_free(d, fmin(from[0], to[0]) - 2.0, fmin(from[1], to[1]) - 2.0,
                       fabs(to[0] - from[0]) + 4.0, fabs(to[1] - from[1]) + 4.0);

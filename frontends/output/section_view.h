@@ -37,8 +37,8 @@ void section_view_concrete(const section_view *v);
 /* An axis a little longer than the section, with its name at the right end. */
 void section_view_centroid(const section_view *v);
 void section_view_bars(const section_view *v);
-/* Of all tendons that pass, stressed or not. */
-void section_view_ducts(const section_view *v);
+/* Of all tendons that pass, stressed or not; `names`: each group by its name and height. */
+void section_view_ducts(const section_view *v, bool names);
 /* The whole height at the left, the whole width below. */
 void section_view_dimensions(const section_view *v);
 
