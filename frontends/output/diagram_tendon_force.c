@@ -298,7 +298,7 @@ static void force_draw(drawing *d, force_family *f, const kl_check_report *repor
     force_limit limits[FORCE_LIMITS];
     const int limit_count = force_limits(f, report, limits);
     const plot p = force_axes(d, f, top);
-    snprintf(title, sizeof title, "%.150s, force along it", f->model->tendons[f->tendon].name);
+    snprintf(title, sizeof title, "Force along %.150s", f->model->tendons[f->tendon].name);
     drawing_text(d, "strong", 8.0, top + 14.0, ANCHOR_START, title);
     for (int i = 0; i < limit_count; i++) {
         force_put_limit(&p, f, &limits[i]);

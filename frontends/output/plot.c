@@ -106,6 +106,7 @@ plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axi
     drawing_line(d, "axis", p.left, p.top, p.left, p.bottom);
     drawing_keep_line(d, p.left, p.top, p.left, p.bottom);
     drawing_line(d, "axis", p.left, p.bottom, p.right, p.bottom);
+    drawing_keep_line(d, p.left, p.bottom, p.right, p.bottom);
     if (p.y.from < 0.0 && p.y.to > 0.0) {
         drawing_line(d, "axis", p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0));
         drawing_keep_line(d, p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0));
