@@ -8,23 +8,28 @@
 #include "selection.h"
 #include "work.h"
 
+/* Moments in each decade of days since the last stage: a curve through them looks smooth. */
+#define ASKED_MOMENTS 8
+
 /* Tell that there is no `thing` ("table") of the name searched for, and which there is. `command` lists them. */
 void asked_unknown(const char *thing, const char *command, const nearest *search);
-
-/* What a table or a picture can be asked. */
-typedef struct asked_subject {
-    const char *name;
-    selection_span span;
-    bool has_causes, has_stations, has_tendons;
-} asked_subject;
-
-/* Does every option apply? Otherwise what was asked would silently not be shown. @return false: it has been told. */
-bool asked_applies(const asked_subject *subject, const options *o);
 
 /* The model is the first operand. What went wrong has been told on standard error.
  * @param s out; on true free it with selection_free. `w` is closed by the caller in any case.
  * @param answer out, on false: the exit status. */
 bool asked_open(work *w, const options *o, selection_span span, selection *s, exit_status *answer);
+
+/* A table or a picture, as far as options may or may not apply to it. */
+typedef struct asked_thing {
+    const char *name;
+    selection_span span;
+    bool has_causes;   /* its values can be split by cause */
+    bool has_stations; /* it is of stations along members */
+    bool has_tendons;  /* a tendon can be chosen */
+} asked_thing;
+
+/* Do the options that choose a moment, a cause, a station or a tendon apply? If not, it has been told. */
+bool asked_applies(const options *o, const asked_thing *thing);
 
 /* The exit status when all is shown: do the model's checks and expectations hold? A failure is told, but for trouble with
  * a file and for what is not there, which have been. */

@@ -54,7 +54,6 @@ static kl_status plot_write(const char *path, const drawing *d, const char *svg)
 {
     if (!svg && d->status == KL_NOT_THERE) {
         work_complain("there is nothing to draw: %s", d->absent);
-        return d->status;
     }
     if (!svg) {
         return d->status;
@@ -85,15 +84,16 @@ static kl_status plot_write(const char *path, const drawing *d, const char *svg)
 exit_status cmd_plot(const options *o)
 {
     const diagram_recipe *recipe = plot_find(o->operands[1]);
-    const asked_subject subject =
-        recipe == NULL ? (asked_subject){0}
-                       : (asked_subject){.name = recipe->name,
-                                         .span = recipe->span,
-                                         .has_causes = recipe->has_causes,
-                                         .has_stations = recipe->subject == DIAGRAM_OF_SECTIONS ||
-                                                         recipe->subject == DIAGRAM_OF_STATION,
-                                         .has_tendons = recipe->subject == DIAGRAM_OF_TENDON};
-    if (recipe == NULL || !asked_applies(&subject, o)) {
+    if (recipe == NULL) {
+        return EXIT_WRONG_USE;
+    }
+    const asked_thing thing = {.name = recipe->name,
+                               .span = recipe->span,
+                               .has_causes = recipe->has_causes,
+                               .has_stations = recipe->subject == DIAGRAM_OF_PLACE ||
+                                               recipe->subject == DIAGRAM_OF_SECTIONS,
+                               .has_tendons = recipe->subject == DIAGRAM_OF_TENDON};
+    if (!asked_applies(o, &thing)) {
         return EXIT_WRONG_USE;
     }
     if (!o->given[OPTION_OUTPUT]) {

@@ -49,13 +49,14 @@ table_print(work *w, const table_recipe *recipe, const selection *s, const optio
 exit_status cmd_table(const options *o)
 {
     const table_recipe *recipe = table_find(o->operands[1]);
-    const asked_subject subject = recipe == NULL
-                                      ? (asked_subject){0}
-                                      : (asked_subject){.name = recipe->name,
-                                                        .span = recipe->span,
-                                                        .has_causes = recipe->has_causes,
-                                                        .has_stations = recipe->has_stations};
-    if (recipe == NULL || !asked_applies(&subject, o)) {
+    if (recipe == NULL) {
+        return EXIT_WRONG_USE;
+    }
+    const asked_thing thing = {.name = recipe->name,
+                               .span = recipe->span,
+                               .has_causes = recipe->has_causes,
+                               .has_stations = recipe->has_stations};
+    if (!asked_applies(o, &thing)) {
         return EXIT_WRONG_USE;
     }
     work w = {0};

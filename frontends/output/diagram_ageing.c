@@ -120,7 +120,7 @@ static kl_status ageing_value(const ageing_law *law, double age, double *shown)
 }
 
 typedef struct ageing_course {
-    double x[AGEING_POINTS + 1], y[AGEING_POINTS + 1]; /* shown */
+    double x[AGEING_POINTS + 1], y[AGEING_POINTS + 1]; /* logarithm of the age, value, as shown */
     int count;
     const char *class;
     char name[LABEL_SIZE];
@@ -138,7 +138,7 @@ static kl_status ageing_gather(const ageing_law *law, double from, double last, 
         const double since = i > 0 ? age_at(0.01 * KL_DAY, last - from, k) : 0.0;
         const double age = law->kind == AGEING_CREEP ? from + since : age_at(from, last, k);
         KL_TRY(ageing_value(law, age, &c->y[i]));
-        c->x[i] = age / day;
+        c->x[i] = log10(age / day);
     }
     c->count = AGEING_POINTS + 1;
     for (int i = 0; i < c->ages.count; i++) {
@@ -159,7 +159,7 @@ static void ageing_put_marks(const plot *p, const ageing_course *c, double day, 
         figure_rounded(value, c->at[i], figure_decimals(largest, 4), 4, FIGURE_NOISE * largest);
         figure_rounded(at, x, figure_exact_decimals(x, 1), 6, 0.0);
         snprintf(text, sizeof text, "%s at %s", value, at);
-        plot_value(p, x, c->at[i], 1.0, text);
+        plot_value(p, log10(x), c->at[i], 1.0, text);
     }
 }
 
@@ -175,7 +175,7 @@ static void ageing_put_field(drawing *d,
     plot_key_entry key[AGEING_COURSES + 1];
     char along[80];
     snprintf(along, sizeof along, "age, %s", kl_show_unit(&model->display, KL_MEASURE_TIME));
-    plot_axis x = {.low = HUGE_VAL, .high = 0.0, .label = along, .decades = true};
+    plot_axis x = {.low = HUGE_VAL, .high = -HUGE_VAL, .label = along, .decades = true};
     plot_axis y = {.label = label};
     for (int i = 0; i < count; i++) {
         key[i] = (plot_key_entry){courses[i].class, courses[i].name};

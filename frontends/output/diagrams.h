@@ -13,11 +13,11 @@ typedef void diagram_builder(drawing *d, kl_results *results, const selection *s
 
 /* What a picture needs to be told. */
 typedef enum diagram_subject {
-    DIAGRAM_OF_MODEL,    /* the whole frame */
-    DIAGRAM_OF_MEMBER,   /* one member; without --member the longest */
-    DIAGRAM_OF_TENDON,   /* tendons of a member, or --tendon */
-    DIAGRAM_OF_SECTIONS, /* all sections, or those at the station --at */
-    DIAGRAM_OF_STATION   /* one station of a member: --at */
+    DIAGRAM_OF_MODEL,   /* the whole frame */
+    DIAGRAM_OF_MEMBER,  /* one member; without --member the longest */
+    DIAGRAM_OF_PLACE,   /* a station of a member, which --at chooses */
+    DIAGRAM_OF_TENDON,  /* tendons of a member, or --tendon */
+    DIAGRAM_OF_SECTIONS /* all sections, or those at a station, which --at chooses */
 } diagram_subject;
 
 typedef struct diagram_recipe {
@@ -38,8 +38,16 @@ const char *
 diagram_build(drawing *d, const diagram_recipe *recipe, kl_results *results, const selection *s);
 
 /* Builders: diagram_<kind>.c */
-diagram_builder diagram_stresses;                             /* diagram_stresses.c */
-diagram_builder diagram_frame;                                /* diagram_frame.c */
+diagram_builder diagram_stresses; /* diagram_stresses.c */
+diagram_builder diagram_frame;    /* diagram_frame.c */
+diagram_builder diagram_frame_moment, diagram_frame_shear,
+    diagram_frame_axial;                                      /* diagram_frame_actions.c */
+diagram_builder diagram_history;                              /* diagram_history.c */
+diagram_builder diagram_envelope;                             /* diagram_envelope.c */
+diagram_builder diagram_stages;                               /* diagram_stages.c */
+diagram_builder diagram_posts;                                /* diagram_posts.c */
+diagram_builder diagram_loads;                                /* diagram_loads.c */
+diagram_builder diagram_deflected;                            /* diagram_deflected.c */
 diagram_builder diagram_moment, diagram_shear, diagram_axial; /* diagram_course.c */
 diagram_builder diagram_deflection, diagram_camber;           /* diagram_course.c */
 /* of sections, tendons and materials */

@@ -12,8 +12,10 @@
 #define VIEW_MOST    620.0 /* px, height of the frame with its margins */
 #define VIEW_FLAT    24.0  /* px, of a frame without height */
 #define VIEW_HEAD    20.0
-#define VIEW_FOOT    50.0
+#define VIEW_FOOT    84.0 /* px under the frame */
+#define VIEW_NOTE    20.0 /* of them at least, under the margin */
 #define VIEW_HINGE   4.0
+#define VIEW_APART   7.0  /* px from a node to a hinge */
 #define VIEW_SUPPORT 34.0 /* px between supports that are drawn in full size */
 #define VIEW_SPACING 60.0 /* and between nodes */
 #define VIEW_LEAST   0.45 /* of full size */
@@ -83,7 +85,8 @@ frame_view frame_view_page(drawing *d,
 {
     const kl_model *model = kl_results_model(results);
     const double height = frame_view_height(model, VIEW_WIDTH, margin, VIEW_MOST);
-    drawing_start(d, VIEW_WIDTH, VIEW_HEAD + height + VIEW_FOOT, title, description);
+    const double foot = fmax(VIEW_FOOT - margin, VIEW_NOTE);
+    drawing_start(d, VIEW_WIDTH, VIEW_HEAD + height + foot, title, description);
     drawing_text(d, "strong", 8.0, 16.0, ANCHOR_START, title);
     return frame_view_start(d, results, (label_box){0.0, VIEW_HEAD, VIEW_WIDTH, height}, margin);
 }
@@ -239,11 +242,14 @@ static void view_member(const frame_view *v, kl_index member, bool stands)
                                 : "member rigid",
                        line, 2);
     }
+    if (!stands) {
+        return;
+    }
     if (m->hinge_start) {
-        view_hinge(v, member, m->rigid_start + VIEW_HINGE / v->pixels);
+        view_hinge(v, member, m->rigid_start + VIEW_APART * v->mark / v->pixels);
     }
     if (m->hinge_end) {
-        view_hinge(v, member, length - m->rigid_end - VIEW_HINGE / v->pixels);
+        view_hinge(v, member, length - m->rigid_end - VIEW_APART * v->mark / v->pixels);
     }
     for (kl_index i = 0; i < m->hinge_count; i++) {
         view_hinge(v, member, m->hinges[i]);
@@ -298,6 +304,21 @@ void frame_view_draw(const frame_view *v, const kl_state *state)
     }
     for (kl_index m = 0; m < v->model->member_count; m++) {
         view_member(v, m, !state || kl_member_stands(v->results, *state, m));
+    }
+}
+
+void frame_view_outline(const frame_view *v, kl_state state, const char *class)
+{
+    for (kl_index i = 0; i < v->model->support_count; i++) {
+        view_support(v, &v->model->supports[i]);
+    }
+    for (kl_index m = 0; m < v->model->member_count; m++) {
+        if (kl_member_stands(v->results, state, m)) {
+            const page_point from = frame_view_node(v, v->model->members[m].from);
+            const page_point to = frame_view_node(v, v->model->members[m].to);
+            const double line[] = {from.x, from.y, to.x, to.y};
+            drawing_course(v->drawing, class, line, 2);
+        }
     }
 }
 

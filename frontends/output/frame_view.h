@@ -47,6 +47,8 @@ double frame_view_spacing(const frame_view *v);
 /* Members as lines: those that stand in the state thick, others faint; rigid ends, hinges; supports; falsework posts that stand.
  * `state` NULL: all members stand, no posts. */
 void frame_view_draw(const frame_view *v, const kl_state *state);
+/* Members as single lines of a class, those that do not stand left out; supports. */
+void frame_view_outline(const frame_view *v, kl_state state, const char *class);
 /* Members and nodes by name, where there is room. */
 void frame_view_names(const frame_view *v);
 /* A bar of round length from (x, y) on, with its value: `pixels` to the base unit of the measure. */

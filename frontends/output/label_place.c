@@ -189,7 +189,7 @@ static label_box label_candidate(const label_wish *wish, int k)
 }
 
 #define LABEL_CANDIDATES 56
-#define LABEL_CLOSE      24 /* of them, without a line that leads to them */
+#define LABEL_CLOSE      18 /* of them, without a line that leads to them */
 
 static void label_find(const label_grid *g, label_wish *wish)
 {

@@ -14,6 +14,7 @@
 #define PLOT_HATCH      7.0  /* px between strokes beyond a limit, and their length */
 #define PLOT_TICK_WIDTH 90.0 /* px that a value along the bottom takes */
 #define PLOT_TICK_HIGH  45.0
+#define PLOT_SAME       1e-9 /* decades */
 #define PLOT_KEY_ROW    15.0
 
 static void plot_put_tick(const plot *p, double value, int decimals, double noise, bool upright)
@@ -40,18 +41,28 @@ static void plot_put_ticks(const plot *p, const scale *s, int about, bool uprigh
     }
 }
 
-/* Every power of ten with its value, the eight between unnamed. */
-static void plot_put_decades(const plot *p)
+/* 1, 2 and 5 of every decade; of many decades only the powers of ten are told. */
+static void plot_put_decades(const plot *p, int about)
 {
-    const int first = (int)round(log10(p->x.from));
-    const int last = (int)round(log10(p->x.to));
-    for (int power = first; power <= last; power++) {
-        const double value = pow(10.0, power);
-        plot_put_tick(p, value, power < 0 ? -power : 0, 0.0, false);
-        drawing_line(p->drawing, "rule", plot_x(p, value), p->top, plot_x(p, value), p->bottom);
-        for (int i = 2; i < 10 && power < last; i++) {
-            const double x = plot_x(p, i * value);
-            drawing_line(p->drawing, "tick", x, p->bottom, x, p->bottom + 0.5 * PLOT_TICK);
+    static const double steps[] = {1.0, 2.0, 5.0};
+    const double low = fmin(p->x.from, p->x.to);
+    const double high = fmax(p->x.from, p->x.to);
+    const bool all = 3.0 * (high - low) <= about;
+    for (int decade = (int)floor(low); decade <= (int)ceil(high); decade++) {
+        for (int i = 0; i < 3; i++) {
+            const double at = decade + log10(steps[i]);
+            const double x = plot_x(p, at);
+            if (at < low - PLOT_SAME || at > high + PLOT_SAME) {
+                continue;
+            }
+            drawing_line(p->drawing, "tick", x, p->bottom, x, p->bottom + PLOT_TICK);
+            if (all || i == 0) {
+                const double value = steps[i] * pow(10.0, decade);
+                char text[FIGURE_SIZE];
+                figure_rounded(text, value, decade < 0 ? -decade : 0, 2, 0.0);
+                drawing_text(p->drawing, "small", x, p->bottom + PLOT_TICK + 11.0, ANCHOR_MIDDLE,
+                             text);
+            }
         }
     }
 }
@@ -62,17 +73,18 @@ static int plot_about(double length, double each)
 }
 
 /* The axes' group tells which values lie where, so that a script can turn a place of the page into a station. */
-static void plot_open_axes(const plot *p)
+static void plot_open_axes(const plot *p, const char *key, bool decades)
 {
     const scale *x = &p->x;
     const scale *y = &p->y;
     char attributes[400];
     snprintf(attributes, sizeof attributes,
-             "data-x0=\"%.12g\" data-x1=\"%.12g\" data-px0=\"%.12g\" data-px1=\"%.12g\" "
+             "%s%s%sdata-x0=\"%.12g\" data-x1=\"%.12g\" data-px0=\"%.12g\" data-px1=\"%.12g\" "
              "data-y0=\"%.12g\" data-y1=\"%.12g\" data-py0=\"%.12g\" data-py1=\"%.12g\"%s",
-             x->from, x->to, x->at, x->at + x->length, y->from, y->to, y->at, y->at + y->length,
-             x->decades ? " data-decades=\"x\"" : "");
-    drawing_open(p->drawing, "axes", attributes);
+             key ? "data-quantity=\"" : "", key ? key : "", key ? "\" " : "", x->from, x->to, x->at,
+             x->at + x->length, y->from, y->to, y->at, y->at + y->length,
+             decades ? " data-decades=\"x\"" : "");
+    drawing_open(p->drawing, "axes field", attributes);
 }
 
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y)
@@ -86,30 +98,27 @@ plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axi
     const int along = plot_about(p.right - p.left, PLOT_TICK_WIDTH);
     double low[2] = {x->low, y->low};
     double high[2] = {x->high, y->high};
-    if (!x->tight && !x->decades) {
+    if (!x->tight) {
         scale_round(&low[0], &high[0], along);
     }
     if (!y->tight) {
         scale_round(&low[1], &high[1], upright);
     }
-    p.x = x->decades ? scale_of_decades(low[0], high[0], p.left, p.right - p.left)
-                     : scale_over(low[0], high[0], p.left, p.right - p.left);
+    p.x = scale_over(low[0], high[0], p.left, p.right - p.left);
     p.y = y->downward ? scale_over(low[1], high[1], p.top, p.bottom - p.top)
                       : scale_over(low[1], high[1], p.bottom, p.top - p.bottom);
-    plot_open_axes(&p);
+    plot_open_axes(&p, y->key, x->decades);
     plot_put_ticks(&p, &p.y, upright, true);
     if (x->decades) {
-        plot_put_decades(&p);
+        plot_put_decades(&p, along);
     } else {
         plot_put_ticks(&p, &p.x, along, false);
     }
-    drawing_line(d, "axis", p.left, p.top, p.left, p.bottom);
-    drawing_keep_line(d, p.left, p.top, p.left, p.bottom);
-    drawing_line(d, "axis", p.left, p.bottom, p.right, p.bottom);
-    drawing_keep_line(d, p.left, p.bottom, p.right, p.bottom);
+    const double corner[] = {p.left, p.top, p.left, p.bottom, p.right, p.bottom};
+    drawing_course(d, "axis", corner, 3);
     if (p.y.from < 0.0 && p.y.to > 0.0) {
-        drawing_line(d, "axis", p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0));
-        drawing_keep_line(d, p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0));
+        const double zero[] = {p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0)};
+        drawing_course(d, "axis", zero, 2);
     }
     drawing_text(d, "", 0.5 * (p.left + p.right), p.bottom + 36.0, ANCHOR_MIDDLE, x->label);
     drawing_text_up(d, "", region.x + 14.0, 0.5 * (p.top + p.bottom), ANCHOR_MIDDLE, y->label);
@@ -123,9 +132,9 @@ void plot_right_axis(const plot *p, double factor, const char *label)
     const scale beside = scale_over(p->y.from * factor, p->y.to * factor, p->y.at, p->y.length);
     const scale_ticks ticks =
         scale_ticks_of(&beside, plot_about(p->bottom - p->top, PLOT_TICK_HIGH));
+    const double line[] = {p->right, p->top, p->right, p->bottom};
     drawing_open(d, "axes", NULL);
-    drawing_line(d, "axis", p->right, p->top, p->right, p->bottom);
-    drawing_keep_line(d, p->right, p->top, p->right, p->bottom);
+    drawing_course(d, "axis", line, 2);
     for (int i = 0; i < ticks.count; i++) {
         const double value = ticks.first + i * ticks.step;
         const double y = scale_place(&beside, value);
@@ -205,6 +214,35 @@ void plot_fill(const plot *p, const char *class, const double *x, const double *
     }
 }
 
+void plot_band(const plot *p,
+               const char *class,
+               const double *x,
+               const double *upper,
+               const double *lower,
+               int count)
+{
+    for (int begin = 0; begin < count; begin++) {
+        const int first = plot_run(upper, begin, count);
+        const int second = plot_run(lower, begin, count);
+        const int run = first < second ? first : second;
+        double *points = run > 1 ? mem_array(4 * (size_t)run, sizeof(double)) : NULL;
+        if (run > 1 && !points) {
+            p->drawing->status = p->drawing->status == KL_OK ? KL_NO_MEMORY : p->drawing->status;
+        }
+        for (int i = 0; points && i < run; i++) { /* along the upper one and back along the lower */
+            double *back = points + 2 * (2 * run - 1 - i);
+            points[2 * i] = back[0] = plot_x(p, x[begin + i]);
+            points[2 * i + 1] = plot_y(p, upper[begin + i]);
+            back[1] = plot_y(p, lower[begin + i]);
+        }
+        if (points) {
+            drawing_area(p->drawing, class, points, 2 * run);
+        }
+        mem_free(points);
+        begin += run;
+    }
+}
+
 void plot_limit(const plot *p, double y, double x1, double x2, bool above, const char *text)
 {
     const double at = plot_y(p, y);
@@ -221,7 +259,8 @@ void plot_limit(const plot *p, double y, double x1, double x2, bool above, const
     }
     drawing_keep_free(p->drawing, from, fmin(at, at + stroke), to - from, PLOT_HATCH);
     if (text[0] != '\0') {
-        drawing_label(p->drawing, "small", to - 0.5 * letter_width(text, 10.5), at, 2.0, text);
+        drawing_label(p->drawing, "small", to - 0.5 * letter_width(text, DRAWING_SMALL), at, 2.0,
+                      text);
     }
 }
 
@@ -229,7 +268,7 @@ void plot_place(const plot *p, double x, const char *name)
 {
     const double at = plot_x(p, x);
     drawing_line(p->drawing, "rule", at, p->top, at, p->bottom);
-    drawing_label(p->drawing, "small quiet", at, p->top, 0.0, name);
+    drawing_hint(p->drawing, "small quiet", at, p->top, 0.0, name);
 }
 
 void plot_value(const plot *p, double x, double y, double weight, const char *text)
@@ -269,7 +308,7 @@ double plot_key_height(const plot_key_entry *entries, int count, double region_w
     return PLOT_KEY_ROW * fmax(plot_key_rows(entries, count, width) - 1.0, 0.0);
 }
 
-void plot_key(const plot *p, const plot_key_entry *entries, int count)
+void plot_key_of_steps(const plot *p, const plot_key_entry *entries, const int *steps, int count)
 {
     const double width = p->right - p->left;
     const int rows = plot_key_rows(entries, count, width);
@@ -280,9 +319,16 @@ void plot_key(const plot *p, const plot_key_entry *entries, int count)
         double x = p->left + 4.0;
         for (; first < end; first++) {
             const double line[] = {x, y, x + 24.0, y};
+            drawing_open_step(p->drawing, steps ? steps[first] : DRAWING_NO_STEP);
             drawing_course(p->drawing, entries[first].class, line, 2);
             drawing_text(p->drawing, "small", x + 29.0, y + 3.5, ANCHOR_START, entries[first].name);
+            drawing_close_step(p->drawing);
             x += plot_key_width(&entries[first]);
         }
     }
+}
+
+void plot_key(const plot *p, const plot_key_entry *entries, int count)
+{
+    plot_key_of_steps(p, entries, NULL, count);
 }

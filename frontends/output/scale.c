@@ -16,22 +16,9 @@ scale scale_over(double low, double high, double at, double length)
     return (scale){.from = low, .to = high, .at = at, .length = length};
 }
 
-scale scale_of_decades(double low, double high, double at, double length)
-{
-    const double first = floor(log10(low) + 1e-9);
-    const double last = fmax(ceil(log10(high) - 1e-9), first + 1.0);
-    return (scale){.from = pow(10.0, first),
-                   .to = pow(10.0, last),
-                   .at = at,
-                   .length = length,
-                   .decades = true};
-}
-
 double scale_place(const scale *s, double value)
 {
-    const double share = s->decades ? log10(value / s->from) / log10(s->to / s->from)
-                                    : (value - s->from) / (s->to - s->from);
-    return s->at + share * s->length;
+    return s->at + (value - s->from) / (s->to - s->from) * s->length;
 }
 
 /* The smallest of 1, 2, 5, 10 times a power of ten that is not below `size`. */
@@ -42,12 +29,25 @@ static double scale_step(double size)
     return power * (share <= 1.0 ? 1.0 : share <= 2.0 ? 2.0 : share <= 5.0 ? 5.0 : 10.0);
 }
 
+double scale_round_down(double size)
+{
+    const double power = pow(10.0, floor(log10(size)));
+    const double share = size / power * (1.0 + 1e-9); /* 1.9999999999 is 2 */
+    return power * (share >= 10.0 ? 10.0 : share >= 5.0 ? 5.0 : share >= 2.0 ? 2.0 : 1.0);
+}
+
 void scale_round(double *low, double *high, int about)
 {
     const scale s = scale_over(*low, *high, 0.0, 1.0);
-    const double step = scale_step((s.to - s.from) / about);
-    *low = step * floor(s.from / step + 1e-9);
-    *high = step * ceil(s.to / step - 1e-9);
+    double step = 0.0;
+    double wanted = scale_step((s.to - s.from) / about);
+    while (wanted >
+           step) { /* the wider range may ask for a larger step: ticks must fall on its ends */
+        step = wanted;
+        *low = step * floor(s.from / step + 1e-9);
+        *high = step * ceil(s.to / step - 1e-9);
+        wanted = scale_step((*high - *low) / about);
+    }
 }
 
 scale_ticks scale_ticks_of(const scale *s, int about)

@@ -64,6 +64,37 @@ static void a_widened_range_ends_at_round_values(void **state)
     assert_close(high, 100.0, 1e-12, 0.0);
 }
 
+/* Ticks of the widened range fall on both of its ends, whatever it was and however many are asked for. */
+static void a_widened_range_has_ticks_at_its_ends(void **state)
+{
+    (void)state;
+    random_source source = {5};
+    for (int i = 0; i < 300; i++) {
+        double low = random_between(&source, -100.0, 0.0);
+        double high = random_between(&source, 0.1, 100.0);
+        const double held[2] = {low, high};
+        const int about = 2 + i % 7;
+        scale_round(&low, &high, about);
+        assert_true(low <= held[0] && high >= held[1]);
+        const scale s = scale_over(low, high, 0.0, 100.0);
+        const scale_ticks t = scale_ticks_of(&s, about);
+        assert_close(t.first, low, 1e-9, 1e-9);
+        assert_close(t.first + (t.count - 1) * t.step, high, 1e-9, 1e-9);
+        assert_true(t.count <= about + 1);
+    }
+}
+
+static void a_size_is_rounded_down_to_one_two_or_five(void **state)
+{
+    (void)state;
+    static const double cases[][2] = {{1.0, 1.0},  {1.99, 1.0},     {2.0, 2.0},
+                                      {4.99, 2.0}, {5.0, 5.0},      {937.0, 500.0},
+                                      {0.3, 0.2},  {0.0061, 0.005}, {1e6, 1e6}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        assert_close(scale_round_down(cases[i][0]), cases[i][1], 1e-12, 0.0);
+    }
+}
+
 /* ---- labels ---------------------------------------------------------------------------------------------- */
 
 /* Owned by the field that gets it. */
@@ -262,6 +293,8 @@ int main(void)
         cmocka_unit_test(ticks_are_round_and_within_the_scale),
         cmocka_unit_test(a_scale_of_one_value_still_has_a_length),
         cmocka_unit_test(a_widened_range_ends_at_round_values),
+        cmocka_unit_test(a_widened_range_has_ticks_at_its_ends),
+        cmocka_unit_test(a_size_is_rounded_down_to_one_two_or_five),
         cmocka_unit_test(labels_keep_apart_from_each_other_and_from_lines),
         cmocka_unit_test(the_weightier_label_gets_the_nearer_room_and_the_idle_one_goes),
         cmocka_unit_test(a_text_is_not_said_twice_close_by),
