@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "diagrams.h"
 #include "mem.h"
 
 #define ELEVATION_DIVISION 80 /* pieces of a member between its own stations */
@@ -340,7 +341,7 @@ void elevation_columns(const plot *p, const elevation *e)
     for (kl_index i = 0; i < e->member_count; i++) {
         const kl_station_row *rows;
         kl_index count;
-        if (outline_rows(e, i, &rows, &count) != KL_OK) {
+        if (!diagram_accepts(p->drawing, outline_rows(e, i, &rows, &count))) {
             return;
         }
         for (kl_index r = 0; r < count; r++) {

@@ -56,6 +56,9 @@ static void plot_put_decades(const plot *p, int about)
                 continue;
             }
             drawing_line(p->drawing, "tick", x, p->bottom, x, p->bottom + PLOT_TICK);
+            if (i == 0) {
+                drawing_line(p->drawing, "rule", x, p->top, x, p->bottom);
+            }
             if (all || i == 0) {
                 const double value = steps[i] * pow(10.0, decade);
                 char text[FIGURE_SIZE];
