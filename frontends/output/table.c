@@ -103,6 +103,11 @@ bool column_is_text(const table_column *column)
            column->kind == COLUMN_MARK;
 }
 
+bool column_is_printed(const table_column *column)
+{
+    return column->kind != COLUMN_GROUP && !column->is_detail;
+}
+
 /* The column that the next cell falls into. */
 static const table_column *table_next(const table *t)
 {

@@ -88,6 +88,8 @@ void table_drop_row(table *t);
 const char *table_say(table *t, const char *format, ...) KL_PRINTF(2, 3);
 
 bool column_is_text(const table_column *column);
+/* Has a place in the printed grid: not the groups, not what is for programs. */
+bool column_is_printed(const table_column *column);
 kl_index table_row_count(const table *t); /* complete rows */
 const table_cell *table_cell_at(const table *t, kl_index row, kl_index column);
 /* What a number is shown as: value / factor of the column's measure. */
