@@ -62,14 +62,14 @@ static double grid_sum(const paper_grid *g, int from, int to)
     return sum;
 }
 
-/* What says which row it is stands in front: words, stations, counts before the first figure; at most half of the width. */
+/* What says which row it is stands in front: words, stations, counts before the first figure; at most a third of the width. */
 static int grid_lead(const paper_grid *g, double width)
 {
     int lead = 0;
     while (lead < g->count) {
         const column_kind kind = paper_grid_column(g, lead)->kind;
         const bool figure = kind == COLUMN_FIGURE || kind == COLUMN_EACH || kind == COLUMN_SHARE;
-        if (figure || grid_sum(g, 0, lead + 1) > 0.5 * width) {
+        if (figure || grid_sum(g, 0, lead + 1) > width / 3.0) {
             break;
         }
         lead++;

@@ -10,14 +10,18 @@
 #define PAPER_STRONG 1.12 /* bold letters are so much wider */
 #define PAPER_MONO   0.6  /* width of every letter */
 
-/* One character of `bytes` bytes. */
-static double paper_letter(const paper_letters *letters, const char *at, size_t bytes)
+/* Width of the character at `at`, as it will be shown; *bytes that it takes. */
+static double paper_letter(const paper_letters *letters, const char *at, size_t *bytes)
 {
+    const char *entity = markup_entity(at, bytes);
+    const bool named = entity != NULL && entity[0] == '&';
+    const char *shown = entity != NULL && !named ? entity : at;
+    const size_t length = shown == at ? *bytes : strlen(entity);
     char letter[5];
-    memcpy(letter, at, bytes);
-    letter[bytes] = '\0';
+    memcpy(letter, shown, length);
+    letter[length] = '\0';
     if (letters->mono) { /* letters from other faces than the even one may be twice as wide */
-        return letters->size * PAPER_MONO * ((unsigned char)at[0] < 0xE1 ? 1.0 : 2.2);
+        return letters->size * PAPER_MONO * ((unsigned char)letter[0] < 0xE1 ? 1.0 : 2.2);
     }
     const double width = letter_width(letter, letters->size);
     return strstr(letters->class, "strong") != NULL ? PAPER_STRONG * width : width;
@@ -27,8 +31,7 @@ double paper_width(const paper_letters *letters, const char *text)
 {
     double width = 0.0;
     for (size_t bytes; *text != '\0'; text += bytes) {
-        markup_entity(text, &bytes);
-        width += paper_letter(letters, text, bytes);
+        width += paper_letter(letters, text, &bytes);
     }
     return width;
 }
@@ -42,8 +45,7 @@ const char *paper_break(const paper_letters *letters,
     const char *space = NULL; /* the last one passed, after a word */
     double taken = 0.0;
     for (size_t bytes; *at != '\0' && *at != '\n'; at += bytes) {
-        markup_entity(at, &bytes);
-        taken += paper_letter(letters, at, bytes);
+        taken += paper_letter(letters, at, &bytes);
         if (*at == ' ' && !letters->mono) {
             space = at > text && at[-1] != ' ' ? at : space;
             continue; /* spaces may stand beyond the edge */

@@ -18,6 +18,8 @@ libjansson-dev     has_header jansson.h
 librsvg2-dev       pkg-config --exists librsvg-2.0
 libcairo2-dev      pkg-config --exists cairo
 fonts-liberation   has_letters
+libexpat1-dev      has_header expat.h
+poppler-utils      command -v pdftotext
 TABLE
     for tool in "$@"; do
         printf '%s command -v %s\n' "$tool" "$tool"
@@ -45,7 +47,7 @@ tell() {
     cat <<TEXT
 kernline needs, beside a C compiler, make and git, these packages (by their names in Debian and Ubuntu):
     $lacking
-Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka (tests), jansson (JSON), librsvg and cairo (pictures), the letters of Liberation Sans.
+Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka, expat and the tools of poppler (tests), jansson (JSON), librsvg and cairo (pictures), the letters of Liberation Sans.
 TEXT
 }
 

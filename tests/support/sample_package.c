@@ -4,10 +4,10 @@
 
 #include "label.h"
 
-const char SAMPLE_HOSTILE[] =
-    "</text><script>alert('x')</script>&amp; \"q\" ]]> <!-- \x01\x1B[31m \xD7\xA9\xD7\x9C\xD7\x95\xD7\x9D 12 "
-    "\xE2\x80\xAE"
-    "34 \xF0\x9F\x98\x80 \xE6\x96\x87 \xFF\xC0\xAF \xEF\xBF\xBE end";
+const char SAMPLE_HOSTILE[] = "</text><script>alert('x')</script>&amp; \"q\" ]]> <!-- \x01\x1B[31m "
+                              "\xD7\xA9\xD7\x9C\xD7\x95\xD7\x9D 12 "
+                              "\xE2\x80\xAE"
+                              "34 \xF0\x9F\x98\x80 \xE6\x96\x87 \xFF\xC0\xAF \xEF\xBF\xBE end";
 
 void sample_package_table(package *p, int rows, int group, int figures)
 {
@@ -24,7 +24,7 @@ void sample_package_table(package *p, int rows, int group, int figures)
     for (int c = 1; c <= figures; c++) {
         const char *key = table_say(t, "figure_%d", c);
         const char *heading = table_say(t, "figure\ncolumn %d", c);
-        table_add(t, COLUMN_EXACT, key, heading, KL_MEASURE_NUMBER, 2);
+        table_add(t, COLUMN_FIGURE, key, heading, KL_MEASURE_NUMBER, 5);
     }
     for (int row = 0; row < rows; row++) {
         table_put_print(t, "group %d", row / group + 1);
@@ -60,7 +60,8 @@ static void sample_facts(package *p)
     package_fact(p, BLOCK_WORKED, "stress at the bottom = P/A + P e y/I + M y/I",
                  "1200/36 + 1200 x 1.5 x 3/108 + 800 x 3/108 = 105.6 ksf");
     package_fact(p, BLOCK_WORKED, "a/b", "%s",
-                 "1/2, written with many words so that the value takes more than the one line that there is beside "
+                 "1/2, written with many words so that the value takes more than the one line that "
+                 "there is beside "
                  "its formula, and then some more of them = 0.5");
     package_text(p, BLOCK_HEADING, "Made and checked");
     package_fact(p, BLOCK_BLANKS, "made by", "%s", "");

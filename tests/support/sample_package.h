@@ -12,7 +12,7 @@ extern const char SAMPLE_HOSTILE[];
 void sample_package_fill(package *p);
 
 /* A table on the last sheet: `rows` rows in groups of `group` rows, `figures` columns of figures besides a name and a station.
- * No two of its figures are the same: row r has r.c in column c, c from 1, with two decimals. */
+ * Row r has r.c in column c, c from 1 to 99: with 101 to 1000 rows, as written with two decimals. */
 void sample_package_table(package *p, int rows, int group, int figures);
 
 #endif
