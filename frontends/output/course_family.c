@@ -8,6 +8,49 @@
 #include "diagrams.h"
 #include "figure.h"
 
+#define COURSE_SAME 1e-6 /* of the largest value: rounding, to the eye */
+
+kl_index course_number(const kl_results *results, kl_state state)
+{
+    const kl_model *model = kl_results_model(results);
+    kl_index number = state.kind == KL_STATE_STEP ? 0 : kl_step_count(results);
+    const kl_index cases = state.kind == KL_STATE_CASE          ? state.index
+                           : state.kind == KL_STATE_COMBINATION ? model->case_count
+                                                                : 0;
+    for (kl_index i = 0; i < cases; i++) {
+        number += kl_case_is_solved(results, i) ? 1 : 0;
+    }
+    switch (state.kind) {
+    case KL_STATE_STEP:
+    case KL_STATE_COMBINATION:
+        return number + state.index;
+    case KL_STATE_CASE:
+        return number;
+    case KL_STATE_MOMENT:
+        return KL_NONE;
+    }
+    return KL_NONE;
+}
+
+static kl_status
+course_family_add(arena *a, kl_results *results, kl_state state, course_family *out)
+{
+    member_course *c = &out->courses[out->count];
+    KL_TRY(member_course_gather(a, results, state, out->quantity, KL_TOTAL, out->member, c));
+    char *name = arena_array(a, LABEL_SIZE, 1);
+    if (!name) {
+        return KL_NO_MEMORY;
+    }
+    label_state(name, results, state);
+    const int seen = out->count - out->folded;
+    out->key[out->count] =
+        (plot_key_entry){diagram_class(seen < 0 ? 0 : seen), name, course_number(results, state)};
+    out->low = fmin(out->low, c->low);
+    out->high = fmax(out->high, c->high);
+    out->count++;
+    return KL_OK;
+}
+
 kl_status course_family_gather(arena *a,
                                kl_results *results,
                                const selection *s,
@@ -23,19 +66,19 @@ kl_status course_family_gather(arena *a,
     for (kl_index i = 0; i < s->state_count; i++) {
         standing += kl_member_stands(results, s->states[i], member) ? 1 : 0;
     }
-    out->left_out = standing > COURSE_FAMILY_LIMIT ? standing - COURSE_FAMILY_LIMIT : 0;
+    const int beyond = standing > COURSE_FAMILY_LIMIT ? standing - COURSE_FAMILY_LIMIT : 0;
+    out->left_out = s->folds ? 0 : beyond;
+    out->folded = s->folds ? beyond : 0;
+    out->courses = arena_array(a, (size_t)standing, sizeof *out->courses);
+    out->key = arena_array(a, (size_t)standing, sizeof *out->key);
+    if (standing > 0 && (!out->courses || !out->key)) {
+        return KL_NO_MEMORY;
+    }
     int passed_over = 0;
     for (kl_index i = 0; i < s->state_count; i++) {
-        if (!kl_member_stands(results, s->states[i], member) || passed_over++ < out->left_out) {
-            continue;
+        if (kl_member_stands(results, s->states[i], member) && passed_over++ >= out->left_out) {
+            KL_TRY(course_family_add(a, results, s->states[i], out));
         }
-        member_course *c = &out->courses[out->count];
-        KL_TRY(member_course_gather(a, results, s->states[i], quantity, KL_TOTAL, member, c));
-        label_state(out->names[out->count], results, s->states[i]);
-        out->key[out->count] = (plot_key_entry){diagram_class(out->count), out->names[out->count]};
-        out->low = fmin(out->low, c->low);
-        out->high = fmax(out->high, c->high);
-        out->count++;
     }
     return KL_OK;
 }
@@ -71,9 +114,13 @@ plot course_family_axes(drawing *d,
     snprintf(upright, sizeof upright, "%s, %s", name,
              kl_show_unit(display, member_course_measure(family->quantity)));
     const plot_axis x = {.low = 0.0, .high = family->length, .label = along, .tight = true};
-    const plot_axis y = {
-        .low = family->low, .high = family->high, .label = upright, .downward = downward};
-    const double key_height = plot_key_height(family->key, family->count, region.width);
+    const plot_axis y = {.low = family->low,
+                         .high = family->high,
+                         .label = upright,
+                         .downward = downward,
+                         .key = member_course_key(family->quantity)};
+    const double key_height =
+        plot_key_height(family->key + family->folded, family->count - family->folded, region.width);
     region.y += key_height;
     region.height -= key_height;
     const plot p = plot_start(d, region, &x, &y);
@@ -89,14 +136,15 @@ course_put_value(const plot *p, const member_course *c, int i, double weight, do
     plot_value(p, c->station[i], c->value[i], weight, text);
 }
 
-/* The largest and the smallest. */
+/* The largest and the smallest, where they first stand; of what does not change one value. */
 static void course_put_extremes(const plot *p, const member_course *c, double largest)
 {
+    const double same = COURSE_SAME * largest;
     int low = -1;
     int high = -1;
     for (int i = 0; i < c->count; i++) {
-        low = !isnan(c->value[i]) && (low < 0 || c->value[i] < c->value[low]) ? i : low;
-        high = !isnan(c->value[i]) && (high < 0 || c->value[i] > c->value[high]) ? i : high;
+        low = !isnan(c->value[i]) && (low < 0 || c->value[i] < c->value[low] - same) ? i : low;
+        high = !isnan(c->value[i]) && (high < 0 || c->value[i] > c->value[high] + same) ? i : high;
     }
     if (high >= 0) {
         course_put_value(p, c, high, fabs(c->value[high]), largest);
@@ -111,17 +159,20 @@ void course_family_draw(const plot *p, const course_family *family, bool fills)
     const double largest = fmax(fabs(family->low), fabs(family->high));
     for (int i = 0; i < family->count; i++) {
         const member_course *c = &family->courses[i];
+        drawing_open_step(p->drawing, family->key[i].step, i < family->folded);
         if (fills && i == family->count - 1) {
             plot_fill(p, "area", c->station, c->value, c->count);
         }
         plot_course(p, family->key[i].class, c->station, c->value, c->count);
         course_put_extremes(p, c, largest);
+        drawing_close(p->drawing);
     }
-    plot_key(p, family->key, family->count);
-    if (family->left_out > 0) {
+    plot_key(p, family->key + family->folded, family->count - family->folded);
+    const int unseen = family->left_out + family->folded;
+    if (unseen > 0) {
         char text[120];
-        snprintf(text, sizeof text, "%d earlier step%s not drawn: ask for a stage",
-                 family->left_out, family->left_out > 1 ? "s are" : " is");
+        snprintf(text, sizeof text, "%d earlier step%s not drawn%s", unseen,
+                 unseen > 1 ? "s are" : " is", family->left_out > 0 ? ": ask for a stage" : "");
         drawing_text(p->drawing, "small quiet", p->right, p->bottom + 36.0, ANCHOR_END, text);
     }
 }

@@ -123,8 +123,22 @@ void drawing_open(drawing *d, const char *class, const char *attributes)
     d->depth++;
 }
 
+void drawing_open_step(drawing *d, kl_index step, bool folded)
+{
+    char number[40];
+    snprintf(number, sizeof number, "data-step=\"%d\"", (int)step);
+    drawing_open(d, folded ? "step folded" : "step", step == KL_NONE ? NULL : number);
+    d->step = (int)step;
+    d->step_depth = d->depth;
+    d->folded = folded;
+}
+
 void drawing_close(drawing *d)
 {
+    if (d->depth == d->step_depth) {
+        d->step_depth = 0;
+        d->folded = false;
+    }
     drawing_append(d, "</g>\n", 5);
     d->depth--;
 }
@@ -156,7 +170,7 @@ drawing_points(drawing *d, const char *element, const char *class, const double 
 void drawing_course(drawing *d, const char *class, const double *points, int count)
 {
     drawing_points(d, "polyline", class, points, count);
-    for (int i = 0; i + 1 < count; i++) {
+    for (int i = 0; i + 1 < count && !d->folded; i++) {
         const double *p = points + 2 * i;
         drawing_note(d, label_field_take_line(&d->labels, p[0], p[1], p[2], p[3]));
     }
@@ -266,6 +280,10 @@ void drawing_label(
     if (d->status != KL_OK) {
         return;
     }
+    if (d->folded) {
+        drawing_put_text(d, class, x, y - 5.0, ANCHOR_MIDDLE, false, text);
+        return;
+    }
     const size_t room = strlen(text) + 1;
     char *copy = mem_array(room, 1);
     if (!copy) {
@@ -280,6 +298,7 @@ void drawing_label(
                              .height = size,
                              .weight = weight,
                              .class = class,
+                             .step = d->step_depth > 0 ? (kl_index)d->step : KL_NONE,
                              .text = copy};
     drawing_note(d, label_field_wish(&d->labels, &wish));
     if (d->status != KL_OK) {
@@ -289,12 +308,17 @@ void drawing_label(
 
 void drawing_keep_free(drawing *d, double x, double y, double width, double height)
 {
-    drawing_note(d, label_field_take(&d->labels, (label_box){x, y, width, height}));
+    if (!d->folded) {
+        drawing_note(d, label_field_take(&d->labels, (label_box){x, y, width, height}));
+    }
 }
 
 static void drawing_put_label(drawing *d, const label_wish *wish)
 {
     const label_box *box = &wish->box;
+    if (wish->step != KL_NONE) {
+        drawing_open_step(d, wish->step, false);
+    }
     if (wish->far) {
         drawing_line(d, "leader", wish->x, wish->y,
                      fmax(fmin(wish->x, box->x + box->width), box->x),
@@ -302,6 +326,9 @@ static void drawing_put_label(drawing *d, const label_wish *wish)
     }
     drawing_put_text(d, wish->class, box->x, box->y + 0.8 * box->height, ANCHOR_START, false,
                      wish->text);
+    if (wish->step != KL_NONE) {
+        drawing_close(d);
+    }
 }
 
 const char *drawing_finish(drawing *d)

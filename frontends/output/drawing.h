@@ -20,7 +20,9 @@ typedef struct drawing {
     char *text; /* the SVG so far */
     size_t length, room;
     label_field labels;
-    int depth; /* groups that are open */
+    int depth;            /* groups that are open */
+    int step, step_depth; /* the step whose group is open and how deep; depth 0: none */
+    bool folded;
     kl_status status;
 } drawing;
 
@@ -46,6 +48,9 @@ void drawing_page_free(char *text);
 /* A group with a class, and further attributes as they are ("data-step=\"3\""; the caller escapes) or NULL. */
 void drawing_open(drawing *d, const char *class, const char *attributes);
 void drawing_close(drawing *d);
+/* A group of what belongs to one moment, by its number (course_number; KL_NONE: it has none). Its labels stand in groups of the
+ * same number. A folded one is hidden unless a page's script shows it; no label makes room for it. */
+void drawing_open_step(drawing *d, kl_index step, bool folded);
 
 void drawing_line(drawing *d, const char *class, double x1, double y1, double x2, double y2);
 /* Points are x, y, x, y …; `count` points. They also keep labels away. */

@@ -20,7 +20,8 @@ typedef struct label_wish {
     double width, height; /* of the text */
     double weight;
     const char *class;
-    char *text; /* owned */
+    char *text;    /* owned */
+    kl_index step; /* the group that it stands in, KL_NONE: none */
     /* found */
     label_box box;
     bool placed;

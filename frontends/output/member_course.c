@@ -31,6 +31,48 @@ kl_measure member_course_measure(kl_quantity quantity)
     return KL_MEASURE_NUMBER;
 }
 
+const char *member_course_key(kl_quantity quantity)
+{
+    switch (quantity) {
+    case KL_MOMENT:
+        return "moment";
+    case KL_SHEAR:
+        return "shear";
+    case KL_AXIAL:
+        return "axial";
+    case KL_DEFLECTION:
+        return "deflection";
+    case KL_SWAY:
+        return "sway";
+    case KL_ROTATION:
+        return "rotation";
+    case KL_STRESS_TOP:
+        return "stress_top";
+    case KL_STRESS_BOTTOM:
+        return "stress_bottom";
+    case KL_CAMBER:
+        return "camber";
+    case KL_REACTION:
+        return "reaction";
+    case KL_TENDON_FORCE:
+        return "tendon_force";
+    case KL_ELONGATION:
+        return "elongation";
+    case KL_POST:
+        return "post";
+    }
+    return "";
+}
+
+kl_status member_course_stations(kl_results *results,
+                                 kl_index member,
+                                 const kl_station_row **rows,
+                                 kl_index *count)
+{
+    const double length = kl_member_length(kl_results_model(results), member);
+    return kl_station_rows(results, member, length / COURSE_DIVISION, rows, count);
+}
+
 kl_status member_course_gather(arena *a,
                                kl_results *results,
                                kl_state state,
@@ -46,8 +88,7 @@ kl_status member_course_gather(arena *a,
     const kl_model *model = kl_results_model(results);
     const kl_station_row *rows;
     kl_index count;
-    KL_TRY(kl_station_rows(results, member, kl_member_length(model, member) / COURSE_DIVISION,
-                           &rows, &count));
+    KL_TRY(member_course_stations(results, member, &rows, &count));
     out->station = arena_array(a, (size_t)count, sizeof(double));
     out->value = arena_array(a, (size_t)count, sizeof(double));
     if (!out->station || !out->value) {

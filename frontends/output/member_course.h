@@ -16,6 +16,15 @@ typedef struct member_course {
 /* What a quantity is shown as. */
 kl_measure member_course_measure(kl_quantity quantity);
 
+/* What programs call it: "moment", "stress_top". */
+const char *member_course_key(kl_quantity quantity);
+
+/* The stations of every course of a member, borrowed as kl_station_rows gives them. */
+kl_status member_course_stations(kl_results *results,
+                                 kl_index member,
+                                 const kl_station_row **rows,
+                                 kl_index *count);
+
 /* Cut from the arena. @return KL_NOT_THERE when the member does not stand. */
 kl_status member_course_gather(arena *a,
                                kl_results *results,

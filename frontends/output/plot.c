@@ -45,6 +45,18 @@ static int plot_about(double length, double each)
     return (int)fmax(floor(length / each), 2.0);
 }
 
+static void plot_open_axes(const plot *p, const char *key)
+{
+    char text[400];
+    snprintf(text, sizeof text,
+             "%s%s%sdata-x0=\"%.9g\" data-x1=\"%.9g\" data-px0=\"%.2f\" data-px1=\"%.2f\" "
+             "data-y0=\"%.9g\" data-y1=\"%.9g\" data-py0=\"%.2f\" data-py1=\"%.2f\"",
+             key ? "data-quantity=\"" : "", key ? key : "", key ? "\" " : "", p->x.from, p->x.to,
+             plot_x(p, p->x.from), plot_x(p, p->x.to), p->y.from, p->y.to, plot_y(p, p->y.from),
+             plot_y(p, p->y.to));
+    drawing_open(p->drawing, "axes field", text);
+}
+
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y)
 {
     plot p = {.drawing = d,
@@ -65,7 +77,7 @@ plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axi
     p.x = scale_over(low[0], high[0], p.left, p.right - p.left);
     p.y = y->downward ? scale_over(low[1], high[1], p.top, p.bottom - p.top)
                       : scale_over(low[1], high[1], p.bottom, p.top - p.bottom);
-    drawing_open(d, "axes", NULL);
+    plot_open_axes(&p, y->key);
     plot_put_ticks(&p, &p.y, upright, true);
     plot_put_ticks(&p, &p.x, along, false);
     drawing_line(d, "axis", p.left, p.top, p.left, p.bottom);
@@ -217,8 +229,10 @@ void plot_key(const plot *p, const plot_key_entry *entries, int count)
         double x = p->left + 4.0;
         for (; first < end; first++) {
             const double line[] = {x, y, x + 24.0, y};
+            drawing_open_step(p->drawing, entries[first].step, false);
             drawing_course(p->drawing, entries[first].class, line, 2);
             drawing_text(p->drawing, "small", x + 29.0, y + 3.5, ANCHOR_START, entries[first].name);
+            drawing_close(p->drawing);
             x += plot_key_width(&entries[first]);
         }
     }

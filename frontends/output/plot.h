@@ -11,6 +11,7 @@
 typedef struct plot_axis {
     double low, high;  /* values to be held */
     const char *label; /* "moment, kip-ft" */
+    const char *key;   /* of the upright axis: what it measures, for programs: "moment"; or NULL */
     bool downward;     /* of the upright axis: + goes down, as bending moments are drawn */
     bool tight;        /* ends where the values end: stations of a member */
 } plot_axis;
@@ -27,7 +28,8 @@ typedef struct plot {
 #define PLOT_MARGIN_TOP    26.0
 #define PLOT_MARGIN_BOTTOM 44.0
 
-/* Draw the axes in a region of the drawing, margins included. */
+/* Draw the axes in a region of the drawing, margins included. Their group tells programs the shown values x0, x1, y0, y1 at the
+ * edges of the field and the pixels px0, px1, py0, py1 there. */
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y);
 
 double plot_x(const plot *p, double x);
@@ -48,6 +50,7 @@ void plot_value(const plot *p, double x, double y, double weight, const char *te
 typedef struct plot_key_entry {
     const char *class;
     const char *name;
+    kl_index step; /* whose group it stands in (drawing_open_step) */
 } plot_key_entry;
 void plot_key(const plot *p, const plot_key_entry *entries, int count);
 /* Height that rows beyond the first take above a region of that width, which must begin so much lower. */

@@ -93,6 +93,10 @@ static void selection_add_default(selection_maker *maker, selection_span span)
         selection_add_steps(maker, 0, last);
         selection_add_cases(maker);
     } else if (span == SELECTION_FINAL) {
+        for (kl_index stage = 0; maker->wish->every_stage && stage + 1 < model->stage_count;
+             ++stage) {
+            selection_add(maker, kl_state_step(kl_last_step(maker->results, stage)));
+        }
         selection_add_steps(maker, last < 0 ? 0 : last, last);
         selection_add_cases(maker);
         for (kl_index i = 0; i < model->combination_count; ++i) {
@@ -151,7 +155,11 @@ kl_status selection_make(const kl_results *results,
                          selection_span span,
                          selection *out)
 {
-    *out = (selection){NULL, 0, wish->member, wish->every, wish->at, NULL};
+    *out = (selection){.member = wish->member,
+                       .every = wish->every,
+                       .at = wish->at,
+                       .folds = wish->folds,
+                       .tenths = wish->tenths};
     if (wish->load_case != KL_NONE && !kl_case_is_solved(results, wish->load_case)) {
         return KL_NOT_THERE;
     }
@@ -187,4 +195,10 @@ void selection_free(selection *s)
 bool selection_takes(const selection *s, kl_index member)
 {
     return s->member == KL_NONE || s->member == member;
+}
+
+bool selection_is_tenth(const kl_station_row *row, double length)
+{
+    const double tenths = 10.0 * row->station / length;
+    return row->node != KL_NONE || row->is_face || fabs(tenths - round(tenths)) < 1e-6;
 }

@@ -17,7 +17,10 @@ typedef enum selection_span {
 typedef struct selection_wish {
     kl_index stage, load_case, combination; /* KL_NONE: not asked */
     bool every_step;                        /* not only the ends of stages */
-    bool by_cause;                          /* each cause by itself */
+    bool every_stage;                       /* the end of each */
+    bool tenths;   /* of the stations only nodes, faces of columns and tenths of the member */
+    bool folds;    /* pictures hold all courses, those they have no room for folded away */
+    bool by_cause; /* each cause by itself */
     kl_cause cause;
     kl_index member; /* KL_NONE: all */
     double every;    /* m between stations; NAN: twentieths */
@@ -30,6 +33,7 @@ typedef struct selection {
     kl_index state_count;
     kl_index member;
     double every, at;
+    bool folds, tenths;
     const kl_check_report *report; /* borrowed; NULL when nothing was checked */
 } selection;
 
@@ -46,5 +50,7 @@ void selection_free(selection *s);
 
 /* Is the member wanted? */
 bool selection_takes(const selection *s, kl_index member);
+/* Is the row one of those few that `tenths` asks for, on a member of that length? */
+bool selection_is_tenth(const kl_station_row *row, double length);
 
 #endif

@@ -39,7 +39,7 @@ void sample_package_table(package *p, int rows, int group, int figures)
 
 static void sample_picture(package *p)
 {
-    drawing *d = package_picture(p);
+    drawing *d = package_picture(p, "sample", "");
     if (!d) {
         return;
     }
