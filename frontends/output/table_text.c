@@ -9,7 +9,7 @@
 #include <string.h>
 
 #include "table_figures.h"
-#include "table_group.h"
+#include "table_rows.h"
 
 #define TEXT_GAP        2 /* spaces between columns */
 #define TEXT_NOTE_WIDTH 100

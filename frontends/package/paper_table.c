@@ -6,7 +6,7 @@
 #include <stdio.h>
 
 #include "paper_grid.h"
-#include "table_group.h"
+#include "table_rows.h"
 
 #define TABLE_PAD        3.5 /* px between rows, beside the leading */
 #define TABLE_FIRST_ROWS 3   /* that stand with the head */

@@ -1,6 +1,6 @@
-/* table_group.c - see table_group.h.
+/* table_rows.c - see table_rows.h.
  * SPDX-License-Identifier: MIT */
-#include "table_group.h"
+#include "table_rows.h"
 
 #include <string.h>
 
@@ -28,4 +28,16 @@ char *table_group_text(const table *t, kl_index row, arena *memory)
         }
     }
     return said;
+}
+
+/* The words are those of the builders. */
+bool table_row_fails(const table *t, kl_index row)
+{
+    for (kl_index i = 0; i < t->column_count; i++) {
+        const char *text = column_is_text(&t->columns[i]) ? table_cell_at(t, row, i)->text : "";
+        if (strcmp(text, "FAILS") == 0 || strcmp(text, "MISSED") == 0) {
+            return true;
+        }
+    }
+    return false;
 }
