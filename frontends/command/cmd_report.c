@@ -176,7 +176,10 @@ exit_status cmd_report(const options *o)
         status = report_write(&w, &told, o->values[OPTION_OUTPUT]);
     }
     progress_end(&told);
-    const exit_status result = is_solved ? asked_close(&w, status) : work_tell(&w, status, true);
+    exit_status result = work_tell(&w, is_solved ? KL_OK : status, !is_solved);
+    if (is_solved) {
+        result = asked_close(&w, status);
+    }
     work_close(&w);
     return result;
 }
