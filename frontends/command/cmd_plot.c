@@ -99,8 +99,7 @@ exit_status cmd_plot(const options *o)
     if (asked_open(&w, o, recipe->span, &s, &result)) {
         drawing d;
         const char *svg = diagram_build(&d, recipe, w.results, &s);
-        result = asked_close(
-            &w, plot_write(o->values[OPTION_OUTPUT], w.model->title, &d, svg));
+        result = asked_close(&w, plot_write(o->values[OPTION_OUTPUT], w.model->title, &d, svg));
         drawing_free(&d);
         selection_free(&s);
     }
