@@ -4,9 +4,12 @@
 
 #include <math.h>
 
-#define GRID_GAP    1.3  /* between columns, in heights of letters */
-#define GRID_WIDEST 26.0 /* of a column: longer texts are broken into lines */
-#define GRID_SPLIT  8.5  /* px, letters in strips */
+#include "table_rows.h"
+
+#define GRID_GAP      1.3  /* between columns, in heights of letters */
+#define GRID_WIDEST   26.0 /* of a column: longer texts are broken into lines */
+#define GRID_SPLIT    8.5  /* px, letters in strips */
+#define GRID_ROUNDING 1e-6 /* px: what was measured fits */
 
 const table_column *paper_grid_column(const paper_grid *g, int column)
 {
@@ -20,12 +23,17 @@ bool paper_grid_left(const paper_grid *g, int column)
 
 double paper_grid_width(const paper_grid *g, int column)
 {
-    return g->widths[column] * g->size;
+    return g->widths[column] * g->size + GRID_ROUNDING;
 }
 
 const char *paper_grid_cell(const paper_grid *g, kl_index row, int column, char room[FIGURE_SIZE])
 {
     return table_figure(g->table, &g->figures, row, g->columns[column], room);
+}
+
+const char *paper_grid_class(const paper_grid *g, kl_index row)
+{
+    return table_row_fails(g->table, row) ? "strong" : "";
 }
 
 /* The widest line of a text that has line ends, at most GRID_WIDEST. */
@@ -47,7 +55,8 @@ static double grid_measure(const paper_grid *g, int column)
     width = fmax(width, grid_widest("", table_unit(g->table, g->columns[column])));
     char room[FIGURE_SIZE];
     for (kl_index row = 0; row < g->rows; row++) {
-        width = fmax(width, grid_widest("", paper_grid_cell(g, row, column, room)));
+        const char *cell = paper_grid_cell(g, row, column, room);
+        width = fmax(width, grid_widest(paper_grid_class(g, row), cell));
     }
     return width;
 }

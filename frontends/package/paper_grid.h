@@ -43,6 +43,8 @@ bool paper_grid_left(const paper_grid *g, int column);
 /* px of a column. */
 double paper_grid_width(const paper_grid *g, int column);
 const char *paper_grid_cell(const paper_grid *g, kl_index row, int column, char room[FIGURE_SIZE]);
+/* Of the letters of a row: one that tells of a failure is bold. */
+const char *paper_grid_class(const paper_grid *g, kl_index row);
 const table_column *paper_grid_column(const paper_grid *g, int column);
 
 #endif
