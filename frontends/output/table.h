@@ -37,6 +37,7 @@ typedef struct table_column {
     kl_measure measure;
     int digits;
     bool is_detail; /* for programs: CSV and JSON have it, print leaves it out */
+    bool is_blank;  /* to be filled in by hand: paper has room for it */
 } table_column;
 
 typedef struct table_cell {
@@ -75,6 +76,8 @@ void table_add(table *t,
 void table_add_words(table *t, column_kind kind, const char *key, const char *heading);
 /* The column added last is for programs only. */
 void table_detail(table *t);
+/* The column of words added last is filled in by hand. */
+void table_blank(table *t);
 
 /* Put the next cell of the row. Text is copied; NULL is "". */
 void table_put(table *t, double number);

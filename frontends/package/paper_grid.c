@@ -10,6 +10,7 @@
 #define GRID_WIDEST   26.0 /* of a column: longer texts are broken into lines */
 #define GRID_SPLIT    8.5  /* px, letters in strips */
 #define GRID_ROUNDING 1e-6 /* px: what was measured fits */
+#define GRID_BLANK    9.0  /* width of a column to write in, in heights of letters */
 
 const table_column *paper_grid_column(const paper_grid *g, int column)
 {
@@ -51,7 +52,8 @@ static double grid_widest(const char *class, const char *text)
 
 static double grid_measure(const paper_grid *g, int column)
 {
-    double width = grid_widest("strong", paper_grid_column(g, column)->heading);
+    const table_column *c = paper_grid_column(g, column);
+    double width = fmax(grid_widest("strong", c->heading), c->is_blank ? GRID_BLANK : 0.0);
     width = fmax(width, grid_widest("", table_unit(g->table, g->columns[column])));
     char room[FIGURE_SIZE];
     for (kl_index row = 0; row < g->rows; row++) {

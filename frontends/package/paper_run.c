@@ -6,6 +6,7 @@
 
 #include "table_rows.h"
 
+#define RUN_WRITE      27.0 /* px of a row to write in by hand */
 #define RUN_PANELS     3
 #define RUN_PANEL_GAP  36.0  /* px between panels */
 #define RUN_PANEL_ROWS 24    /* a table of fewer rows stands in one */
@@ -60,7 +61,8 @@ int paper_run_row_lines(const paper_run *r, kl_index row)
 
 double paper_run_row_height(const paper_run *r, kl_index row)
 {
-    return paper_run_row_lines(r, row) * paper_run_leading(r) + RUN_PAD;
+    const double lines = paper_run_row_lines(r, row) * paper_run_leading(r) + RUN_PAD;
+    return r->has_blanks ? fmax(lines, RUN_WRITE) : lines;
 }
 
 double paper_run_group_height(const paper_run *r, kl_index row)
@@ -77,6 +79,15 @@ double paper_run_group_height(const paper_run *r, kl_index row)
         }
     }
     return fmax(ceil(width / paper_run_width(r)), 1.0) * paper_run_leading(r) + 3.0 * RUN_PAD;
+}
+
+double paper_run_whole_group(const paper_run *r, kl_index row, double enough)
+{
+    double height = paper_run_group_height(r, row);
+    do {
+        height += paper_run_row_height(r, row++);
+    } while (row < r->grid.rows && !table_group_begins(r->grid.table, row) && height <= enough);
+    return height;
 }
 
 double paper_run_height(const paper_run *r, kl_index from, kl_index to, double enough)
@@ -116,6 +127,7 @@ void paper_run_take(paper_run *r, int from)
     r->strip = paper_grid_strip(&r->grid, r->flow, from);
     r->head_lines = 1;
     r->has_units = false;
+    r->has_blanks = false;
     for (int i = 0; i < r->strip.count; i++) {
         const int column = r->strip.columns[i];
         const char *heading = paper_grid_column(&r->grid, column)->heading;
@@ -123,6 +135,7 @@ void paper_run_take(paper_run *r, int from)
         r->head_lines = lines > r->head_lines ? lines : r->head_lines;
         const char *unit = table_unit(r->grid.table, r->grid.columns[column]);
         r->has_units = r->has_units || unit[0] != '\0';
+        r->has_blanks = r->has_blanks || paper_grid_column(&r->grid, column)->is_blank;
     }
     r->panels = run_panels(r);
     r->number++;

@@ -22,6 +22,7 @@ typedef struct paper_run {
     paper_letters head, unit;
     int head_lines;
     bool has_units;
+    bool has_blanks;   /* columns to write in by hand: the rows are taller */
     const char *group; /* that the row belongs to; "" without */
     double notes;      /* height */
     arena memory;
@@ -41,6 +42,8 @@ int paper_run_row_lines(const paper_run *r, kl_index row);
 double paper_run_row_height(const paper_run *r, kl_index row);
 /* Of the line over a row that begins a group; else 0. */
 double paper_run_group_height(const paper_run *r, kl_index row);
+/* That line and all rows of the group, not exact beyond `enough`. */
+double paper_run_whole_group(const paper_run *r, kl_index row, double enough);
 /* Title, head and the rows [from, to) with their groups, one under another; not exact beyond `enough`. */
 double paper_run_height(const paper_run *r, kl_index from, kl_index to, double enough);
 

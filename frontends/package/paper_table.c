@@ -8,7 +8,8 @@
 #include "paper_run.h"
 #include "table_rows.h"
 
-#define TABLE_FIRST_ROWS 3 /* that stand with the head */
+#define TABLE_FIRST_ROWS 3   /* that stand with the head */
+#define RUN_WHOLE        0.3 /* of a page: a group that is shorter stays whole */
 #define TABLE_AFTER      14.0
 #define TABLE_NOTES      200.0 /* px of notes that the last row stays with */
 
@@ -132,6 +133,19 @@ static void run_need(paper_run *r, kl_index row, double height)
     run_write_group(r, ", continued");
 }
 
+/* Boxes to write in, in the row just written. */
+static void run_write_blanks(paper_run *r, double height)
+{
+    for (int i = 0; i < r->strip.count; i++) {
+        const int column = r->strip.columns[i];
+        if (paper_grid_column(&r->grid, column)->is_blank) {
+            drawing_box(paper_flow_page(r->flow), "tick", paper_run_x(r) + r->strip.x[i],
+                        r->flow->y - 0.6 * RUN_PAD - height + 2.0,
+                        paper_grid_width(&r->grid, column), height - 4.0);
+        }
+    }
+}
+
 /* A row stays whole unless it is as tall as half a page. */
 static void run_write_row(paper_run *r, kl_index row, double below)
 {
@@ -146,6 +160,8 @@ static void run_write_row(paper_run *r, kl_index row, double below)
     }
     char line[PAPER_LINE_SIZE];
     const int lines = paper_run_row_lines(r, row);
+    const double spare = paper_run_row_height(r, row) - lines * leading - RUN_PAD;
+    r->flow->y += 0.5 * spare;
     for (int n = 0; n < lines; n++) {
         run_need(r, row, leading);
         for (int i = 0; i < r->strip.count; i++) {
@@ -157,14 +173,18 @@ static void run_write_row(paper_run *r, kl_index row, double below)
         }
         r->flow->y += leading;
     }
-    r->flow->y += RUN_PAD;
+    r->flow->y += RUN_PAD + 0.5 * spare;
     run_rule(r, "rule", -0.6 * RUN_PAD);
+    run_write_blanks(r, paper_run_row_height(r, row));
 }
 
 static void run_begin_group(paper_run *r, kl_index row, double below)
 {
+    const double full = paper_flow_height(r->flow, r->grid.landscape);
+    const double whole = paper_run_whole_group(r, row, RUN_WHOLE * full);
+    const double least = paper_run_group_height(r, row) + paper_run_row_height(r, row);
     r->group = "";
-    run_need(r, row, paper_run_group_height(r, row) + paper_run_row_height(r, row) + below);
+    run_need(r, row, (whole <= RUN_WHOLE * full ? whole : least) + below);
     r->group = table_group_text(r->grid.table, row, &r->memory);
     if (!r->group) {
         r->flow->status = KL_NO_MEMORY;
