@@ -13,6 +13,7 @@
 #define BLOCK_ALERT_PAD   8.0
 #define BLOCK_ALERT_LEAST 36.0 /* height of the frame */
 #define BLOCK_BESIDE      90.0 /* height that a picture leaves to headings on its page */
+#define BLOCK_TITLES      0.2  /* of a page: a sheet's title and what is said below it take less */
 #define BLOCK_PICTURE_UP  1.15 /* a small picture is enlarged by so much at most */
 
 static const paper_letters block_text_letters = {"", 11.5, false};
@@ -122,10 +123,24 @@ static double block_least(const paper_flow *f, const block *b)
     return b->kind == BLOCK_PICTURE ? block_picture_height(f, b->drawing) : BLOCK_FIRST;
 }
 
+/* Is there something to be filled in by hand below this heading? */
+static bool block_is_form(const block *b)
+{
+    for (b = b->next; b && b->kind != BLOCK_HEADING; b = b->next) {
+        if (b->kind == BLOCK_BLANKS) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A form has a page of its own; the first of a sheet stands on that of its title. */
 static void block_heading(paper_flow *f, const block *b)
 {
     f->landscape = paper_block_lies(f, b);
-    if (f->landscape && !paper_flow_lies(f)) {
+    const double full = paper_flow_height(f, paper_flow_lies(f));
+    const bool form = block_is_form(b) && paper_flow_left(f) < (1.0 - BLOCK_TITLES) * full;
+    if (form || (f->landscape && !paper_flow_lies(f))) {
         paper_flow_turn(f);
     }
     paper_flow_need(f, block_least(f, b));

@@ -12,6 +12,7 @@
 #define FACTS_WRITE 150.0 /* px that a line to write on takes at least */
 #define FACTS_BAR   12.0  /* px that the bar of a calculation moves it in */
 #define FACTS_AFTER 12.0
+#define FACTS_WHOLE 0.3 /* of a page: a block that is shorter stays whole */
 
 static const paper_letters facts_name_letters = {"quiet", 11.0, false};
 static const paper_letters facts_value_letters = {"", 11.0, false};
@@ -52,6 +53,12 @@ static facts_layout facts_lay(const paper_flow *f, const block *b)
     return l;
 }
 
+/* Width for values. */
+static double facts_room(const facts_layout *l)
+{
+    return l->width - l->names - (l->columns > 1 ? FACTS_GAP : 0.0);
+}
+
 /* What is still to be written of a fact. */
 typedef struct facts_rest {
     const char *name, *value;
@@ -62,7 +69,6 @@ static void facts_line(paper_flow *f, const facts_layout *l, kl_index column, fa
 {
     drawing *d = paper_flow_page(f);
     const double x = l->left + l->width * (double)column;
-    const double room = l->width - l->names - FACTS_GAP * (l->columns > 1 ? 1.0 : 0.0);
     const double y = f->y + l->name.size;
     char line[PAPER_LINE_SIZE];
     if (rest->name) {
@@ -70,7 +76,7 @@ static void facts_line(paper_flow *f, const facts_layout *l, kl_index column, fa
         paper_write(d, &l->name, x, y, ANCHOR_START, line);
     }
     if (rest->value) {
-        rest->value = paper_break(&facts_value_letters, rest->value, room, line);
+        rest->value = paper_break(&facts_value_letters, rest->value, facts_room(l), line);
         paper_write(d, &facts_value_letters, x + l->names, y, ANCHOR_START, line);
     }
 }
@@ -112,9 +118,24 @@ static void facts_blank_lines(paper_flow *f, const facts_layout *l, kl_index fir
     }
 }
 
+static double facts_height(const facts_layout *l)
+{
+    const block *b = l->block;
+    const double more = FACTS_PAD + (b->kind == BLOCK_BLANKS ? FACTS_BLANK : 0.0);
+    double height = 0.0;
+    for (kl_index i = 0; i < b->fact_count; i += l->columns) { /* side by side they have one line */
+        const int names = paper_line_count(&l->name, b->facts[i].name, l->names - FACTS_GAP);
+        const int values = paper_line_count(&facts_value_letters, b->facts[i].value, facts_room(l));
+        height += (names > values ? names : values) * PAPER_LEADING * l->name.size + more;
+    }
+    return height;
+}
+
 void paper_facts(paper_flow *f, const block *b)
 {
     const facts_layout l = facts_lay(f, b);
+    const double whole = facts_height(&l);
+    paper_flow_need(f, whole <= FACTS_WHOLE * paper_flow_height(f, false) ? whole : 0.0);
     for (kl_index first = 0; first < b->fact_count; first += l.columns) {
         const double height = PAPER_LEADING * l.name.size + FACTS_PAD;
         paper_flow_need(f, (first == 0 ? 2.0 : 1.0) * height + FACTS_BLANK);
