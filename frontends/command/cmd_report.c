@@ -17,7 +17,7 @@
 #include "report_paper.h"
 #include "work_sum_up.h"
 
-#define REPORT_PARTS 3
+#define REPORT_PARTS 4
 
 static bool report_ends_in(const char *path, const char *ending)
 {
@@ -140,6 +140,37 @@ report_write_folder(work *w, const package *p, const package_input *input, const
     return index ? report_write_page(p, input, index) : KL_NO_MEMORY;
 }
 
+static bool report_time_acts(const kl_model *model)
+{
+    for (kl_index i = 0; i < model->material_count; i++) {
+        const kl_material *c = &model->materials[i];
+        if (c->creep > KL_LAW_NONE || c->shrinkage > KL_LAW_NONE ||
+            c->relaxation > KL_RELAXATION_NONE) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Where time acts, an analysis that stops between the stages, for curves; tables stay with those of every other command, whose
+ * last digits such stops would change. @param out NULL where nothing happens between stages */
+static kl_status report_follow_time(work *w, kl_results **out)
+{
+    *out = NULL;
+    if (kl_step_count(w->results) == 0 || !report_time_acts(w->model)) {
+        return KL_OK;
+    }
+    kl_diags *heard = kl_diags_create(); /* the same as before */
+    if (!heard) {
+        return KL_NO_MEMORY;
+    }
+    kl_settings settings = kl_settings_default();
+    settings.moments_per_decade = ASKED_MOMENTS;
+    const kl_status status = kl_analyze(w->model, &settings, heard, out);
+    kl_diags_destroy(heard);
+    return status;
+}
+
 /* ---- the command ----------------------------------------------------------------------------------------- */
 
 static kl_status report_write(work *w, progress *told, const options *o)
@@ -148,6 +179,8 @@ static kl_status report_write(work *w, progress *told, const options *o)
     package_input input = {0};
     KL_TRY(work_sum_up(w, &input.summary));
     KL_TRY(report_sources(w, &input));
+    progress_next(told, "following time between the stages");
+    KL_TRY(report_follow_time(w, &input.history));
     package p;
     progress_next(told, "making the sheets");
     kl_status status = package_make(&p, &input);
@@ -160,6 +193,7 @@ static kl_status report_write(work *w, progress *told, const options *o)
                                       : report_write_folder(w, &p, &input, path);
     }
     package_free(&p);
+    kl_results_destroy(input.history);
     return status;
 }
 

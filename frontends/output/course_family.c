@@ -10,44 +10,36 @@
 
 #define COURSE_SAME 1e-6 /* of the largest value: rounding, to the eye */
 
-kl_index course_number(const kl_results *results, kl_state state)
+/* Axes hold every course, folded ones too: so steps compare. */
+static void course_family_hold(course_family *out, const member_course *c)
 {
-    const kl_model *model = kl_results_model(results);
-    kl_index number = state.kind == KL_STATE_STEP ? 0 : kl_step_count(results);
-    const kl_index cases = state.kind == KL_STATE_CASE          ? state.index
-                           : state.kind == KL_STATE_COMBINATION ? model->case_count
-                                                                : 0;
-    for (kl_index i = 0; i < cases; i++) {
-        number += kl_case_is_solved(results, i) ? 1 : 0;
-    }
-    switch (state.kind) {
-    case KL_STATE_STEP:
-    case KL_STATE_COMBINATION:
-        return number + state.index;
-    case KL_STATE_CASE:
-        return number;
-    case KL_STATE_MOMENT:
-        return KL_NONE;
-    }
-    return KL_NONE;
+    out->low = fmin(out->low, c->low);
+    out->high = fmax(out->high, c->high);
 }
 
 static kl_status
 course_family_add(arena *a, kl_results *results, kl_state state, course_family *out)
 {
     member_course *c = &out->courses[out->count];
-    KL_TRY(member_course_gather(a, results, state, out->quantity, KL_TOTAL, out->member, c));
-    char *name = arena_array(a, LABEL_SIZE, 1);
-    if (!name) {
-        return KL_NO_MEMORY;
-    }
-    label_state(name, results, state);
-    const int seen = out->count - out->folded;
-    out->key[out->count] =
-        (plot_key_entry){diagram_class(seen < 0 ? 0 : seen), name, course_number(results, state)};
-    out->low = fmin(out->low, c->low);
-    out->high = fmax(out->high, c->high);
+    KL_TRY(member_course_gather(a, results, state, out->quantity, KL_TOTAL, out->member,
+                                MEMBER_COURSE_PIECES, c));
+    out->steps[out->count] = diagram_step(state);
+    label_state(out->names[out->count], results, state);
+    out->key[out->count] = (plot_key_entry){diagram_class(out->count), out->names[out->count]};
+    course_family_hold(out, c);
     out->count++;
+    return KL_OK;
+}
+
+static kl_status
+course_family_fold(arena *a, kl_results *results, kl_state state, course_family *out)
+{
+    folded_course *f = &out->folded[out->folded_count];
+    KL_TRY(member_course_gather(a, results, state, out->quantity, KL_TOTAL, out->member,
+                                MEMBER_COURSE_PIECES, &f->course));
+    f->step = diagram_step(state);
+    course_family_hold(out, &f->course);
+    out->folded_count++;
     return KL_OK;
 }
 
@@ -66,18 +58,21 @@ kl_status course_family_gather(arena *a,
     for (kl_index i = 0; i < s->state_count; i++) {
         standing += kl_member_stands(results, s->states[i], member) ? 1 : 0;
     }
-    const int beyond = standing > COURSE_FAMILY_LIMIT ? standing - COURSE_FAMILY_LIMIT : 0;
-    out->left_out = s->folds ? 0 : beyond;
-    out->folded = s->folds ? beyond : 0;
-    out->courses = arena_array(a, (size_t)standing, sizeof *out->courses);
-    out->key = arena_array(a, (size_t)standing, sizeof *out->key);
-    if (standing > 0 && (!out->courses || !out->key)) {
+    out->left_out = standing > COURSE_FAMILY_LIMIT ? standing - COURSE_FAMILY_LIMIT : 0;
+    out->folded = arena_array(a, (size_t)out->left_out + 1, sizeof *out->folded);
+    if (!out->folded) {
         return KL_NO_MEMORY;
     }
     int passed_over = 0;
     for (kl_index i = 0; i < s->state_count; i++) {
-        if (kl_member_stands(results, s->states[i], member) && passed_over++ >= out->left_out) {
-            KL_TRY(course_family_add(a, results, s->states[i], out));
+        const kl_state state = s->states[i];
+        if (!kl_member_stands(results, state, member)) {
+            continue;
+        }
+        if (passed_over++ >= out->left_out) {
+            KL_TRY(course_family_add(a, results, state, out));
+        } else if (s->folds && diagram_step(state) != DRAWING_NO_STEP) {
+            KL_TRY(course_family_fold(a, results, state, out));
         }
     }
     return KL_OK;
@@ -92,10 +87,14 @@ static void course_put_places(const plot *p, kl_results *results, kl_index membe
     if (!diagram_accepts(p->drawing, kl_station_rows(results, member, NAN, &rows, &count))) {
         return;
     }
-    for (kl_index i = 0; i < count; i++) {
-        const bool is_second = i > 0 && !(rows[i].station > rows[i - 1].station);
-        if ((rows[i].node != KL_NONE || rows[i].is_face) && !is_second) {
-            plot_place(p, rows[i].station / unit, label_place(model, &rows[i]));
+    for (int faces = 0; faces < 2; faces++) { /* the nodes' names go before those of faces */
+        for (kl_index i = 0; i < count; i++) {
+            const bool is_second = i > 0 && !(rows[i].station > rows[i - 1].station);
+            const bool wanted =
+                faces ? rows[i].is_face && rows[i].node == KL_NONE : rows[i].node != KL_NONE;
+            if (wanted && !is_second) {
+                plot_place(p, rows[i].station / unit, label_place(model, &rows[i]));
+            }
         }
     }
 }
@@ -119,8 +118,7 @@ plot course_family_axes(drawing *d,
                          .label = upright,
                          .downward = downward,
                          .key = member_course_key(family->quantity)};
-    const double key_height =
-        plot_key_height(family->key + family->folded, family->count - family->folded, region.width);
+    const double key_height = plot_key_height(family->key, family->count, region.width);
     region.y += key_height;
     region.height -= key_height;
     const plot p = plot_start(d, region, &x, &y);
@@ -132,7 +130,7 @@ static void
 course_put_value(const plot *p, const member_course *c, int i, double weight, double largest)
 {
     char text[FIGURE_SIZE];
-    figure_rounded(text, c->value[i], figure_decimals(largest, 4), 4, FIGURE_NOISE * largest);
+    figure_beside(text, c->value[i], largest);
     plot_value(p, c->station[i], c->value[i], weight, text);
 }
 
@@ -154,25 +152,38 @@ static void course_put_extremes(const plot *p, const member_course *c, double la
     }
 }
 
+/* For a page's script. */
+static void course_family_draw_folded(const plot *p, const course_family *family, double largest)
+{
+    for (int i = 0; i < family->folded_count; i++) {
+        const member_course *c = &family->folded[i].course;
+        drawing_open_folded_step(p->drawing, family->folded[i].step);
+        plot_course(p, diagram_class(0), c->station, c->value, c->count);
+        course_put_extremes(p, c, largest);
+        drawing_close_step(p->drawing);
+    }
+}
+
 void course_family_draw(const plot *p, const course_family *family, bool fills)
 {
     const double largest = fmax(fabs(family->low), fabs(family->high));
+    course_family_draw_folded(p, family, largest);
     for (int i = 0; i < family->count; i++) {
         const member_course *c = &family->courses[i];
-        drawing_open_step(p->drawing, family->key[i].step, i < family->folded);
+        drawing_open_step(p->drawing, family->steps[i]);
         if (fills && i == family->count - 1) {
             plot_fill(p, "area", c->station, c->value, c->count);
         }
         plot_course(p, family->key[i].class, c->station, c->value, c->count);
         course_put_extremes(p, c, largest);
-        drawing_close(p->drawing);
+        drawing_close_step(p->drawing);
     }
-    plot_key(p, family->key + family->folded, family->count - family->folded);
-    const int unseen = family->left_out + family->folded;
-    if (unseen > 0) {
+    plot_key_of_steps(p, family->key, family->steps, family->count);
+    if (family->left_out > 0) {
         char text[120];
-        snprintf(text, sizeof text, "%d earlier step%s not drawn%s", unseen,
-                 unseen > 1 ? "s are" : " is", family->left_out > 0 ? ": ask for a stage" : "");
+        snprintf(text, sizeof text, "%d earlier step%s not drawn%s", family->left_out,
+                 family->left_out > 1 ? "s are" : " is",
+                 family->folded_count > 0 ? "" : ": ask for a stage");
         drawing_text(p->drawing, "small quiet", p->right, p->bottom + 36.0, ANCHOR_END, text);
     }
 }

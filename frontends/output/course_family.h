@@ -8,26 +8,31 @@
 #include "plot.h"
 #include "selection.h"
 
-#define COURSE_FAMILY_LIMIT 8 /* courses seen in one picture: each has a look of its own */
+#define COURSE_FAMILY_LIMIT 8 /* courses in one picture: each has a look of its own */
+
+/* A course that a picture has no room for, for a page's script to show. */
+typedef struct folded_course {
+    member_course course;
+    int step;
+} folded_course;
 
 typedef struct course_family {
     kl_quantity quantity;
     kl_index member;
-    member_course *courses; /* cut from the arena, as the rest is */
-    plot_key_entry *key;    /* the class, the name and the number of each */
+    member_course courses[COURSE_FAMILY_LIMIT];
+    int steps[COURSE_FAMILY_LIMIT]; /* number in the results, DRAWING_NO_STEP: of a case … */
+    char names[COURSE_FAMILY_LIMIT][LABEL_SIZE];
+    plot_key_entry key[COURSE_FAMILY_LIMIT]; /* the class and the name of each */
     int count;
-    int folded;       /* the first so many: for a page's script, with no room in the picture */
-    int left_out;     /* earlier moments that are not there at all */
+    int left_out;          /* earlier moments for which there was no room */
+    folded_course *folded; /* those of them that are folded, cut from the arena */
+    int folded_count;
     double low, high; /* of all, 0 included; may be widened before drawing */
     double length;    /* of the member, shown */
 } course_family;
 
-/* The number by which pictures and the data of a page know a moment: steps from 0, then solved cases, then combinations;
- * KL_NONE for moments between stages. The cause does not count. */
-kl_index course_number(const kl_results *results, kl_state state);
-
-/* One course for every state of the selection in which the member stands; of more than COURSE_FAMILY_LIMIT the last, or all
- * of them, the earlier ones folded, when the selection folds. */
+/* One course for every state of the selection in which the member stands; of more than COURSE_FAMILY_LIMIT the last; the
+ * steps before them are folded when the selection folds. */
 kl_status course_family_gather(arena *a,
                                kl_results *results,
                                const selection *s,

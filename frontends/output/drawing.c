@@ -100,7 +100,7 @@ static void drawing_note(drawing *d, kl_status status)
 void drawing_start(
     drawing *d, double width, double height, const char *title, const char *description)
 {
-    *d = (drawing){.width = width, .height = height};
+    *d = (drawing){.width = width, .height = height, .step = DRAWING_NO_STEP};
     drawing_put(d,
                 "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"drawing\" role=\"img\" "
                 "viewBox=\"0 0 %.0f %.0f\" width=\"%.0f\" height=\"%.0f\">\n<title>",
@@ -123,24 +123,38 @@ void drawing_open(drawing *d, const char *class, const char *attributes)
     d->depth++;
 }
 
-void drawing_open_step(drawing *d, kl_index step, bool folded)
-{
-    char number[40];
-    snprintf(number, sizeof number, "data-step=\"%d\"", (int)step);
-    drawing_open(d, folded ? "step folded" : "step", step == KL_NONE ? NULL : number);
-    d->step = (int)step;
-    d->step_depth = d->depth;
-    d->folded = folded;
-}
-
 void drawing_close(drawing *d)
 {
-    if (d->depth == d->step_depth) {
-        d->step_depth = 0;
-        d->folded = false;
-    }
     drawing_append(d, "</g>\n", 5);
     d->depth--;
+}
+
+void drawing_open_step(drawing *d, int step)
+{
+    d->step = step;
+    if (step != DRAWING_NO_STEP) {
+        char attribute[40];
+        snprintf(attribute, sizeof attribute, "data-step=\"%d\"", step);
+        drawing_open(d, "step", attribute);
+    }
+}
+
+void drawing_open_folded_step(drawing *d, int step)
+{
+    char attribute[40];
+    snprintf(attribute, sizeof attribute, "data-step=\"%d\"", step);
+    drawing_open(d, "step folded", attribute);
+    d->step = step;
+    d->folded = true;
+}
+
+void drawing_close_step(drawing *d)
+{
+    if (d->step != DRAWING_NO_STEP || d->folded) {
+        drawing_close(d);
+    }
+    d->folded = false;
+    d->step = DRAWING_NO_STEP;
 }
 
 void drawing_line(drawing *d, const char *class, double x1, double y1, double x2, double y2)
@@ -274,14 +288,19 @@ void drawing_text_up(
     drawing_keep_free(d, x - 0.8 * size, y - width + 0.5 * (double)anchor * width, size, width);
 }
 
-void drawing_label(
-    drawing *d, const char *class, double x, double y, double weight, const char *text)
+static void drawing_wish(drawing *d,
+                         const char *class,
+                         double x,
+                         double y,
+                         double weight,
+                         bool optional,
+                         const char *text)
 {
     if (d->status != KL_OK) {
         return;
     }
-    if (d->folded) {
-        drawing_put_text(d, class, x, y - 5.0, ANCHOR_MIDDLE, false, text);
+    if (d->folded) { /* when it is shown it stands alone */
+        drawing_put_text(d, class, x, y - 0.5 * DRAWING_SMALL, ANCHOR_MIDDLE, false, text);
         return;
     }
     const size_t room = strlen(text) + 1;
@@ -297,13 +316,26 @@ void drawing_label(
                              .width = letter_width(text, size),
                              .height = size,
                              .weight = weight,
+                             .optional = optional,
+                             .step = d->step,
                              .class = class,
-                             .step = d->step_depth > 0 ? (kl_index)d->step : KL_NONE,
                              .text = copy};
     drawing_note(d, label_field_wish(&d->labels, &wish));
     if (d->status != KL_OK) {
         mem_free(copy);
     }
+}
+
+void drawing_label(
+    drawing *d, const char *class, double x, double y, double weight, const char *text)
+{
+    drawing_wish(d, class, x, y, weight, false, text);
+}
+
+void drawing_hint(
+    drawing *d, const char *class, double x, double y, double weight, const char *text)
+{
+    drawing_wish(d, class, x, y, weight, true, text);
 }
 
 void drawing_keep_free(drawing *d, double x, double y, double width, double height)
@@ -316,9 +348,6 @@ void drawing_keep_free(drawing *d, double x, double y, double width, double heig
 static void drawing_put_label(drawing *d, const label_wish *wish)
 {
     const label_box *box = &wish->box;
-    if (wish->step != KL_NONE) {
-        drawing_open_step(d, wish->step, false);
-    }
     if (wish->far) {
         drawing_line(d, "leader", wish->x, wish->y,
                      fmax(fmin(wish->x, box->x + box->width), box->x),
@@ -326,9 +355,6 @@ static void drawing_put_label(drawing *d, const label_wish *wish)
     }
     drawing_put_text(d, wish->class, box->x, box->y + 0.8 * box->height, ANCHOR_START, false,
                      wish->text);
-    if (wish->step != KL_NONE) {
-        drawing_close(d);
-    }
 }
 
 const char *drawing_finish(drawing *d)
@@ -337,8 +363,11 @@ const char *drawing_finish(drawing *d)
         d->status = label_field_place(&d->labels, d->width, d->height);
     }
     for (size_t i = 0; i < d->labels.wish_count && d->status == KL_OK; i++) {
-        if (d->labels.wishes[i].placed) {
-            drawing_put_label(d, &d->labels.wishes[i]);
+        const label_wish *wish = &d->labels.wishes[i];
+        if (wish->placed) {
+            drawing_open_step(d, wish->step);
+            drawing_put_label(d, wish);
+            drawing_close_step(d);
         }
     }
     while (d->depth > 0) {

@@ -14,6 +14,7 @@ typedef struct plot_axis {
     const char *key;   /* of the upright axis: what it measures, for programs: "moment"; or NULL */
     bool downward;     /* of the upright axis: + goes down, as bending moments are drawn */
     bool tight;        /* ends where the values end: stations of a member */
+    bool decades; /* of the axis along the bottom: values are powers of ten, a logarithmic axis */
 } plot_axis;
 
 typedef struct plot {
@@ -28,8 +29,9 @@ typedef struct plot {
 #define PLOT_MARGIN_TOP    26.0
 #define PLOT_MARGIN_BOTTOM 44.0
 
-/* Draw the axes in a region of the drawing, margins included. Their group tells programs the shown values x0, x1, y0, y1 at the
- * edges of the field and the pixels px0, px1, py0, py1 there. */
+/* Draw the axes in a region of the drawing, margins included: a group "axes" with the values at the field's ends (data-x0, -x1,
+ * -y0, -y1, as shown; logarithms with data-decades="x"), where these lie, px (data-px0, -px1, -py0, -py1), and the upright axis's
+ * key (data-quantity). */
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y);
 
 double plot_x(const plot *p, double x);
@@ -39,9 +41,16 @@ double plot_y(const plot *p, double y);
 void plot_course(const plot *p, const char *class, const double *x, const double *y, int count);
 /* The area between a course and zero. */
 void plot_fill(const plot *p, const char *class, const double *x, const double *y, int count);
+/* The area between two courses of the same places; where either is NAN there is none. */
+void plot_band(const plot *p,
+               const char *class,
+               const double *x,
+               const double *upper,
+               const double *lower,
+               int count);
 /* A value not to be passed from x1 to x2: a line with hatching on the far side (above: values larger). */
 void plot_limit(const plot *p, double y, double x1, double x2, bool above, const char *text);
-/* A place: an upright rule with its name over the field. */
+/* A place: an upright rule with its name at the field's top, where there is room: what is asked for first goes first. */
 void plot_place(const plot *p, double x, const char *name);
 /* A value at a point of a course. */
 void plot_value(const plot *p, double x, double y, double weight, const char *text);
@@ -50,9 +59,10 @@ void plot_value(const plot *p, double x, double y, double weight, const char *te
 typedef struct plot_key_entry {
     const char *class;
     const char *name;
-    kl_index step; /* whose group it stands in (drawing_open_step) */
 } plot_key_entry;
 void plot_key(const plot *p, const plot_key_entry *entries, int count);
+/* The same, each entry in the group of its step (drawing_open_step). */
+void plot_key_of_steps(const plot *p, const plot_key_entry *entries, const int *steps, int count);
 /* Height that rows beyond the first take above a region of that width, which must begin so much lower. */
 double plot_key_height(const plot_key_entry *entries, int count, double region_width);
 

@@ -68,7 +68,7 @@ static void data_put_steps(data_writer *w)
         label_state(text, w->results, w->states[i]);
         const bool is_step = w->states[i].kind == KL_STATE_STEP;
         data_comma(w, i);
-        fprintf(w->out, "{\"number\":%d,\"name\":", (int)course_number(w->results, w->states[i]));
+        fprintf(w->out, "{\"number\":%d,\"name\":", i);
         html_json_text(w->out, text);
         fputs(",\"stage\":", w->out);
         html_json_text(
@@ -118,8 +118,8 @@ data_put_course(data_writer *w, kl_state state, kl_quantity quantity, kl_index m
 {
     arena a = {0};
     member_course course;
-    const kl_status status =
-        member_course_gather(&a, w->results, state, quantity, KL_TOTAL, member, &course);
+    const kl_status status = member_course_gather(&a, w->results, state, quantity, KL_TOTAL, member,
+                                                  MEMBER_COURSE_PIECES, &course);
     if (status == KL_OK) {
         fputs("[", w->out);
         for (int i = 0; i < course.count; i++) {
@@ -138,7 +138,9 @@ static kl_status data_put_member(data_writer *w, kl_index member)
 {
     const kl_station_row *rows;
     kl_index count;
-    KL_TRY(member_course_stations(w->results, member, &rows, &count));
+    KL_TRY(kl_station_rows(w->results, member,
+                           kl_member_length(w->model, member) / MEMBER_COURSE_PIECES, &rows,
+                           &count));
     fputs("{\"name\":", w->out);
     html_json_text(w->out, w->model->members[member].name);
     data_put_rows(w, rows, count);
@@ -184,11 +186,12 @@ static void data_put_names(data_writer *w, const stress_split *split)
 }
 
 static kl_status data_put_state(
-    data_writer *w, kl_state state, kl_index member, const kl_station_row *rows, kl_index count)
+    data_writer *w, int number, kl_index member, const kl_station_row *rows, kl_index count)
 {
+    const kl_state state = w->states[number];
     stress_split *split = mem_array(1, sizeof *split);
     kl_status status = split ? KL_OK : KL_NO_MEMORY;
-    fprintf(w->out, "{\"number\":%d,", (int)course_number(w->results, state));
+    fprintf(w->out, "{\"number\":%d,", number);
     for (kl_index i = 0; i < count && status == KL_OK; i++) {
         status = split_make(w->results, state, member, rows[i].station, rows[i].side, split);
         if (status != KL_OK) {
@@ -267,7 +270,7 @@ data_put_places(data_writer *w, kl_index member, const kl_station_row *rows, kl_
             w->places += count;
             fputs(is_first ? "" : ",", w->out);
             is_first = false;
-            KL_TRY(data_put_state(w, w->states[i], member, rows, count));
+            KL_TRY(data_put_state(w, i, member, rows, count));
         }
     }
     fputs("]}", w->out);

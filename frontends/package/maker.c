@@ -53,14 +53,15 @@ void maker_table(maker *m, const char *name, const selection_wish *wish)
     }
 }
 
-void maker_picture(maker *m, const char *name, const selection_wish *wish)
+static void
+maker_picture_of(maker *m, kl_results *results, const char *name, const selection_wish *wish)
 {
     const diagram_recipe *recipe = diagram_recipe_find(name);
     selection s;
     if (!recipe || m->package->status != KL_OK) {
         return;
     }
-    const kl_status status = selection_make(m->results, wish, recipe->span, &s);
+    const kl_status status = selection_make(results, wish, recipe->span, &s);
     if (status != KL_OK) {
         maker_note(m, status);
         return;
@@ -70,15 +71,38 @@ void maker_picture(maker *m, const char *name, const selection_wish *wish)
         s.state_count = s.state_count < m->steps ? s.state_count : m->steps;
     }
     const bool is_of_one =
-        recipe->subject == DIAGRAM_OF_MEMBER || recipe->subject == DIAGRAM_OF_TENDON;
-    const kl_index member = is_of_one ? diagram_member(m->results, &s) : KL_NONE;
+        recipe->subject != DIAGRAM_OF_MODEL && recipe->subject != DIAGRAM_OF_SECTIONS;
+    const kl_index member = is_of_one ? diagram_member(results, &s) : KL_NONE;
     drawing *d = package_picture(m->package, recipe->name,
                                  member != KL_NONE ? m->model->members[member].name : "");
     if (d) {
-        (void)diagram_build(d, recipe, m->results, &s);
+        (void)diagram_build(d, recipe, results, &s);
         maker_note(m, d->status);
     }
     selection_free(&s);
+}
+
+void maker_picture(maker *m, const char *name, const selection_wish *wish)
+{
+    maker_picture_of(m, m->results, name, wish);
+}
+
+void maker_put_frame(maker *m, const char *name)
+{
+    selection_wish wish = selection_wish_none();
+    wish.stage = m->steps > 0 ? m->model->stage_count - 1 : KL_NONE;
+    maker_picture(m, name, &wish);
+}
+
+void maker_put_history(maker *m)
+{
+    kl_index members[MAKER_MEMBERS];
+    if (maker_members(m, members) > 0) {
+        selection_wish wish = selection_wish_none();
+        wish.member = members[0];
+        wish.at = 0.5 * kl_member_length(m->model, members[0]);
+        maker_picture_of(m, m->input->history ? m->input->history : m->results, "history", &wish);
+    }
 }
 
 /* Rows of a table of tenths in one state. */

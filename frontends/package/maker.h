@@ -51,6 +51,10 @@ selection_wish maker_wish_stages(maker *m);
 /* Every step, for pictures. */
 selection_wish maker_wish_steps(kl_index member);
 
+/* A picture of the whole frame at the end of the last stage, or under all cases. */
+void maker_put_frame(maker *m, const char *name);
+/* What goes on over time at the middle of the first member with pictures, moments between stages too. */
+void maker_put_history(maker *m);
 /* Cases and combinations of a model with stages beside its last step, along the first of the members with pictures. */
 void maker_put_loaded(maker *m, const char *name);
 

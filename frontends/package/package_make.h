@@ -17,6 +17,7 @@ typedef struct package_input {
     summary_input summary;
     const package_source *sources; /* the model's file, then those it includes */
     kl_index source_count;
+    kl_results *history; /* of the same model with moments between its stages, or NULL */
 } package_input;
 
 /* Start and fill; what the model does not have is left out. The caller frees the package in any case. @return its status. */

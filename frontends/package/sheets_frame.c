@@ -119,9 +119,7 @@ static void frame_build_supports(table *t, kl_results *results, const selection 
 void sheet_frame(maker *m)
 {
     const selection_wish none = selection_wish_none();
-    selection_wish last = selection_wish_none();
-    last.stage = m->steps > 0 ? m->model->stage_count - 1 : KL_NONE;
-    maker_picture(m, "frame", &last);
+    maker_put_frame(m, "frame");
     package_text(
         m->package, BLOCK_PARAGRAPH,
         "Signs: x to the right, y upward, rotation anticlockwise. A station is measured along a "

@@ -53,8 +53,10 @@ void sheet_actions(maker *m)
 {
     result_put_members(m, "moment");
     maker_put_loaded(m, "moment");
+    maker_put_frame(m, "frame_moment");
     result_put_members(m, "shear");
     result_put_members(m, "axial");
+    result_put_members(m, "envelope");
     selection_wish wish = maker_wish_stages(m);
     maker_table(m, "actions", &wish);
     package_text(m->package, BLOCK_HEADING, "By cause, at the ends of members");
@@ -82,9 +84,11 @@ void sheet_secondary(maker *m)
 void sheet_movements(maker *m)
 {
     const selection_wish none = selection_wish_none();
+    maker_put_frame(m, "deflected");
     result_put_members(m, "deflection");
     if (m->steps > 0) {
         result_put_members(m, "camber");
+        maker_put_history(m);
         maker_table(m, "camber", &none);
     }
     const selection_wish wish = maker_wish_stages(m);

@@ -21,6 +21,7 @@ libcairo2-dev      pkg-config --exists cairo
 fonts-liberation   has_letters
 libexpat1-dev      has_header expat.h
 poppler-utils      command -v pdftotext
+libxml2-utils      command -v xmllint
 TABLE
     for tool in "$@"; do
         printf '%s command -v %s\n' "$tool" "$tool"
@@ -48,7 +49,7 @@ tell() {
     cat <<TEXT
 kernline needs, beside a C compiler, make and git, these packages (by their names in Debian and Ubuntu):
     $lacking
-Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka, expat and the tools of poppler (tests), jansson (JSON), libmd (SHA-256), librsvg and cairo (pictures), the letters of Liberation Sans.
+Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka, expat, xmllint and the tools of poppler (tests), jansson (JSON), libmd (SHA-256), librsvg and cairo (pictures), the letters of Liberation Sans.
 TEXT
 }
 
