@@ -114,7 +114,10 @@ bool asked_applies(const options *o, const asked_thing *thing)
         }
     }
     if (o->given[OPTION_AT] && !thing->has_stations) {
-        return asked_refuse(OPTION_AT, thing, "does not go along members");
+        return asked_refuse(OPTION_AT, thing, "is not of one station");
+    }
+    if (o->given[OPTION_TENDON] && !thing->has_tendons) {
+        return asked_refuse(OPTION_TENDON, thing, "is not of tendons");
     }
     for (size_t i = 0; i < sizeof causes / sizeof causes[0]; ++i) {
         if (o->given[causes[i]] && !thing->has_causes) {
@@ -126,7 +129,7 @@ bool asked_applies(const options *o, const asked_thing *thing)
 
 exit_status asked_close(const work *w, kl_status status)
 {
-    if (status != KL_OK && status != KL_FILE_TROUBLE) {
+    if (status != KL_OK && status != KL_FILE_TROUBLE && status != KL_NOT_THERE) {
         work_complain("%s: %s", w->path, kl_status_text(status));
     }
     if (status != KL_OK) {

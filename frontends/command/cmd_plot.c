@@ -52,6 +52,9 @@ static kl_status plot_replace(const char *path, const char *bytes, size_t length
 
 static kl_status plot_write(const char *path, const char *title, const drawing *d, const char *svg)
 {
+    if (!svg && d->status == KL_NOT_THERE) {
+        work_complain("there is nothing to draw: %s", d->absent);
+    }
     if (!svg) {
         return d->status;
     }
@@ -84,8 +87,12 @@ exit_status cmd_plot(const options *o)
     if (recipe == NULL) {
         return EXIT_WRONG_USE;
     }
-    const asked_thing thing = {recipe->name, recipe->span, recipe->has_causes,
-                               recipe->subject == DIAGRAM_OF_PLACE};
+    const asked_thing thing = {.name = recipe->name,
+                               .span = recipe->span,
+                               .has_causes = recipe->has_causes,
+                               .has_stations = recipe->subject == DIAGRAM_OF_PLACE ||
+                                               recipe->subject == DIAGRAM_OF_SECTIONS,
+                               .has_tendons = recipe->subject == DIAGRAM_OF_TENDON};
     if (!asked_applies(o, &thing)) {
         return EXIT_WRONG_USE;
     }

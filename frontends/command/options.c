@@ -71,6 +71,7 @@ static const option_row option_rows[OPTION_COUNT] = {
     {OPTION_BY_CAUSE, IN_TABLE | IN_PLOT, "--by-cause", NULL, GROUP_WHEN,
      "the share of each cause, one after the other"},
     {OPTION_MEMBER, IN_TABLE | IN_PLOT, "--member", "MEMBER", GROUP_WHERE, "only this member"},
+    {OPTION_TENDON, IN_PLOT, "--tendon", "TENDON", GROUP_WHERE, "only this tendon"},
     {OPTION_EVERY, IN_TABLE, "--every", "LENGTH", GROUP_WHERE,
      "stations no further apart than this: '2 ft', '500 mm'"},
     {OPTION_AT, IN_TABLE | IN_PLOT, "--at", "LENGTH", GROUP_WHERE,

@@ -35,6 +35,7 @@ typedef enum option_id {
     OPTION_CAUSE,
     OPTION_BY_CAUSE,
     OPTION_MEMBER,
+    OPTION_TENDON,
     OPTION_EVERY,
     OPTION_AT,
     OPTION_CSV,

@@ -11,7 +11,6 @@
 #include "mem.h"
 
 #define DRAWING_LIMIT ((size_t)64 << 20) /* bytes of one picture */
-#define DRAWING_SMALL 10.5
 
 /* ---- text -------------------------------------------------------------------------------------------- */
 
@@ -195,6 +194,16 @@ void drawing_area(drawing *d, const char *class, const double *points, int count
     drawing_points(d, "polygon", class, points, count);
 }
 
+void drawing_outline(drawing *d, const char *class, const double *points, int count)
+{
+    drawing_area(d, class, points, count);
+    for (int i = 0; i < count; i++) {
+        const double *p = points + 2 * (size_t)i;
+        const double *q = points + 2 * (size_t)(i + 1 < count ? i + 1 : 0);
+        drawing_keep_line(d, p[0], p[1], q[0], q[1]);
+    }
+}
+
 void drawing_box(drawing *d, const char *class, double x, double y, double width, double height)
 {
     drawing_append(d, "<rect", 5);
@@ -336,6 +345,11 @@ void drawing_hint(
     drawing *d, const char *class, double x, double y, double weight, const char *text)
 {
     drawing_wish(d, class, x, y, weight, true, text);
+}
+
+void drawing_keep_line(drawing *d, double x1, double y1, double x2, double y2)
+{
+    drawing_note(d, label_field_take_line(&d->labels, x1, y1, x2, y2));
 }
 
 void drawing_keep_free(drawing *d, double x, double y, double width, double height)

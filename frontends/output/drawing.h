@@ -13,7 +13,8 @@
 
 typedef enum text_anchor { ANCHOR_START, ANCHOR_MIDDLE, ANCHOR_END } text_anchor;
 
-#define DRAWING_TEXT    12.0 /* height of letters, px; small ones 10.5 */
+#define DRAWING_TEXT    12.0 /* height of letters, px */
+#define DRAWING_SMALL   10.5 /* of small ones */
 #define DRAWING_NO_STEP (-1)
 
 typedef struct drawing {
@@ -25,6 +26,7 @@ typedef struct drawing {
     int step;  /* the step that is being drawn, DRAWING_NO_STEP: none */
     bool folded;
     kl_status status;
+    const char *absent; /* static: why there is nothing to draw; the status is KL_NOT_THERE then */
 } drawing;
 
 /* Everything but colour comes from here; the colours are CSS variables with the light ones as their fallback, so that the text
@@ -60,6 +62,8 @@ void drawing_line(drawing *d, const char *class, double x1, double y1, double x2
 /* Points are x, y, x, y …; `count` points. They also keep labels away. */
 void drawing_course(drawing *d, const char *class, const double *points, int count);
 void drawing_area(drawing *d, const char *class, const double *points, int count);
+/* An area whose edges keep labels away. */
+void drawing_outline(drawing *d, const char *class, const double *points, int count);
 void drawing_box(drawing *d, const char *class, double x, double y, double width, double height);
 void drawing_circle(drawing *d, const char *class, double x, double y, double radius);
 /* A head at (x2, y2) of a line from (x1, y1). */
@@ -82,7 +86,8 @@ void drawing_label(
 void drawing_hint(
     drawing *d, const char *class, double x, double y, double weight, const char *text);
 
-/* Keep labels off a region. */
+/* Keep labels off a line, and off a region. */
+void drawing_keep_line(drawing *d, double x1, double y1, double x2, double y2);
 void drawing_keep_free(drawing *d, double x, double y, double width, double height);
 
 /* Markup as it is (short), and text with what markup means escaped (markup.h); for data and for pages that are made of drawings. */

@@ -56,6 +56,9 @@ static void plot_put_decades(const plot *p, int about)
                 continue;
             }
             drawing_line(p->drawing, "tick", x, p->bottom, x, p->bottom + PLOT_TICK);
+            if (i == 0) {
+                drawing_line(p->drawing, "rule", x, p->top, x, p->bottom);
+            }
             if (all || i == 0) {
                 const double value = steps[i] * pow(10.0, decade);
                 char text[FIGURE_SIZE];
@@ -79,11 +82,11 @@ static void plot_open_axes(const plot *p, const char *key, bool decades)
     const scale *y = &p->y;
     char attributes[400];
     snprintf(attributes, sizeof attributes,
-             "%s%s%sdata-x0=\"%.12g\" data-x1=\"%.12g\" data-px0=\"%.12g\" data-px1=\"%.12g\" "
-             "data-y0=\"%.12g\" data-y1=\"%.12g\" data-py0=\"%.12g\" data-py1=\"%.12g\"%s",
-             key ? "data-quantity=\"" : "", key ? key : "", key ? "\" " : "", x->from, x->to, x->at,
-             x->at + x->length, y->from, y->to, y->at, y->at + y->length,
-             decades ? " data-decades=\"x\"" : "");
+             "data-x0=\"%.12g\" data-x1=\"%.12g\" data-px0=\"%.12g\" data-px1=\"%.12g\" "
+             "data-y0=\"%.12g\" data-y1=\"%.12g\" data-py0=\"%.12g\" data-py1=\"%.12g\"%s%s%s%s",
+             x->from, x->to, x->at, x->at + x->length, y->from, y->to, y->at, y->at + y->length,
+             decades ? " data-decades=\"x\"" : "", key ? " data-quantity=\"" : "", key ? key : "",
+             key ? "\"" : "");
     drawing_open(p->drawing, "axes field", attributes);
 }
 
@@ -117,12 +120,35 @@ plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axi
     const double corner[] = {p.left, p.top, p.left, p.bottom, p.right, p.bottom};
     drawing_course(d, "axis", corner, 3);
     if (p.y.from < 0.0 && p.y.to > 0.0) {
-        drawing_line(d, "axis", p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0));
+        const double zero[] = {p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0)};
+        drawing_course(d, "axis", zero, 2);
     }
     drawing_text(d, "", 0.5 * (p.left + p.right), p.bottom + 36.0, ANCHOR_MIDDLE, x->label);
     drawing_text_up(d, "", region.x + 14.0, 0.5 * (p.top + p.bottom), ANCHOR_MIDDLE, y->label);
     drawing_close(d);
     return p;
+}
+
+void plot_right_axis(const plot *p, double factor, const char *label)
+{
+    drawing *d = p->drawing;
+    const scale beside = scale_over(p->y.from * factor, p->y.to * factor, p->y.at, p->y.length);
+    const scale_ticks ticks =
+        scale_ticks_of(&beside, plot_about(p->bottom - p->top, PLOT_TICK_HIGH));
+    const double line[] = {p->right, p->top, p->right, p->bottom};
+    drawing_open(d, "axes", NULL);
+    drawing_course(d, "axis", line, 2);
+    for (int i = 0; i < ticks.count; i++) {
+        const double value = ticks.first + i * ticks.step;
+        const double y = scale_place(&beside, value);
+        char text[FIGURE_SIZE];
+        figure_rounded(text, value, ticks.decimals, 6, 1e-6 * ticks.step);
+        drawing_line(d, "tick", p->right, y, p->right + PLOT_TICK, y);
+        drawing_text(d, "small", p->right + PLOT_TICK + 3.0, y + 3.5, ANCHOR_START, text);
+    }
+    drawing_text_up(d, "", p->right + PLOT_MARGIN_LEFT - 6.0, 0.5 * (p->top + p->bottom),
+                    ANCHOR_MIDDLE, label);
+    drawing_close(d);
 }
 
 double plot_x(const plot *p, double x)
@@ -234,7 +260,11 @@ void plot_limit(const plot *p, double y, double x1, double x2, bool above, const
         const double x = from + 2.0 * PLOT_HATCH * i;
         drawing_line(p->drawing, "beyond", x, at, x + PLOT_HATCH, at + stroke);
     }
-    drawing_label(p->drawing, "small", to - 0.5 * letter_width(text, 10.5), at, 2.0, text);
+    drawing_keep_free(p->drawing, from, fmin(at, at + stroke), to - from, PLOT_HATCH);
+    if (text[0] != '\0') {
+        drawing_label(p->drawing, "small", to - 0.5 * letter_width(text, DRAWING_SMALL), at, 2.0,
+                      text);
+    }
 }
 
 void plot_place(const plot *p, double x, const char *name)

@@ -34,6 +34,10 @@ typedef struct plot {
  * key (data-quantity). */
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y);
 
+/* A second upright axis on the right, whose values are the left one's times `factor`: stress beside force. It takes PLOT_MARGIN_LEFT
+ * of room that the region must leave there. */
+void plot_right_axis(const plot *p, double factor, const char *label);
+
 double plot_x(const plot *p, double x);
 double plot_y(const plot *p, double y);
 
@@ -48,7 +52,8 @@ void plot_band(const plot *p,
                const double *upper,
                const double *lower,
                int count);
-/* A value not to be passed from x1 to x2: a line with hatching on the far side (above: values larger). */
+/* A value not to be passed from x1 to x2: a line with hatching on the far side (above: values larger), its name, "" for none, at
+ * its end. */
 void plot_limit(const plot *p, double y, double x1, double x2, bool above, const char *text);
 /* A place: an upright rule with its name at the field's top, where there is room: what is asked for first goes first. */
 void plot_place(const plot *p, double x, const char *name);

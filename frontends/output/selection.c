@@ -15,7 +15,7 @@ selection_wish selection_wish_none(void)
 {
     selection_wish wish;
     memset(&wish, 0, sizeof wish);
-    wish.stage = wish.load_case = wish.combination = wish.member = KL_NONE;
+    wish.stage = wish.load_case = wish.combination = wish.member = wish.tendon = KL_NONE;
     wish.cause = (kl_cause){KL_CAUSE_ALL, KL_NONE};
     wish.every = wish.at = wish.day = NAN;
     return wish;
@@ -175,6 +175,7 @@ kl_status selection_make(const kl_results *results,
                        .load_case = wish->load_case,
                        .combination = wish->combination,
                        .member = wish->member,
+                       .tendon = wish->tendon,
                        .every = wish->every,
                        .at = wish->at,
                        .folds = wish->folds,

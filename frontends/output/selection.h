@@ -25,6 +25,7 @@ typedef struct selection_wish {
     bool by_cause; /* each cause by itself */
     kl_cause cause;
     kl_index member; /* KL_NONE: all */
+    kl_index tendon; /* likewise */
     double every;    /* m between stations; NAN: twentieths */
     double at;       /* m, the one station of each member; NAN: as `every` has it */
     double day;      /* s, a moment that the analysis stopped at, or a stage's; NAN: not asked */
@@ -34,7 +35,7 @@ typedef struct selection {
     kl_state *states; /* owned */
     kl_index state_count;
     kl_index stage, load_case, combination; /* as asked; KL_NONE: not */
-    kl_index member;
+    kl_index member, tendon;
     double every, at;
     bool folds, tenths;
     const kl_check_report *report; /* borrowed; NULL when nothing was checked */

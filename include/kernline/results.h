@@ -132,6 +132,8 @@ typedef struct kl_section_values {
     double shear_area;        /* m^2, NAN when there is none */
     double perimeter_exposed; /* m, NAN for bare sections */
     double width; /* m at the centroid's level or overall: for weights of posts and drawings; NAN */
+    double
+        volume_to_surface; /* m, as given, else area over what of the perimeter dries; NAN for bare sections */
 } kl_section_values;
 kl_status kl_section_at_station(const kl_results *results,
                                 kl_index member,
@@ -146,6 +148,14 @@ kl_status kl_section_of_state(const kl_results *results,
                               double station,
                               kl_side side,
                               kl_section_values *values);
+/* The outline at a station, m, y above the member's line; round ones as polygons of KL_ROUND_SIDES corners on the circle.
+ * @param outline borrowed until the results are destroyed. @return KL_NOT_THERE for bare sections, which have none. */
+#define KL_ROUND_SIDES 96
+kl_status kl_section_outline_at(kl_results *results,
+                                kl_index member,
+                                double station,
+                                kl_side side,
+                                const kl_section_outline **outline);
 /* E and strength of a member's concrete on the day of a state, Pa; age in s. NAN where there is none. */
 void kl_concrete_of_state(const kl_results *results,
                           kl_state state,
@@ -153,6 +163,19 @@ void kl_concrete_of_state(const kl_results *results,
                           double *modulus,
                           double *strength,
                           double *age);
+
+/* What the laws give for a member's concrete, with the site's humidity and the member's own volume to surface, times the factors of
+ * the settings. Ages in s. Creep: the coefficient phi(age, loading) and the compliance J(age, loading), strain of a unit stress
+ * put on at the age `loading`, 1/Pa. Shrinkage: strain since casting, shortening negative.
+ * @return KL_NOT_THERE when the material has no such law. */
+kl_status kl_creep_of_member(const kl_results *results,
+                             kl_index member,
+                             double loading,
+                             double age,
+                             double *coefficient,
+                             double *compliance);
+kl_status
+kl_shrinkage_of_member(const kl_results *results, kl_index member, double age, double *strain);
 
 /* ---- nodes, supports, posts --------------------------------------------------------------------------- */
 
@@ -244,6 +267,10 @@ kl_status kl_tendon_points(kl_results *results,
                            double every,
                            const kl_tendon_point **points,
                            kl_index *count);
+
+/* One such point. @return KL_NOT_THERE beyond the anchors. */
+kl_status kl_tendon_point_at(
+    kl_results *results, kl_index tendon, double station, kl_side side, kl_tendon_point *point);
 
 /* The tendon's action as loads on the concrete (the group, present force of the state). */
 typedef struct kl_tendon_load {

@@ -266,3 +266,19 @@ const char *material_gain_source(const kl_material *material)
     }
     return "not given";
 }
+
+/* ---- questions from outside ----------------------------------------------------------------------------------- */
+
+void kl_material_at_age(
+    const kl_model *model, kl_index material, double age, double *modulus, double *strength)
+{
+    const kl_material *m = &model->materials[material];
+    *modulus = material_modulus(m, age);
+    *strength = material_strength(m, age);
+}
+
+bool kl_material_ages(const kl_model *model, kl_index material)
+{
+    const kl_material *m = &model->materials[material];
+    return material_ages(m) || (m->kind == KL_CONCRETE && m->gain != KL_LAW_NONE);
+}

@@ -139,6 +139,28 @@ static kl_tendon_point point_at(
     return out;
 }
 
+/* The fullest stressing; one that never comes counts as full. */
+static kl_status fullest(kl_results *results, kl_index tendon, stressing *out)
+{
+    const double share = results->run.stressed_share[tendon];
+    return stressing_find(&results->run, tendon, share > 0.0 ? share : 1.0, NULL, NULL, out);
+}
+
+kl_status kl_tendon_point_at(
+    kl_results *results, kl_index tendon, double station, kl_side side, kl_tendon_point *point)
+{
+    const tendon_path *path = &results->run.paths[tendon];
+    const double tolerance = NEAR_STATION * (path->end - path->begin);
+    stressing seating;
+    if (!(station >= path->begin - tolerance && station <= path->end + tolerance)) {
+        return KL_NOT_THERE;
+    }
+    KL_TRY(fullest(results, tendon, &seating));
+    const double x = fmin(fmax(station, path->begin), path->end);
+    *point = point_at(results, tendon, x, side, &seating);
+    return KL_OK;
+}
+
 /* Is x a place where the path has a corner (told twice)? */
 static bool is_corner(const tendon_path *path, double x, double tolerance)
 {
@@ -160,9 +182,8 @@ kl_status kl_tendon_points(kl_results *results,
     const double length = path->end - path->begin;
     const double step = isnan(every) || !(every > 0.0) ? length / 20.0 : every;
     const double tolerance = NEAR_STATION * length;
-    const double share = results->run.stressed_share[tendon];
-    stressing seating; /* the fullest */
-    KL_TRY(stressing_find(&results->run, tendon, share > 0.0 ? share : 1.0, NULL, NULL, &seating));
+    stressing seating;
+    KL_TRY(fullest(results, tendon, &seating));
     if (length / step > 1e6) {
         return KL_TOO_LARGE;
     }
