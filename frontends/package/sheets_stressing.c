@@ -75,7 +75,9 @@ static void pull_put_readings(maker *m, const pull_end *p)
     table_add(t, COLUMN_FIGURE, "since_reference", "movement from\nthe first reading",
               KL_MEASURE_DEFLECTION, 3);
     table_add_words(t, COLUMN_WORD, "gauge_read", "gauge\nread");
+    table_blank(t);
     table_add_words(t, COLUMN_WORD, "movement_read", "movement\nread");
+    table_blank(t);
     for (int i = 1; i <= PULL_READINGS; i++) {
         const double share = (double)i / PULL_READINGS;
         table_put(t, share);
