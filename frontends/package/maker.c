@@ -74,9 +74,8 @@ maker_picture_of(maker *m, kl_results *results, const char *name, const selectio
     const kl_index member = is_of_one ? diagram_member(results, &s) : KL_NONE;
     drawing *d = package_picture(m->package, recipe->name,
                                  member != KL_NONE ? m->model->members[member].name : "");
-    if (d) {
-        (void)diagram_build(d, recipe, results, &s);
-        maker_accepts(m, d->status);
+    if (d && !diagram_build(d, recipe, results, &s) && !maker_accepts(m, d->status)) {
+        package_drop_block(m->package); /* of what the model does not have */
     }
     selection_free(&s);
 }

@@ -115,13 +115,14 @@ void sheet_secondary(maker *m)
 
 void sheet_movements(maker *m)
 {
-    const selection_wish none = selection_wish_none();
     maker_put_frame(m, "deflected");
     result_put_members(m, "deflection");
     if (m->steps > 0) {
         result_put_members(m, "camber");
         maker_put_history(m);
-        maker_table(m, "camber", &none);
+        selection_wish last = selection_wish_none();
+        last.stage = m->model->stage_count - 1;
+        maker_table(m, "camber", &last);
     }
     const selection_wish wish = maker_wish_stages(m);
     maker_table(m, "deflections", &wish);
