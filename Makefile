@@ -30,6 +30,7 @@ JSON_LIBS    := -ljansson
 DIGEST_LIB   := $(if $(filter /%,$(shell $(CC) -print-file-name=libmd.a)),-l:libmd.a,-lmd)
 FRONT_LIBS   := $(JSON_LIBS) $(DIGEST_LIB)
 # Tests make the k-th allocation fail by standing between the code and the C library.
+TEST_LIBS    := -lcmocka -lexpat
 FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc,--wrap=pthread_create -Wl,--undefined=fault_after
 
 obj          = $(patsubst %.c,$(O)/%.o,$(1))
@@ -61,7 +62,7 @@ $(O)/libsupport.a: $(call obj,$(SUPPORT_SRC))
 FAKED := $(shell grep -l fake_results.h $(TEST_SRC))
 $(FAKED:%.c=$(O)/%): $(call obj,$(FAKE_SRC))
 $(O)/tests/%: $(O)/tests/%.o $(O)/libsupport.a $(O)/libkernline_front.a $(O)/libkernline.a
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) $(filter %.a,$^) $(FAULT_WRAP) -lcmocka $(FRONT_LIBS) $(LAPACK_LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) $(filter %.a,$^) $(FAULT_WRAP) $(TEST_LIBS) $(FRONT_LIBS) $(LAPACK_LIBS)
 
 # Rewritten only when the flags change, so that changed flags rebuild every object.
 STAMP := $(O)/.flags
@@ -167,7 +168,7 @@ $(O)/tests/fuzz/dictionary: $(O)/tests/fuzz/dictionary.o $(O)/libkernline_front.
 # The replay of `make test` is all targets in one program, without libFuzzer.
 $(O)/tests/fuzz/replay_corpus: $(O)/tests/fuzz/replay_corpus.o $(FUZZ_SRC:%.c=$(O)/%.o) $(FUZZ_HELP) \
                                $(O)/libsupport.a $(O)/libkernline_front.a $(O)/libkernline.a
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FAULT_WRAP) -lcmocka $(FRONT_LIBS) $(LAPACK_LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FAULT_WRAP) $(TEST_LIBS) $(FRONT_LIBS) $(LAPACK_LIBS)
 
 # The shared library has objects of its own (position-independent) and shows only what begins with kl_.
 VERSION := $(shell sed -n 's/^\#define KL_VERSION_TEXT  *"\(.*\)"/\1/p' include/kernline/version.h)

@@ -19,6 +19,8 @@ libmd-dev          has_header sha2.h
 librsvg2-dev       pkg-config --exists librsvg-2.0
 libcairo2-dev      pkg-config --exists cairo
 fonts-liberation   has_letters
+libexpat1-dev      has_header expat.h
+poppler-utils      command -v pdftotext
 libxml2-utils      command -v xmllint
 TABLE
     for tool in "$@"; do
@@ -47,7 +49,7 @@ tell() {
     cat <<TEXT
 kernline needs, beside a C compiler, make and git, these packages (by their names in Debian and Ubuntu):
     $lacking
-Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka (tests), jansson (JSON), libmd (SHA-256), librsvg and cairo (pictures), xmllint (tests), the letters of Liberation Sans.
+Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka, expat, xmllint and the tools of poppler (tests), jansson (JSON), libmd (SHA-256), librsvg and cairo (pictures), the letters of Liberation Sans.
 TEXT
 }
 
