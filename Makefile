@@ -104,7 +104,8 @@ deps: ## install what is missing (or say what to install)
 demo: deps ## install what is missing, build, run the long cap, leave its results in build/demo
 	$(Q)$(MAKE) --no-print-directory all
 	$(Q)KERNLINE=$(PROGRAM) tests/support/demo.sh build/demo
-test: deps ## install what is missing, build, run every test
+test: ## install what is missing, build, run every test
+	$(Q)tests/support/deps.sh browser
 	$(Q)$(MAKE) --no-print-directory run-tests
 run-tests: all $(TEST_BIN)
 	$(Q)KERNLINE=$(PROGRAM) CC='$(CC)' tests/run.sh $(TEST_BIN)

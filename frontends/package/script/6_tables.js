@@ -44,7 +44,7 @@
                 lines.push([...group, ...[...row.cells].map((c) => c.dataset.value ?? c.textContent)]);
             }
         }
-        return lines.map((line) => line.map(quoted).join(",")).join("\n") + "\n";
+        return lines.map((line) => line.map(quoted).join(",")).join("\r\n") + "\r\n";
     }
 
     async function copy(table, button) {
