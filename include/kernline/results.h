@@ -194,6 +194,13 @@ kl_status kl_tendon_force(const kl_results *results,
                           kl_side side,
                           double *force);
 
+/* The smallest and the largest of it all along, of a tendon that carries. */
+kl_status kl_tendon_force_range(const kl_results *results,
+                                kl_state state,
+                                kl_index tendon,
+                                kl_peak *smallest,
+                                kl_peak *largest);
+
 /* What the stressing of one tendon did (its last full `stress`, or its first where there is one only). */
 typedef struct kl_stressing {
     kl_index step;      /* KL_NONE: model without stages */
@@ -224,6 +231,42 @@ kl_status kl_tendon_stressing(const kl_results *results, kl_index tendon, kl_str
 kl_index kl_pull_count(const kl_results *results);
 /* @return KL_NOT_THERE beyond the last. */
 kl_status kl_pull_at(const kl_results *results, kl_index i, kl_index *tendon, kl_stressing *out);
+
+/* What took a tendon from the stress at the jack to what it has left: stress lost by each cause since its last
+ * stressing, + a loss, - a gain. */
+typedef enum kl_loss {
+    KL_LOSS_FRICTION, /* between jack and place; below 0 where an earlier pull left more than this jack gives */
+    KL_LOSS_SEATING, /* of its anchors, each as it was seated */
+    KL_LOSS_SHORTENING, /* elastic: within its own group, and by stressing and slackening of others later */
+    KL_LOSS_LOADS,    /* what was loaded, released, cast, freed … later: mostly gains */
+    KL_LOSS_MOVEMENT, /* of supports */
+    KL_LOSS_TEMPERATURE,
+    KL_LOSS_LUMP, /* `lose` */
+    KL_LOSS_CREEP,
+    KL_LOSS_SHRINKAGE,
+    KL_LOSS_RELAXATION,
+    KL_LOSS_COUNT
+} kl_loss;
+
+typedef struct kl_tendon_losses {
+    kl_index step; /* of the stressing they count from; KL_NONE: model without stages */
+    double jack;   /* Pa, at the jack in that stressing */
+    double lost[KL_LOSS_COUNT]; /* Pa */
+    double left;                /* Pa: jack less the sum of lost; kl_tendon_force / area */
+} kl_tendon_losses;
+/* At a station of the tendon. The state's cause is not looked at. @return KL_NOT_THERE: the tendon carries nothing then,
+ * or the state is a combination, or a case beside the stages. */
+kl_status kl_losses_at_station(const kl_results *results,
+                               kl_state state,
+                               kl_index tendon,
+                               double station,
+                               kl_side side,
+                               kl_tendon_losses *out);
+/* Their mean along the tendon's length. */
+kl_status kl_losses_on_average(const kl_results *results,
+                               kl_state state,
+                               kl_index tendon,
+                               kl_tendon_losses *out);
 
 /* Points along a tendon for tables and pictures. */
 typedef struct kl_tendon_point {
