@@ -268,6 +268,42 @@ kl_status kl_losses_on_average(const kl_results *results,
                                kl_index tendon,
                                kl_tendon_losses *out);
 
+/* What a code's one-line formula gives for the long-term loss at a place of a bonded tendon: to stand beside the computed
+ * one. The concrete's creep and shrinkage and the steel's relaxation are those of the model's own laws, from the end of
+ * the stage of the last stressing until the state. */
+typedef enum kl_loss_code {
+    KL_LOSS_AASHTO_2020, /* 5.9.3.4 for post-tensioned members, from memory */
+    KL_LOSS_EN1992_2004, /* (5.46), from memory */
+    KL_LOSS_CODE_COUNT
+} kl_loss_code;
+
+typedef struct kl_loss_estimate {
+    double creep, shrinkage,
+        relaxation; /* Pa, + a loss; NAN: relaxation of a steel that has no law */
+    /* what the formula was given */
+    double duration;        /* s */
+    double area, inertia;   /* m^2, m^4 of the gross section */
+    double steel_area;      /* m^2 of all tendons that carry there */
+    double eccentricity;    /* m of that steel above the gross centroid */
+    double concrete_stress; /* Pa at that steel, compression + */
+    double
+        later_creep; /* aashto: strain by loads after the stressing, each at its own age, shortening + */
+    double concrete_modulus;  /* Pa: E_ci on the day of the stressing, or E_cm */
+    double creep_coefficient; /* of a load on the day of the stressing */
+    double shrinkage_strain;  /* shortening + */
+    double stress;            /* Pa in the tendon after the stage of its stressing */
+    double factor;            /* K of the formula: what the steel takes of a free strain */
+} kl_loss_estimate;
+/* @return KL_NOT_THERE: as kl_losses_at_station; the tendon is unbonded; there are no days or none has passed since the
+ * stressing; the section does not say where its faces are. */
+kl_status kl_estimate_losses(const kl_results *results,
+                             kl_state state,
+                             kl_index tendon,
+                             double station,
+                             kl_side side,
+                             kl_loss_code code,
+                             kl_loss_estimate *out);
+
 /* Points along a tendon for tables and pictures. */
 typedef struct kl_tendon_point {
     double station; /* along its members */

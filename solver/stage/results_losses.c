@@ -14,8 +14,7 @@
 
 /* ---- the stressing --------------------------------------------------------------------------------------- */
 
-/* The steps before this one lie before the state. */
-static kl_index step_bound(const kl_results *results, kl_state state)
+kl_index tendon_origin_bound(const kl_results *results, kl_state state)
 {
     return state.kind == KL_STATE_MOMENT
                ? results->first_step[results->moments[state.index].step.stage]
@@ -25,7 +24,7 @@ static kl_index step_bound(const kl_results *results, kl_state state)
 static kl_status
 last_pull(const kl_results *results, kl_state state, kl_index tendon, tendon_origin *origin)
 {
-    const kl_index bound = step_bound(results, state);
+    const kl_index bound = tendon_origin_bound(results, state);
     for (kl_index i = results->run.pull_count - 1; i >= 0; i--) {
         const pull_record *pull = &results->run.pulls[i];
         if (pull->tendon == tendon && pull->done.step < bound) {

@@ -34,7 +34,7 @@ kl_status kl_tendon_force(const kl_results *results,
     return KL_OK;
 }
 
-/* Ends and stationary places of one element. */
+/* Ends and stationary places of one element; of equal ones (a symmetric tendon has them) the first. */
 static void
 consider_element(const course *c, double from, double to, kl_peak *smallest, kl_peak *largest)
 {
@@ -43,8 +43,8 @@ consider_element(const course *c, double from, double to, kl_peak *smallest, kl_
     for (int i = 0; i < count; i++) {
         const double x = from + 0.5 * (t[i] + 1.0) * (to - from);
         const kl_peak here = {course_value(c, t[i]), x, i == 1 ? KL_LEFT : KL_RIGHT};
-        *smallest = here.value < smallest->value ? here : *smallest;
-        *largest = here.value > largest->value ? here : *largest;
+        *smallest = here.value < smallest->value * (1.0 - NEAR_BALANCE) ? here : *smallest;
+        *largest = here.value > largest->value * (1.0 + NEAR_BALANCE) ? here : *largest;
     }
 }
 

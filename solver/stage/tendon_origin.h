@@ -19,4 +19,7 @@ kl_status tendon_origin_find(const kl_results *results,
                              kl_index tendon,
                              tendon_origin *origin);
 
+/* The first step beyond a step or a moment. */
+kl_index tendon_origin_bound(const kl_results *results, kl_state state);
+
 #endif
