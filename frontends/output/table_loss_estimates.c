@@ -118,9 +118,12 @@ static void estimate_note(table *t)
                "one place alone: all steel there as one bonded layer, the gross section "
                "uncracked, no restraint by the rest of the frame, one step of time. Creep and "
                "shrinkage are those of the model's own laws since the tendon was stressed.");
-    table_note(t,
-               "Both: K = 1 / (1 + n k (1 + chi phi)), k = steel / area (1 + area e^2 / inertia), "
-               "n = E_p / E_c; shrinkage = strain E_p K; creep = n (concrete at steel) phi K.");
+    table_note(
+        t,
+        "Both: K = 1 / (1 + n k (1 + chi phi)), k = steel / area (1 + area e^2 / inertia), "
+        "n = E_p / E_c; shrinkage = strain E_p K; creep = n (concrete at steel) phi K. K lets the "
+        "concrete creep under what each loss gives back; computed, that is creep: compare all "
+        "three together. CSV and JSON have all that the formulas were given.");
     table_note(
         t, "aashto 2020 (5.9.3.4 for post-tensioned members, recalled): chi 0.7, E_c on the day "
            "of stressing; a load that comes later creeps by its own age; relaxation "
