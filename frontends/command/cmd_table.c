@@ -56,7 +56,7 @@ static bool table_takes_options(const table_recipe *recipe, const options *o)
     }
     for (size_t i = 0; i < sizeof causes / sizeof causes[0]; ++i) {
         if (o->given[causes[i]] && !recipe->has_causes) {
-            work_complain("`%s` does not apply to `%s`, which is not split by cause",
+            work_complain("`%s` does not apply to `%s`, which always takes all causes",
                           options_row(causes[i])->name, recipe->name);
             return false;
         }

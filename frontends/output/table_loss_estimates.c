@@ -6,6 +6,9 @@
 
 #include "tendon_places.h"
 
+/* Less than this share of the loss is rounding. */
+#define ESTIMATE_NOTHING 1e-9
+
 static const char *const estimate_codes[KL_LOSS_CODE_COUNT] = {
     [KL_LOSS_AASHTO_2020] = "aashto 2020",
     [KL_LOSS_EN1992_2004] = "en1992 2004",
@@ -71,6 +74,15 @@ static void estimate_put_inputs(table *t, const kl_loss_estimate *e)
     table_put(t, e->stress);
 }
 
+/* Of what was computed; rounding is nothing. */
+static double estimate_ratio(double difference, double all)
+{
+    if (!(all > 0.0)) {
+        return NAN;
+    }
+    return fabs(difference) > ESTIMATE_NOTHING * all ? difference / all : 0.0;
+}
+
 static void estimate_put(table *t, const kl_tendon_losses *computed, const kl_loss_estimate *e)
 {
     const double creep = computed->lost[KL_LOSS_CREEP];
@@ -87,7 +99,7 @@ static void estimate_put(table *t, const kl_tendon_losses *computed, const kl_lo
     table_put(t, all);
     table_put(t, by_code);
     table_put(t, by_code - all);
-    table_put(t, all > 0.0 ? by_code / all - 1.0 : (double)NAN);
+    table_put(t, estimate_ratio(by_code - all, all));
     estimate_put_inputs(t, e);
 }
 

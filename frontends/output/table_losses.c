@@ -111,7 +111,7 @@ static void loss_hide_nothing(table *t, kl_index first)
 void table_build_losses(table *t, kl_results *results, const selection *s)
 {
     const kl_model *model = kl_results_model(results);
-    table_title(t, "Losses of tendons by cause since each was stressed");
+    table_title(t, "Losses of tendons by cause since each was stressed, one tendon of each group");
     const kl_index first = loss_add_columns(t);
     for (kl_index i = 0; i < s->state_count; ++i) {
         for (kl_index tendon = 0; tendon < model->tendon_count; ++tendon) {
@@ -122,8 +122,9 @@ void table_build_losses(table *t, kl_results *results, const selection *s)
     }
     loss_hide_nothing(t, first);
     table_note(t, "The stress at the jack less what each cause took is the stress left; a gain is "
-                  "negative. All count from the last time the tendon was stressed. Stations and "
-                  "forces are those of one tendon of the group.");
-    table_note(t, "Shortening: within its own group, and by others that are stressed or slackened "
-                  "later. Later loads: all that is loaded, cast, released or freed since.");
+                  "negative. All count from the last time the tendon was stressed.");
+    table_note(
+        t, "Shortening: within its own group, and by others that are stressed or slackened "
+           "later. Later loads: all that is loaded, cast, released or freed since. What the "
+           "concrete at once gives way to a loss is in that loss; its creep under it is creep.");
 }
