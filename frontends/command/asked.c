@@ -78,6 +78,56 @@ bool asked_open(work *w, const options *o, selection_span span, selection *s, ex
     return status == KL_OK;
 }
 
+static bool asked_refuse(option_id option, const asked_thing *thing, const char *why)
+{
+    work_complain("`%s` does not apply to `%s`, which %s", options_row(option)->name, thing->name,
+                  why);
+    return false;
+}
+
+/* Why a choice of moment does not apply; NULL: it does. */
+static const char *asked_moment_fails(option_id option, selection_span span)
+{
+    switch (span) {
+    case SELECTION_NONE:
+        return "is not of one moment";
+    case SELECTION_LOADS:
+        return option == OPTION_STEPS ? "shows what acts, not what follows" : NULL;
+    case SELECTION_HISTORY:
+        return option == OPTION_DAY                                    ? "shows all days"
+               : option == OPTION_CASE || option == OPTION_COMBINATION ? "follows the stages"
+                                                                       : NULL;
+    case SELECTION_FINAL:
+    case SELECTION_STAGES:
+    case SELECTION_ALL:
+    case SELECTION_ENVELOPE:
+        return NULL;
+    }
+    return NULL;
+}
+
+bool asked_applies(const options *o, const asked_thing *thing)
+{
+    static const option_id moments[] = {OPTION_STAGE, OPTION_STEPS, OPTION_CASE, OPTION_COMBINATION,
+                                        OPTION_DAY};
+    static const option_id causes[] = {OPTION_CAUSE, OPTION_BY_CAUSE};
+    for (size_t i = 0; i < sizeof moments / sizeof moments[0]; ++i) {
+        const char *why = asked_moment_fails(moments[i], thing->span);
+        if (o->given[moments[i]] && why != NULL) {
+            return asked_refuse(moments[i], thing, why);
+        }
+    }
+    if (o->given[OPTION_AT] && !thing->has_stations) {
+        return asked_refuse(OPTION_AT, thing, "does not go along members");
+    }
+    for (size_t i = 0; i < sizeof causes / sizeof causes[0]; ++i) {
+        if (o->given[causes[i]] && !thing->has_causes) {
+            return asked_refuse(causes[i], thing, "always takes all causes");
+        }
+    }
+    return true;
+}
+
 exit_status asked_close(const work *w, kl_status status)
 {
     if (status != KL_OK && status != KL_FILE_TROUBLE) {

@@ -16,6 +16,17 @@ void asked_unknown(const char *thing, const char *command, const nearest *search
  * @param answer out, on false: the exit status. */
 bool asked_open(work *w, const options *o, selection_span span, selection *s, exit_status *answer);
 
+/* A table or a picture, as far as options may or may not apply to it. */
+typedef struct asked_thing {
+    const char *name;
+    selection_span span;
+    bool has_causes;   /* its values can be split by cause */
+    bool has_stations; /* it is of stations along members */
+} asked_thing;
+
+/* Do the options that choose a moment, a cause or a station apply? If not, it has been told. */
+bool asked_applies(const options *o, const asked_thing *thing);
+
 /* The exit status when all is shown: do the model's checks and expectations hold? A failure is told, but for trouble with
  * a file, which has been. */
 exit_status asked_close(const work *w, kl_status status);

@@ -84,6 +84,11 @@ exit_status cmd_plot(const options *o)
     if (recipe == NULL) {
         return EXIT_WRONG_USE;
     }
+    const asked_thing thing = {recipe->name, recipe->span, recipe->has_causes,
+                               recipe->subject == DIAGRAM_OF_PLACE};
+    if (!asked_applies(o, &thing)) {
+        return EXIT_WRONG_USE;
+    }
     if (!o->given[OPTION_OUTPUT]) {
         work_complain("where does the picture go? -o FILE.svg");
         return EXIT_WRONG_USE;

@@ -27,42 +27,6 @@ static const table_recipe *table_find(const char *name)
 }
 
 /* Does every option apply to the table? Otherwise what was asked would silently not be shown. */
-static bool table_takes_options(const table_recipe *recipe, const options *o)
-{
-    static const option_id moments[] = {OPTION_STAGE, OPTION_STEPS, OPTION_CASE, OPTION_COMBINATION,
-                                        OPTION_DAY};
-    static const option_id causes[] = {OPTION_CAUSE, OPTION_BY_CAUSE};
-    for (size_t i = 0; i < sizeof moments / sizeof moments[0]; ++i) {
-        if (o->given[moments[i]] && recipe->span == SELECTION_NONE) {
-            work_complain("`%s` does not apply to `%s`, which is not of one moment",
-                          options_row(moments[i])->name, recipe->name);
-            return false;
-        }
-    }
-    if (o->given[OPTION_AT] && !recipe->has_stations) {
-        work_complain("`--at` does not apply to `%s`, which does not go along members",
-                      recipe->name);
-        return false;
-    }
-    if (o->given[OPTION_DAY] && recipe->span == SELECTION_HISTORY) {
-        work_complain("`--day` does not apply to `%s`, which shows all days", recipe->name);
-        return false;
-    }
-    const bool has_case = o->given[OPTION_CASE];
-    if ((has_case || o->given[OPTION_COMBINATION]) && recipe->span == SELECTION_HISTORY) {
-        work_complain("`%s` does not apply to `%s`, which follows the stages",
-                      options_row(has_case ? OPTION_CASE : OPTION_COMBINATION)->name, recipe->name);
-        return false;
-    }
-    for (size_t i = 0; i < sizeof causes / sizeof causes[0]; ++i) {
-        if (o->given[causes[i]] && !recipe->has_causes) {
-            work_complain("`%s` does not apply to `%s`, which always takes all causes",
-                          options_row(causes[i])->name, recipe->name);
-            return false;
-        }
-    }
-    return true;
-}
 
 kl_status command_write_table(const table *t, const options *o)
 {
@@ -87,7 +51,12 @@ table_print(work *w, const table_recipe *recipe, const selection *s, const optio
 exit_status cmd_table(const options *o)
 {
     const table_recipe *recipe = table_find(o->operands[1]);
-    if (recipe == NULL || !table_takes_options(recipe, o)) {
+    if (recipe == NULL) {
+        return EXIT_WRONG_USE;
+    }
+    const asked_thing thing = {recipe->name, recipe->span, recipe->has_causes,
+                               recipe->has_stations};
+    if (!asked_applies(o, &thing)) {
         return EXIT_WRONG_USE;
     }
     work w = {0};

@@ -69,7 +69,7 @@ static const option_row option_rows[OPTION_COUNT] = {
     {OPTION_MEMBER, IN_TABLE | IN_PLOT, "--member", "MEMBER", GROUP_WHERE, "only this member"},
     {OPTION_EVERY, IN_TABLE, "--every", "LENGTH", GROUP_WHERE,
      "stations no further apart than this: '2 ft', '500 mm'"},
-    {OPTION_AT, IN_TABLE, "--at", "LENGTH", GROUP_WHERE,
+    {OPTION_AT, IN_TABLE | IN_PLOT, "--at", "LENGTH", GROUP_WHERE,
      "only this station of members: '12 ft 6 in'"},
     {OPTION_CSV, IN_TABLE | IN_SENSITIVITY, "--csv", NULL, GROUP_FORM,
      "comma-separated values, in full precision"},

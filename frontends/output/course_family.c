@@ -30,7 +30,9 @@ kl_status course_family_gather(arena *a,
             continue;
         }
         member_course *c = &out->courses[out->count];
-        KL_TRY(member_course_gather(a, results, s->states[i], quantity, KL_TOTAL, member, c));
+        KL_TRY(member_course_gather(a, results, s->states[i], quantity, KL_TOTAL, member,
+                                    MEMBER_COURSE_PIECES, c));
+        out->steps[out->count] = diagram_step(s->states[i]);
         label_state(out->names[out->count], results, s->states[i]);
         out->key[out->count] = (plot_key_entry){diagram_class(out->count), out->names[out->count]};
         out->low = fmin(out->low, c->low);
@@ -49,10 +51,14 @@ static void course_put_places(const plot *p, kl_results *results, kl_index membe
     if (!diagram_accepts(p->drawing, kl_station_rows(results, member, NAN, &rows, &count))) {
         return;
     }
-    for (kl_index i = 0; i < count; i++) {
-        const bool is_second = i > 0 && !(rows[i].station > rows[i - 1].station);
-        if ((rows[i].node != KL_NONE || rows[i].is_face) && !is_second) {
-            plot_place(p, rows[i].station / unit, label_place(model, &rows[i]));
+    for (int faces = 0; faces < 2; faces++) { /* the nodes' names go before those of faces */
+        for (kl_index i = 0; i < count; i++) {
+            const bool is_second = i > 0 && !(rows[i].station > rows[i - 1].station);
+            const bool wanted =
+                faces ? rows[i].is_face && rows[i].node == KL_NONE : rows[i].node != KL_NONE;
+            if (wanted && !is_second) {
+                plot_place(p, rows[i].station / unit, label_place(model, &rows[i]));
+            }
         }
     }
 }
@@ -85,7 +91,7 @@ static void
 course_put_value(const plot *p, const member_course *c, int i, double weight, double largest)
 {
     char text[FIGURE_SIZE];
-    figure_rounded(text, c->value[i], figure_decimals(largest, 4), 4, FIGURE_NOISE * largest);
+    figure_beside(text, c->value[i], largest);
     plot_value(p, c->station[i], c->value[i], weight, text);
 }
 
@@ -111,11 +117,13 @@ void course_family_draw(const plot *p, const course_family *family, bool fills)
     const double largest = fmax(fabs(family->low), fabs(family->high));
     for (int i = 0; i < family->count; i++) {
         const member_course *c = &family->courses[i];
+        drawing_open_step(p->drawing, family->steps[i]);
         if (fills && i == family->count - 1) {
             plot_fill(p, "area", c->station, c->value, c->count);
         }
         plot_course(p, family->key[i].class, c->station, c->value, c->count);
         course_put_extremes(p, c, largest);
+        drawing_close_step(p->drawing);
     }
     plot_key(p, family->key, family->count);
     if (family->left_out > 0) {

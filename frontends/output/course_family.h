@@ -14,6 +14,7 @@ typedef struct course_family {
     kl_quantity quantity;
     kl_index member;
     member_course courses[COURSE_FAMILY_LIMIT];
+    int steps[COURSE_FAMILY_LIMIT]; /* number in the results, DRAWING_NO_STEP: of a case … */
     char names[COURSE_FAMILY_LIMIT][LABEL_SIZE];
     plot_key_entry key[COURSE_FAMILY_LIMIT]; /* the class and the name of each */
     int count;

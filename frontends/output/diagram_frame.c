@@ -7,22 +7,22 @@
 #include "frame_view.h"
 #include "label.h"
 
-#define FRAME_WIDTH  900.0
-#define FRAME_HEIGHT 420.0
-
 void diagram_frame(drawing *d, kl_results *results, const selection *s)
 {
-    const kl_state state = s->states[s->state_count - 1];
-    char when[LABEL_SIZE];
+    const kl_state *state = diagram_state(s);
+    char when[LABEL_SIZE] = "";
     char title[LABEL_SIZE + 20];
-    label_state(when, results, state);
+    if (state) {
+        label_state(when, results, *state);
+    }
     snprintf(title, sizeof title, "The frame %s", when);
-    drawing_start(d, FRAME_WIDTH, FRAME_HEIGHT, title,
-                  "Members, nodes and supports to scale; falsework that stands; what does not "
-                  "stand is faint.");
-    drawing_text(d, "strong", 8.0, 16.0, ANCHOR_START, title);
-    const frame_view v =
-        frame_view_start(d, results, (label_box){0.0, 24.0, FRAME_WIDTH, FRAME_HEIGHT - 64.0});
-    frame_view_draw(&v, state, true);
+    const frame_view v = frame_view_page(d, results, title,
+                                         "Members, nodes and supports to scale; falsework that "
+                                         "stands; what does not stand is faint.",
+                                         VIEW_MARGIN);
+    drawing_open_step(d, state ? diagram_step(*state) : DRAWING_NO_STEP);
+    frame_view_draw(&v, state);
+    drawing_close_step(d);
+    frame_view_names(&v);
     frame_view_scale_bar(&v);
 }

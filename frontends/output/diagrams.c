@@ -8,6 +8,26 @@
 static const diagram_recipe diagram_list[] = {
     {"frame", "the frame to scale: members, nodes, supports, falsework", DIAGRAM_OF_MODEL,
      SELECTION_FINAL, false, diagram_frame},
+    /* the whole frame, and what goes on over time */
+    {"loads", "the loads of each case, or of a stage, on the frame, with their sums",
+     DIAGRAM_OF_MODEL, SELECTION_LOADS, false, diagram_loads},
+    {"frame_moment", "bending moments on the frame, on the tension side", DIAGRAM_OF_MODEL,
+     SELECTION_FINAL, true, diagram_frame_moment},
+    {"frame_shear", "shear forces on the frame", DIAGRAM_OF_MODEL, SELECTION_FINAL, true,
+     diagram_frame_shear},
+    {"frame_axial", "axial forces on the frame", DIAGRAM_OF_MODEL, SELECTION_FINAL, true,
+     diagram_frame_axial},
+    {"deflected", "the deflected shape of the frame, magnified", DIAGRAM_OF_MODEL, SELECTION_FINAL,
+     true, diagram_deflected},
+    {"posts", "posts under their member, before and after a step, with the rated load",
+     DIAGRAM_OF_MEMBER, SELECTION_ALL, false, diagram_posts},
+    {"stages", "a small frame a stage: what stands, what loads it, which rows bear",
+     DIAGRAM_OF_MODEL, SELECTION_NONE, false, diagram_stages},
+    {"history", "deflection and stresses of one place against time", DIAGRAM_OF_PLACE,
+     SELECTION_HISTORY, true, diagram_history},
+    {"envelope", "largest and smallest moment, shear and stress along a member, over all moments",
+     DIAGRAM_OF_MEMBER, SELECTION_ENVELOPE, true, diagram_envelope},
+    /* along a member */
     {"moment", "bending moment along a member, on the tension side", DIAGRAM_OF_MEMBER,
      SELECTION_FINAL, true, diagram_moment},
     {"shear", "shear force along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true,
@@ -62,12 +82,27 @@ kl_index diagram_member(const kl_results *results, const selection *s)
     return longest;
 }
 
+const kl_state *diagram_state(const selection *s)
+{
+    for (kl_index i = s->state_count - 1; i >= 0; i--) {
+        if (s->states[i].kind == KL_STATE_STEP) {
+            return &s->states[i];
+        }
+    }
+    return s->state_count > 0 ? &s->states[s->state_count - 1] : NULL;
+}
+
 bool diagram_accepts(drawing *d, kl_status status)
 {
     if (status != KL_OK && status != KL_NOT_THERE && d->status == KL_OK) {
         d->status = status;
     }
     return status == KL_OK;
+}
+
+int diagram_step(kl_state state)
+{
+    return state.kind == KL_STATE_STEP ? (int)state.index : DRAWING_NO_STEP;
 }
 
 const char *diagram_class(kl_index i)

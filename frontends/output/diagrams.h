@@ -15,6 +15,7 @@ typedef void diagram_builder(drawing *d, kl_results *results, const selection *s
 typedef enum diagram_subject {
     DIAGRAM_OF_MODEL,   /* the whole frame */
     DIAGRAM_OF_MEMBER,  /* one member; without --member the longest */
+    DIAGRAM_OF_PLACE,   /* a station of a member, which --at chooses */
     DIAGRAM_OF_TENDON,  /* tendons of a member */
     DIAGRAM_OF_SECTIONS /* all sections */
 } diagram_subject;
@@ -36,8 +37,16 @@ const char *
 diagram_build(drawing *d, const diagram_recipe *recipe, kl_results *results, const selection *s);
 
 /* Builders: diagram_<kind>.c */
-diagram_builder diagram_stresses;                             /* diagram_stresses.c */
-diagram_builder diagram_frame;                                /* diagram_frame.c */
+diagram_builder diagram_stresses; /* diagram_stresses.c */
+diagram_builder diagram_frame;    /* diagram_frame.c */
+diagram_builder diagram_frame_moment, diagram_frame_shear,
+    diagram_frame_axial;                                      /* diagram_frame_actions.c */
+diagram_builder diagram_history;                              /* diagram_history.c */
+diagram_builder diagram_envelope;                             /* diagram_envelope.c */
+diagram_builder diagram_stages;                               /* diagram_stages.c */
+diagram_builder diagram_posts;                                /* diagram_posts.c */
+diagram_builder diagram_loads;                                /* diagram_loads.c */
+diagram_builder diagram_deflected;                            /* diagram_deflected.c */
 diagram_builder diagram_moment, diagram_shear, diagram_axial; /* diagram_course.c */
 diagram_builder diagram_deflection, diagram_camber;           /* diagram_course.c */
 
@@ -45,8 +54,13 @@ diagram_builder diagram_deflection, diagram_camber;           /* diagram_course.
 
 /* The member asked for, else the longest; KL_NONE: there is none. */
 kl_index diagram_member(const kl_results *results, const selection *s);
+/* The one state of a picture that shows one: the last step among those selected, else the last of them; NULL: the model has neither
+ * stages nor load cases. */
+const kl_state *diagram_state(const selection *s);
 /* Keep a failure in the drawing's status; KL_NOT_THERE is none. @return status == KL_OK */
 bool diagram_accepts(drawing *d, kl_status status);
+/* The number that drawing_open_step wants for what is of this state. */
+int diagram_step(kl_state state);
 /* Class of course i of a family, c0 … c7 and again. */
 const char *diagram_class(kl_index i);
 

@@ -117,7 +117,7 @@ static void drawing_note(drawing *d, kl_status status)
 void drawing_start(
     drawing *d, double width, double height, const char *title, const char *description)
 {
-    *d = (drawing){.width = width, .height = height};
+    *d = (drawing){.width = width, .height = height, .step = DRAWING_NO_STEP};
     drawing_put(d,
                 "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"drawing\" role=\"img\" "
                 "viewBox=\"0 0 %.0f %.0f\" width=\"%.0f\" height=\"%.0f\">\n<title>",
@@ -144,6 +144,24 @@ void drawing_close(drawing *d)
 {
     drawing_append(d, "</g>\n", 5);
     d->depth--;
+}
+
+void drawing_open_step(drawing *d, int step)
+{
+    d->step = step;
+    if (step != DRAWING_NO_STEP) {
+        char attribute[40];
+        snprintf(attribute, sizeof attribute, "data-step=\"%d\"", step);
+        drawing_open(d, "step", attribute);
+    }
+}
+
+void drawing_close_step(drawing *d)
+{
+    if (d->step != DRAWING_NO_STEP) {
+        drawing_close(d);
+    }
+    d->step = DRAWING_NO_STEP;
 }
 
 void drawing_line(drawing *d, const char *class, double x1, double y1, double x2, double y2)
@@ -277,8 +295,13 @@ void drawing_text_up(
     drawing_keep_free(d, x - 0.8 * size, y - width + 0.5 * (double)anchor * width, size, width);
 }
 
-void drawing_label(
-    drawing *d, const char *class, double x, double y, double weight, const char *text)
+static void drawing_wish(drawing *d,
+                         const char *class,
+                         double x,
+                         double y,
+                         double weight,
+                         bool optional,
+                         const char *text)
 {
     if (d->status != KL_OK) {
         return;
@@ -296,12 +319,26 @@ void drawing_label(
                              .width = letter_width(text, size),
                              .height = size,
                              .weight = weight,
+                             .optional = optional,
+                             .step = d->step,
                              .class = class,
                              .text = copy};
     drawing_note(d, label_field_wish(&d->labels, &wish));
     if (d->status != KL_OK) {
         mem_free(copy);
     }
+}
+
+void drawing_label(
+    drawing *d, const char *class, double x, double y, double weight, const char *text)
+{
+    drawing_wish(d, class, x, y, weight, false, text);
+}
+
+void drawing_hint(
+    drawing *d, const char *class, double x, double y, double weight, const char *text)
+{
+    drawing_wish(d, class, x, y, weight, true, text);
 }
 
 void drawing_keep_free(drawing *d, double x, double y, double width, double height)
@@ -327,8 +364,11 @@ const char *drawing_finish(drawing *d)
         d->status = label_field_place(&d->labels, d->width, d->height);
     }
     for (size_t i = 0; i < d->labels.wish_count && d->status == KL_OK; i++) {
-        if (d->labels.wishes[i].placed) {
-            drawing_put_label(d, &d->labels.wishes[i]);
+        const label_wish *wish = &d->labels.wishes[i];
+        if (wish->placed) {
+            drawing_open_step(d, wish->step);
+            drawing_put_label(d, wish);
+            drawing_close_step(d);
         }
     }
     while (d->depth > 0) {

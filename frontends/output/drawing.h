@@ -13,7 +13,8 @@
 
 typedef enum text_anchor { ANCHOR_START, ANCHOR_MIDDLE, ANCHOR_END } text_anchor;
 
-#define DRAWING_TEXT 12.0 /* height of letters, px; small ones 10.5 */
+#define DRAWING_TEXT    12.0 /* height of letters, px; small ones 10.5 */
+#define DRAWING_NO_STEP (-1)
 
 typedef struct drawing {
     double width, height;
@@ -21,6 +22,7 @@ typedef struct drawing {
     size_t length, room;
     label_field labels;
     int depth; /* groups that are open */
+    int step;  /* the step that is being drawn, DRAWING_NO_STEP: none */
     kl_status status;
 } drawing;
 
@@ -43,6 +45,10 @@ void drawing_page_free(char *text);
 /* A group with a class, and further attributes as they are ("data-step=\"3\""; the caller escapes) or NULL. */
 void drawing_open(drawing *d, const char *class, const char *attributes);
 void drawing_close(drawing *d);
+/* A group with what is true after one step of the construction only, labels asked for within it too: <g class="step" data-step="3">,
+ * so that a page can show one step at a time. `step` counts from 0; DRAWING_NO_STEP: nothing is grouped. */
+void drawing_open_step(drawing *d, int step);
+void drawing_close_step(drawing *d);
 
 void drawing_line(drawing *d, const char *class, double x1, double y1, double x2, double y2);
 /* Points are x, y, x, y …; `count` points. They also keep labels away. */
@@ -63,6 +69,11 @@ void drawing_text_up(
 /* A text that belongs to a place and stands as near to it as there is room; of two that want the same room the one with the larger
  * `weight` gets it, and one of weight 0 is left out when there is none. */
 void drawing_label(
+    drawing *d, const char *class, double x, double y, double weight, const char *text);
+
+/* The same, but left out when there is no room close by, whatever its weight: for the many values of a large frame, of which those
+ * that weigh most stay. */
+void drawing_hint(
     drawing *d, const char *class, double x, double y, double weight, const char *text);
 
 /* Keep labels off a region. */

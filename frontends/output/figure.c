@@ -75,6 +75,11 @@ void figure_rounded(char text[FIGURE_SIZE], double value, int decimals, int digi
     }
 }
 
+void figure_beside(char text[FIGURE_SIZE], double value, double largest)
+{
+    figure_rounded(text, value, figure_decimals(largest, 4), 4, FIGURE_NOISE * largest);
+}
+
 void figure_full(char text[FIGURE_SIZE], double value)
 {
     if (isnan(value)) {

@@ -24,6 +24,9 @@ int figure_exact_decimals(double value, int limit);
  * than `noise` gives "0", and there is no minus before a zero. */
 void figure_rounded(char text[FIGURE_SIZE], double value, int decimals, int digits, double noise);
 
+/* The same to four digits of the largest of its kind, beside which noise is 0. */
+void figure_beside(char text[FIGURE_SIZE], double value, double largest);
+
 /* The shortest of 15, 16 or 17 digits that reads back to the same double; NAN gives "". */
 void figure_full(char text[FIGURE_SIZE], double value);
 

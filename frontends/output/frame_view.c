@@ -8,24 +8,57 @@
 #include "figure.h"
 #include "scale.h"
 
-#define VIEW_MARGIN 34.0 /* px around the frame, for supports and names */
-#define VIEW_HINGE  4.0
+#define VIEW_WIDTH   900.0
+#define VIEW_MOST    620.0 /* px, height of the frame with its margins */
+#define VIEW_FLAT    24.0  /* px, of a frame without height */
+#define VIEW_HEAD    20.0
+#define VIEW_FOOT    84.0 /* px under the frame */
+#define VIEW_NOTE    20.0 /* of them at least, under the margin */
+#define VIEW_HINGE   4.0
+#define VIEW_APART   7.0  /* px from a node to a hinge */
+#define VIEW_SUPPORT 34.0 /* px between supports that are drawn in full size */
+#define VIEW_SPACING 60.0 /* and between nodes */
+#define VIEW_LEAST   0.45 /* of full size */
 
-frame_view frame_view_start(drawing *d, const kl_results *results, label_box region)
+static void view_extent(const kl_model *model, double low[2], double high[2])
 {
-    const kl_model *model = kl_results_model(results);
-    double low[2] = {HUGE_VAL, HUGE_VAL};
-    double high[2] = {-HUGE_VAL, -HUGE_VAL};
+    low[0] = low[1] = HUGE_VAL;
+    high[0] = high[1] = -HUGE_VAL;
     for (kl_index i = 0; i < model->node_count; i++) {
         low[0] = fmin(low[0], model->nodes[i].x);
         high[0] = fmax(high[0], model->nodes[i].x);
         low[1] = fmin(low[1], model->nodes[i].y);
         high[1] = fmax(high[1], model->nodes[i].y);
     }
+}
+
+double frame_view_height(const kl_model *model, double width, double margin, double most)
+{
+    double low[2];
+    double high[2];
+    view_extent(model, low, high);
+    const double pixels = (width - 2.0 * margin) / fmax(high[0] - low[0], 1e-9);
+    return fmin(fmax(pixels * (high[1] - low[1]), VIEW_FLAT) + 2.0 * margin, most);
+}
+
+/* Small where supports or nodes are many. */
+static double view_mark(const frame_view *v, double width)
+{
+    const double each = width / (1.0 + (double)v->model->support_count);
+    const double room = fmin(each / VIEW_SUPPORT, frame_view_spacing(v) / VIEW_SPACING);
+    return fmax(fmin(room, 1.0), VIEW_LEAST);
+}
+
+frame_view frame_view_start(drawing *d, const kl_results *results, label_box region, double margin)
+{
+    const kl_model *model = kl_results_model(results);
+    double low[2];
+    double high[2];
+    view_extent(model, low, high);
     const double width = fmax(high[0] - low[0], 1e-9);
     const double height = fmax(high[1] - low[1], 1e-9);
-    const double pixels = fmin((region.width - 2.0 * VIEW_MARGIN) / width,
-                               (region.height - 2.0 * VIEW_MARGIN) / height);
+    const double pixels =
+        fmin((region.width - 2.0 * margin) / width, (region.height - 2.0 * margin) / height);
     frame_view v = {.drawing = d,
                     .model = model,
                     .results = results,
@@ -40,7 +73,28 @@ frame_view frame_view_start(drawing *d, const kl_results *results, label_box reg
     v.bottom = corner.y;
     v.right = opposite.x;
     v.top = opposite.y;
+    v.mark = view_mark(&v, region.width);
     return v;
+}
+
+frame_view frame_view_page(drawing *d,
+                           const kl_results *results,
+                           const char *title,
+                           const char *description,
+                           double margin)
+{
+    const kl_model *model = kl_results_model(results);
+    const double height = frame_view_height(model, VIEW_WIDTH, margin, VIEW_MOST);
+    const double foot = fmax(VIEW_FOOT - margin, VIEW_NOTE);
+    drawing_start(d, VIEW_WIDTH, VIEW_HEAD + height + foot, title, description);
+    drawing_text(d, "strong", 8.0, 16.0, ANCHOR_START, title);
+    return frame_view_start(d, results, (label_box){0.0, VIEW_HEAD, VIEW_WIDTH, height}, margin);
+}
+
+void frame_view_note(const frame_view *v, const char *text)
+{
+    drawing_text(v->drawing, "small quiet", VIEW_WIDTH - 8.0, v->drawing->height - 8.0, ANCHOR_END,
+                 text);
 }
 
 page_point frame_view_point(const frame_view *v, double x, double y)
@@ -67,61 +121,70 @@ page_point frame_view_on_member(const frame_view *v, kl_index member, double sta
                         from.y + share * (to.y - from.y) - across * ux};
 }
 
-/* ---- supports ---------------------------------------------------------------------------------------------- */
-
-static void view_ground(drawing *d, double x, double y, double half)
+double frame_view_spacing(const frame_view *v)
 {
-    drawing_line(d, "outline", x - half, y, x + half, y);
+    double sum = 0.0; /* of logarithms: one long member does not hide that the others are short */
+    for (kl_index m = 0; m < v->model->member_count; m++) {
+        sum += log(kl_member_length(v->model, m) * v->pixels);
+    }
+    return v->model->member_count > 0 ? exp(sum / (double)v->model->member_count) : 0.0;
+}
+
+/* ---- supports, in a group whose origin is the node ---------------------------------------------------------- */
+
+static void view_ground(drawing *d, double y, double half)
+{
+    drawing_line(d, "outline", -half, y, half, y);
     for (int i = 0; 5.0 * i < 2.0 * half; i++) {
-        const double at = x - half + 5.0 * i;
+        const double at = -half + 5.0 * i;
         drawing_line(d, "tick", at, y + 5.0, at + 4.0, y);
     }
 }
 
 /* Down to the ground, or with `side` to the left. */
-static void view_spring(drawing *d, double x, double y, bool side)
+static void view_spring(drawing *d, bool side)
 {
-    static const double zigzag[] = {0, 0, 0,  3, 5,  5, -5,
-                                    9, 5, 13, 0, 15, 0, 18}; /* across, along */
-    double points[sizeof zigzag / sizeof zigzag[0]];
-    const int count = (int)(sizeof zigzag / sizeof zigzag[0]) / 2;
-    for (int i = 0; i < count; i++) {
-        points[2 * i] = x + (side ? -zigzag[2 * i + 1] : zigzag[2 * i]);
-        points[2 * i + 1] = y + (side ? zigzag[2 * i] : zigzag[2 * i + 1]);
+    static const double zigzag[][2] = {{0, 0},  {0, 3},  {5, 5}, {-5, 9},
+                                       {5, 13}, {0, 15}, {0, 18}}; /* across, along */
+    const int count = (int)(sizeof zigzag / sizeof zigzag[0]);
+    for (int i = 0; i + 1 < count; i++) {
+        const double *from = zigzag[i];
+        const double *to = zigzag[i + 1];
+        drawing_line(d, "outline", side ? -from[1] : from[0], side ? from[0] : from[1],
+                     side ? -to[1] : to[0], side ? to[0] : to[1]);
     }
-    drawing_course(d, "outline", points, count);
     if (side) {
-        drawing_line(d, "outline", x - 18.0, y - 8.0, x - 18.0, y + 8.0);
+        drawing_line(d, "outline", -18.0, -8.0, -18.0, 8.0);
     } else {
-        view_ground(d, x, y + 18.0, 9.0);
+        view_ground(d, 18.0, 9.0);
     }
 }
 
 /* A triangle under the node: on rollers when it is free to slide, a little apart when it only pushes. */
-static void view_upright_hold(drawing *d, double x, double y, kl_hold_kind kind, bool slides)
+static void view_upright_hold(drawing *d, kl_hold_kind kind, bool slides)
 {
     if (kind == KL_SPRING) {
-        view_spring(d, x, y, false);
+        view_spring(d, false);
         return;
     }
-    const double top = kind == KL_FIXED ? y : y + 4.0;
-    const double triangle[] = {x, top, x - 8.0, top + 12.0, x + 8.0, top + 12.0};
+    const double top = kind == KL_FIXED ? 0.0 : 4.0;
+    const double triangle[] = {0.0, top, -8.0, top + 12.0, 8.0, top + 12.0};
     drawing_area(d, "support", triangle, 3);
     if (slides) {
-        drawing_circle(d, "support", x - 4.0, top + 14.5, 2.3);
-        drawing_circle(d, "support", x + 4.0, top + 14.5, 2.3);
+        drawing_circle(d, "support", -4.0, top + 14.5, 2.3);
+        drawing_circle(d, "support", 4.0, top + 14.5, 2.3);
     }
-    view_ground(d, x, top + (slides ? 17.0 : 12.0), 11.0);
+    view_ground(d, top + (slides ? 17.0 : 12.0), 11.0);
 }
 
-static void view_side_hold(drawing *d, double x, double y, kl_hold_kind kind)
+static void view_side_hold(drawing *d, kl_hold_kind kind)
 {
     if (kind == KL_SPRING) {
-        view_spring(d, x, y, true);
+        view_spring(d, true);
         return;
     }
-    const double tip = kind == KL_FIXED ? x : x - 4.0;
-    const double triangle[] = {tip, y, tip - 12.0, y - 8.0, tip - 12.0, y + 8.0};
+    const double tip = kind == KL_FIXED ? 0.0 : -4.0;
+    const double triangle[] = {tip, 0.0, tip - 12.0, -8.0, tip - 12.0, 8.0};
     drawing_area(d, "support", triangle, 3);
 }
 
@@ -130,30 +193,36 @@ static void view_support(const frame_view *v, const kl_support *support)
     drawing *d = v->drawing;
     const page_point p = frame_view_node(v, support->node);
     const kl_hold *hold = support->hold;
-    char turn[80];
-    snprintf(turn, sizeof turn, "transform=\"rotate(%.2f %.2f %.2f)\"",
-             -support->slope * 180.0 / 3.14159265358979323846, p.x, p.y);
-    drawing_open(d, "held", turn);
+    char place[120];
+    snprintf(place, sizeof place, "transform=\"translate(%.2f %.2f) rotate(%.2f) scale(%.3g)\"",
+             p.x, p.y, -support->slope * 180.0 / 3.14159265358979323846, v->mark);
+    drawing_open(d, "held", place);
     const bool turns = hold[2].kind == KL_FREE;
     if (hold[0].kind == KL_FIXED && hold[1].kind == KL_FIXED && hold[2].kind == KL_FIXED) {
-        drawing_box(d, "support", p.x - 9.0, p.y, 18.0, 7.0);
-        view_ground(d, p.x, p.y + 7.0, 12.0);
+        drawing_box(d, "support", -9.0, 0.0, 18.0, 7.0);
+        view_ground(d, 7.0, 12.0);
     } else {
         if (hold[1].kind != KL_FREE) {
-            view_upright_hold(d, p.x, p.y, hold[1].kind, hold[0].kind != KL_FIXED);
+            view_upright_hold(d, hold[1].kind, hold[0].kind != KL_FIXED);
         }
         if (hold[0].kind != KL_FREE && (hold[0].kind != KL_FIXED || hold[1].kind != KL_FIXED)) {
-            view_side_hold(d, p.x, p.y, hold[0].kind);
+            view_side_hold(d, hold[0].kind);
         }
         if (!turns) { /* held or sprung against turning alone */
-            drawing_box(d, "support", p.x - 5.0, p.y - 5.0, 10.0, 10.0);
+            drawing_box(d, "support", -5.0, -5.0, 10.0, 10.0);
         }
     }
     drawing_close(d);
-    drawing_keep_free(d, p.x - 12.0, p.y, 24.0, 26.0);
+    drawing_keep_free(d, p.x - 12.0 * v->mark, p.y, 24.0 * v->mark, 26.0 * v->mark);
 }
 
 /* ---- members, posts ------------------------------------------------------------------------------------------ */
+
+static void view_hinge(const frame_view *v, kl_index member, double station)
+{
+    const page_point p = frame_view_on_member(v, member, station, 0.0);
+    drawing_circle(v->drawing, "node", p.x, p.y, VIEW_HINGE * v->mark);
+}
 
 static void view_member(const frame_view *v, kl_index member, bool stands)
 {
@@ -173,16 +242,27 @@ static void view_member(const frame_view *v, kl_index member, bool stands)
                                 : "member rigid",
                        line, 2);
     }
-    const double hinge[] = {m->rigid_start, length - m->rigid_end};
-    const bool has[] = {m->hinge_start, m->hinge_end};
-    for (int i = 0; i < 2; i++) {
-        if (has[i]) {
-            const double gap = VIEW_HINGE / v->pixels;
-            const page_point p =
-                frame_view_on_member(v, member, hinge[i] + (i == 0 ? gap : -gap), 0.0);
-            drawing_circle(v->drawing, "node", p.x, p.y, VIEW_HINGE);
-        }
+    if (!stands) {
+        return;
     }
+    if (m->hinge_start) {
+        view_hinge(v, member, m->rigid_start + VIEW_APART * v->mark / v->pixels);
+    }
+    if (m->hinge_end) {
+        view_hinge(v, member, length - m->rigid_end - VIEW_APART * v->mark / v->pixels);
+    }
+    for (kl_index i = 0; i < m->hinge_count; i++) {
+        view_hinge(v, member, m->hinges[i]);
+    }
+}
+
+static void view_post(const frame_view *v, page_point top, bool touches)
+{
+    const double width = 4.0 * v->mark;
+    const double x = top.x - 0.5 * width;
+    const double y = top.y + (touches ? 3.0 : 7.0) * v->mark;
+    drawing_box(v->drawing, touches ? "post" : "post open", x, y, width, 22.0 * v->mark);
+    drawing_keep_free(v->drawing, x, y, width, 22.0 * v->mark);
 }
 
 static void view_posts(const frame_view *v, kl_state state)
@@ -194,57 +274,72 @@ static void view_posts(const frame_view *v, kl_state state)
             if (kl_row_state(v->results, state, f, r, &row) != KL_OK || !row.stands) {
                 continue;
             }
-            const page_point top = frame_view_on_member(v, set->member, set->stations[r], 0.0);
-            const double open = row.bears || row.waits ? 3.0 : 7.0;
-            drawing_box(v->drawing, row.bears || row.waits ? "post" : "post open", top.x - 2.0,
-                        top.y + open, 4.0, 22.0);
+            view_post(v, frame_view_on_member(v, set->member, set->stations[r], 0.0),
+                      row.bears || row.waits);
         }
     }
 }
 
-static void view_names(const frame_view *v)
+void frame_view_names(const frame_view *v)
 {
     const kl_model *model = v->model;
     for (kl_index m = 0; m < model->member_count; m++) {
         const page_point middle = frame_view_on_member(v, m, 0.5 * kl_member_length(model, m), 0.0);
-        drawing_label(v->drawing, "quiet", middle.x, middle.y, 0.0, model->members[m].name);
+        drawing_hint(v->drawing, "quiet", middle.x, middle.y, 0.0, model->members[m].name);
     }
     for (kl_index n = 0; n < model->node_count; n++) {
         const page_point p = frame_view_node(v, n);
-        drawing_circle(v->drawing, "node", p.x, p.y, 2.6);
-        drawing_label(v->drawing, "strong", p.x, p.y, 0.0, model->nodes[n].name);
+        drawing_circle(v->drawing, "node", p.x, p.y, 2.6 * v->mark);
+        drawing_hint(v->drawing, "strong", p.x, p.y, 1e-6, model->nodes[n].name);
     }
 }
 
-void frame_view_draw(const frame_view *v, kl_state state, bool names)
+void frame_view_draw(const frame_view *v, const kl_state *state)
 {
-    view_posts(v, state);
+    if (state) {
+        view_posts(v, *state);
+    }
     for (kl_index i = 0; i < v->model->support_count; i++) {
         view_support(v, &v->model->supports[i]);
     }
     for (kl_index m = 0; m < v->model->member_count; m++) {
-        view_member(v, m, kl_member_stands(v->results, state, m));
-    }
-    if (names) {
-        view_names(v);
+        view_member(v, m, !state || kl_member_stands(v->results, *state, m));
     }
 }
 
-void frame_view_scale_bar(const frame_view *v)
+void frame_view_outline(const frame_view *v, kl_state state, const char *class)
+{
+    for (kl_index i = 0; i < v->model->support_count; i++) {
+        view_support(v, &v->model->supports[i]);
+    }
+    for (kl_index m = 0; m < v->model->member_count; m++) {
+        if (kl_member_stands(v->results, state, m)) {
+            const page_point from = frame_view_node(v, v->model->members[m].from);
+            const page_point to = frame_view_node(v, v->model->members[m].to);
+            const double line[] = {from.x, from.y, to.x, to.y};
+            drawing_course(v->drawing, class, line, 2);
+        }
+    }
+}
+
+void frame_view_bar(const frame_view *v, double x, double y, double pixels, kl_measure measure)
 {
     const kl_display *display = &v->model->display;
-    const double unit = kl_show_factor(display, KL_MEASURE_STATION);
-    const scale s = scale_over(0.0, 160.0 / v->pixels / unit, 0.0, 160.0);
+    const double unit = kl_show_factor(display, measure);
+    const scale s = scale_over(0.0, 160.0 / pixels / unit, 0.0, 160.0);
     const scale_ticks ticks = scale_ticks_of(&s, 3);
-    const double length = ticks.step * unit * v->pixels;
-    const double x = v->left;
-    const double y = v->bottom + 46.0;
+    const double length = ticks.step * unit * pixels;
     char text[FIGURE_SIZE + 20];
     char figure[FIGURE_SIZE];
     figure_rounded(figure, ticks.step, ticks.decimals, 4, 0.0);
-    snprintf(text, sizeof text, "%s %s", figure, kl_show_unit(display, KL_MEASURE_STATION));
+    snprintf(text, sizeof text, "%s %s", figure, kl_show_unit(display, measure));
     drawing_line(v->drawing, "outline", x, y, x + length, y);
     drawing_line(v->drawing, "outline", x, y - 4.0, x, y + 4.0);
     drawing_line(v->drawing, "outline", x + length, y - 4.0, x + length, y + 4.0);
     drawing_text(v->drawing, "small", x + length + 6.0, y + 3.5, ANCHOR_START, text);
+}
+
+void frame_view_scale_bar(const frame_view *v)
+{
+    frame_view_bar(v, 34.0, v->drawing->height - 24.0, v->pixels, KL_MEASURE_STATION);
 }

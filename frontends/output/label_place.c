@@ -9,6 +9,9 @@
 #include "mem.h"
 
 #define LABEL_LIMIT   ((size_t)1 << 20)
+#define LABEL_ENTRIES ((size_t)1 << 24)
+#define LABEL_CELL    24.0 /* px */
+#define LABEL_PAGE    2e4  /* px: what lies beyond is in the last cell */
 #define LABEL_LINE    6.0  /* px, length of the boxes that stand for a line */
 #define LABEL_STROKE  1.0  /* px, half the width of a line */
 #define LABEL_NEAR    14.0 /* px, beyond which a line leads to the label */
@@ -61,15 +64,113 @@ static double label_overlap(const label_box *a, const label_box *b)
     return width > 0.0 && height > 0.0 ? width * height : 0.0;
 }
 
-/* Area that a box would cover of what is taken; stops counting at `enough`. */
-static double label_covered(const label_field *field, const label_box *box, double enough)
+/* ---- what is taken, by the cell of the page it lies in ----------------------------------------------------- */
+
+typedef struct label_entry {
+    size_t box;  /* index into field->taken */
+    size_t next; /* entry of the same cell, LABEL_NONE: the last */
+} label_entry;
+
+#define LABEL_NONE ((size_t)-1)
+
+/* A large frame has a hundred thousand pieces of lines; a label meets those of a few cells only. */
+typedef struct label_grid {
+    label_field *field;
+    double width, height; /* of the page */
+    int columns, rows;
+    size_t *first; /* entry of each cell */
+    label_entry *entries;
+    size_t count, room;
+} label_grid;
+
+typedef struct label_range {
+    int column[2], row[2]; /* first and last cell */
+} label_range;
+
+static int label_cell(double at, int count)
 {
+    return (int)fmax(fmin(floor(at / LABEL_CELL), count - 1.0), 0.0);
+}
+
+static label_range label_cells(const label_grid *g, const label_box *box)
+{
+    return (label_range){
+        {label_cell(box->x, g->columns), label_cell(box->x + box->width, g->columns)},
+        {label_cell(box->y, g->rows), label_cell(box->y + box->height, g->rows)}};
+}
+
+static kl_status label_grid_enter(label_grid *g, size_t box)
+{
+    const label_range cells = label_cells(g, &g->field->taken[box]);
+    for (int row = cells.row[0]; row <= cells.row[1]; row++) {
+        for (int column = cells.column[0]; column <= cells.column[1]; column++) {
+            void *entries = g->entries;
+            KL_TRY(mem_grow(&entries, &g->room, g->count + 1, sizeof *g->entries, LABEL_ENTRIES));
+            g->entries = entries;
+            size_t *first = &g->first[(size_t)row * (size_t)g->columns + (size_t)column];
+            g->entries[g->count] = (label_entry){box, *first};
+            *first = g->count++;
+        }
+    }
+    return KL_OK;
+}
+
+static kl_status label_grid_start(label_grid *g, label_field *field, double width, double height)
+{
+    *g = (label_grid){.field = field, .width = width, .height = height};
+    g->columns = 1 + (int)(fmin(width, LABEL_PAGE) / LABEL_CELL);
+    g->rows = 1 + (int)(fmin(height, LABEL_PAGE) / LABEL_CELL);
+    const size_t cells = (size_t)g->columns * (size_t)g->rows;
+    g->first = mem_array(cells, sizeof *g->first);
+    if (!g->first) {
+        return KL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < cells; i++) {
+        g->first[i] = LABEL_NONE;
+    }
+    for (size_t i = 0; i < field->taken_count; i++) {
+        KL_TRY(label_grid_enter(g, i));
+    }
+    return KL_OK;
+}
+
+static void label_grid_free(label_grid *g)
+{
+    mem_free(g->first);
+    mem_free(g->entries);
+}
+
+/* The part of a box that lies in one cell; cells at the edge reach beyond the page. */
+static label_box label_clip(const label_grid *g, const label_box *box, int row, int column)
+{
+    const double left = column == 0 ? -HUGE_VAL : column * LABEL_CELL;
+    const double right = column == g->columns - 1 ? HUGE_VAL : (column + 1) * LABEL_CELL;
+    const double top = row == 0 ? -HUGE_VAL : row * LABEL_CELL;
+    const double bottom = row == g->rows - 1 ? HUGE_VAL : (row + 1) * LABEL_CELL;
+    const double x = fmax(box->x, left);
+    const double y = fmax(box->y, top);
+    return (label_box){x, y, fmin(box->x + box->width, right) - x,
+                       fmin(box->y + box->height, bottom) - y};
+}
+
+/* Area that a box would cover of what is taken; stops counting at `enough`. */
+static double label_covered(const label_grid *g, const label_box *box, double enough)
+{
+    const label_range cells = label_cells(g, box);
     double covered = 0.0;
-    for (size_t i = 0; i < field->taken_count && covered < enough; i++) {
-        covered += label_overlap(box, &field->taken[i]);
+    for (int row = cells.row[0]; row <= cells.row[1]; row++) {
+        for (int column = cells.column[0]; column <= cells.column[1]; column++) {
+            const label_box part = label_clip(g, box, row, column);
+            size_t at = g->first[(size_t)row * (size_t)g->columns + (size_t)column];
+            for (; at != LABEL_NONE && covered < enough; at = g->entries[at].next) {
+                covered += label_overlap(&part, &g->field->taken[g->entries[at].box]);
+            }
+        }
     }
     return covered;
 }
+
+/* ---- finding room ------------------------------------------------------------------------------------------ */
 
 /* Position k around the place, nearest first: eight directions on each ring, above before below. */
 static label_box label_candidate(const label_wish *wish, int k)
@@ -88,26 +189,28 @@ static label_box label_candidate(const label_wish *wish, int k)
 }
 
 #define LABEL_CANDIDATES 56
+#define LABEL_CLOSE      18 /* of them, without a line that leads to them */
 
-static void
-label_find(const label_field *field, label_wish *wish, double page_width, double page_height)
+static void label_find(const label_grid *g, label_wish *wish)
 {
+    const bool may_go = wish->optional || !(wish->weight > 0.0);
+    const int candidates = wish->optional ? LABEL_CLOSE : LABEL_CANDIDATES;
     double least = HUGE_VAL;
-    for (int k = 0; k < LABEL_CANDIDATES && least > 0.0; k++) {
+    for (int k = 0; k < candidates && least > 0.0; k++) {
         label_box box = label_candidate(wish, k);
         box.x =
-            fmax(fmin(box.x, page_width - box.width), 0.0); /* what would leave the page moves in */
-        if (box.y < 0.0 || box.y + box.height > page_height) {
+            fmax(fmin(box.x, g->width - box.width), 0.0); /* what would leave the page moves in */
+        if (box.y < 0.0 || box.y + box.height > g->height) {
             continue;
         }
-        const double covered = label_covered(field, &box, least);
+        const double covered = label_covered(g, &box, least);
         if (covered < least) {
             least = covered;
             wish->box = box;
         }
     }
     const bool somewhere = least < HUGE_VAL;
-    wish->placed = somewhere && (least <= 0.0 || wish->weight > 0.0);
+    wish->placed = somewhere && (least <= 0.0 || !may_go);
     const double dx = fmax(fmax(wish->box.x - wish->x, wish->x - wish->box.x - wish->width), 0.0);
     const double dy = fmax(fmax(wish->box.y - wish->y, wish->y - wish->box.y - wish->height), 0.0);
     wish->far = hypot(dx, dy) > LABEL_NEAR;
@@ -132,12 +235,28 @@ static bool label_is_said(const label_field *field, const label_wish *wish)
 {
     for (size_t i = 0; i < field->wish_count; i++) {
         const label_wish *other = &field->wishes[i];
-        if (other->placed && strcmp(other->text, wish->text) == 0 &&
-            hypot(other->x - wish->x, other->y - wish->y) < LABEL_AGAIN) {
+        if (other->placed && fabs(other->x - wish->x) < LABEL_AGAIN &&
+            fabs(other->y - wish->y) < LABEL_AGAIN && strcmp(other->text, wish->text) == 0) {
             return true;
         }
     }
     return false;
+}
+
+static kl_status label_place_one(label_grid *g, label_wish *wish)
+{
+    if (label_is_said(g->field, wish)) {
+        return KL_OK;
+    }
+    label_find(g, wish);
+    if (!wish->placed) {
+        return KL_OK;
+    }
+    const label_box *box = &wish->box;
+    KL_TRY(label_field_take(g->field, (label_box){box->x - LABEL_SPACING, box->y - LABEL_SPACING,
+                                                  box->width + 2 * LABEL_SPACING,
+                                                  box->height + 2 * LABEL_SPACING}));
+    return label_grid_enter(g, g->field->taken_count - 1);
 }
 
 kl_status label_field_place(label_field *field, double page_width, double page_height)
@@ -153,21 +272,12 @@ kl_status label_field_place(label_field *field, double page_width, double page_h
         turns[i] = (label_turn){field->wishes[i].weight, i};
     }
     qsort(turns, field->wish_count, sizeof *turns, label_compare);
-    kl_status status = KL_OK;
+    label_grid grid;
+    kl_status status = label_grid_start(&grid, field, page_width, page_height);
     for (size_t i = 0; i < field->wish_count && status == KL_OK; i++) {
-        label_wish *wish = &field->wishes[turns[i].wish];
-        if (label_is_said(field, wish)) {
-            continue;
-        }
-        label_find(field, wish, page_width, page_height);
-        if (wish->placed) {
-            const label_box *box = &wish->box;
-            status =
-                label_field_take(field, (label_box){box->x - LABEL_SPACING, box->y - LABEL_SPACING,
-                                                    box->width + 2 * LABEL_SPACING,
-                                                    box->height + 2 * LABEL_SPACING});
-        }
+        status = label_place_one(&grid, &field->wishes[turns[i].wish]);
     }
+    label_grid_free(&grid);
     mem_free(turns);
     return status;
 }

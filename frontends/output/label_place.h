@@ -19,6 +19,8 @@ typedef struct label_wish {
     double x, y;          /* the place it belongs to */
     double width, height; /* of the text */
     double weight;
+    bool optional; /* left out when there is no room close by, whatever its weight */
+    int step;      /* drawing.h */
     const char *class;
     char *text; /* owned */
     /* found */
@@ -40,7 +42,8 @@ kl_status label_field_take(label_field *field, label_box box);
 /* A straight line as small boxes along it. */
 kl_status label_field_take_line(label_field *field, double x1, double y1, double x2, double y2);
 
-/* Find a box within the page for each wish. Those with weight > 0 get one in any case, where least is covered. */
+/* Find a box within the page for each wish. Those with weight > 0 that are not optional get one in any case, where least is
+ * covered. */
 kl_status label_field_place(label_field *field, double page_width, double page_height);
 
 void label_field_free(label_field *field);

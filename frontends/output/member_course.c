@@ -4,8 +4,6 @@
 
 #include <math.h>
 
-#define COURSE_DIVISION 80 /* pieces of a member between its own stations */
-
 kl_measure member_course_measure(kl_quantity quantity)
 {
     switch (quantity) {
@@ -37,6 +35,7 @@ kl_status member_course_gather(arena *a,
                                kl_quantity quantity,
                                kl_part part,
                                kl_index member,
+                               int pieces,
                                member_course *out)
 {
     *out = (member_course){.measure = member_course_measure(quantity)};
@@ -46,8 +45,9 @@ kl_status member_course_gather(arena *a,
     const kl_model *model = kl_results_model(results);
     const kl_station_row *rows;
     kl_index count;
-    KL_TRY(kl_station_rows(results, member, kl_member_length(model, member) / COURSE_DIVISION,
-                           &rows, &count));
+    KL_TRY(
+        kl_station_rows(results, member, kl_member_length(model, member) / pieces, &rows, &count));
+    out->rows = rows;
     out->station = arena_array(a, (size_t)count, sizeof(double));
     out->value = arena_array(a, (size_t)count, sizeof(double));
     if (!out->station || !out->value) {

@@ -6,8 +6,11 @@
 #include "arena.h"
 #include "kernline/results.h"
 
+#define MEMBER_COURSE_PIECES 80 /* that look smooth on a page's width */
+
 typedef struct member_course {
-    double *station, *value; /* shown units; value NAN where there is none */
+    const kl_station_row *rows; /* of the results: what stands at each point */
+    double *station, *value;    /* shown units; value NAN where there is none */
     int count;
     double low, high; /* of the values; 0 and 0 when there are none */
     kl_measure measure;
@@ -16,13 +19,14 @@ typedef struct member_course {
 /* What a quantity is shown as. */
 kl_measure member_course_measure(kl_quantity quantity);
 
-/* Cut from the arena. @return KL_NOT_THERE when the member does not stand. */
+/* Cut from the arena; in `pieces` at least, its own stations besides. @return KL_NOT_THERE when the member does not stand. */
 kl_status member_course_gather(arena *a,
                                kl_results *results,
                                kl_state state,
                                kl_quantity quantity,
                                kl_part part,
                                kl_index member,
+                               int pieces,
                                member_course *out);
 
 #endif

@@ -14,6 +14,7 @@
 #define PLOT_HATCH      7.0  /* px between strokes beyond a limit, and their length */
 #define PLOT_TICK_WIDTH 90.0 /* px that a value along the bottom takes */
 #define PLOT_TICK_HIGH  45.0
+#define PLOT_SAME       1e-9 /* decades */
 #define PLOT_KEY_ROW    15.0
 
 static void plot_put_tick(const plot *p, double value, int decimals, double noise, bool upright)
@@ -40,9 +41,49 @@ static void plot_put_ticks(const plot *p, const scale *s, int about, bool uprigh
     }
 }
 
+/* 1, 2 and 5 of every decade; of many decades only the powers of ten are told. */
+static void plot_put_decades(const plot *p, int about)
+{
+    static const double steps[] = {1.0, 2.0, 5.0};
+    const double low = fmin(p->x.from, p->x.to);
+    const double high = fmax(p->x.from, p->x.to);
+    const bool all = 3.0 * (high - low) <= about;
+    for (int decade = (int)floor(low); decade <= (int)ceil(high); decade++) {
+        for (int i = 0; i < 3; i++) {
+            const double at = decade + log10(steps[i]);
+            const double x = plot_x(p, at);
+            if (at < low - PLOT_SAME || at > high + PLOT_SAME) {
+                continue;
+            }
+            drawing_line(p->drawing, "tick", x, p->bottom, x, p->bottom + PLOT_TICK);
+            if (all || i == 0) {
+                const double value = steps[i] * pow(10.0, decade);
+                char text[FIGURE_SIZE];
+                figure_rounded(text, value, decade < 0 ? -decade : 0, 2, 0.0);
+                drawing_text(p->drawing, "small", x, p->bottom + PLOT_TICK + 11.0, ANCHOR_MIDDLE,
+                             text);
+            }
+        }
+    }
+}
+
 static int plot_about(double length, double each)
 {
     return (int)fmax(floor(length / each), 2.0);
+}
+
+/* The axes' group tells which values lie where, so that a script can turn a place of the page into a station. */
+static void plot_open_axes(const plot *p, bool decades)
+{
+    const scale *x = &p->x;
+    const scale *y = &p->y;
+    char attributes[400];
+    snprintf(attributes, sizeof attributes,
+             "data-x0=\"%.12g\" data-x1=\"%.12g\" data-px0=\"%.12g\" data-px1=\"%.12g\" "
+             "data-y0=\"%.12g\" data-y1=\"%.12g\" data-py0=\"%.12g\" data-py1=\"%.12g\"%s",
+             x->from, x->to, x->at, x->at + x->length, y->from, y->to, y->at, y->at + y->length,
+             decades ? " data-decades=\"x\"" : "");
+    drawing_open(p->drawing, "axes", attributes);
 }
 
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y)
@@ -65,11 +106,15 @@ plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axi
     p.x = scale_over(low[0], high[0], p.left, p.right - p.left);
     p.y = y->downward ? scale_over(low[1], high[1], p.top, p.bottom - p.top)
                       : scale_over(low[1], high[1], p.bottom, p.top - p.bottom);
-    drawing_open(d, "axes", NULL);
+    plot_open_axes(&p, x->decades);
     plot_put_ticks(&p, &p.y, upright, true);
-    plot_put_ticks(&p, &p.x, along, false);
-    drawing_line(d, "axis", p.left, p.top, p.left, p.bottom);
-    drawing_line(d, "axis", p.left, p.bottom, p.right, p.bottom);
+    if (x->decades) {
+        plot_put_decades(&p, along);
+    } else {
+        plot_put_ticks(&p, &p.x, along, false);
+    }
+    const double corner[] = {p.left, p.top, p.left, p.bottom, p.right, p.bottom};
+    drawing_course(d, "axis", corner, 3);
     if (p.y.from < 0.0 && p.y.to > 0.0) {
         drawing_line(d, "axis", p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0));
     }
@@ -145,6 +190,35 @@ void plot_fill(const plot *p, const char *class, const double *x, const double *
     }
 }
 
+void plot_band(const plot *p,
+               const char *class,
+               const double *x,
+               const double *upper,
+               const double *lower,
+               int count)
+{
+    for (int begin = 0; begin < count; begin++) {
+        const int first = plot_run(upper, begin, count);
+        const int second = plot_run(lower, begin, count);
+        const int run = first < second ? first : second;
+        double *points = run > 1 ? mem_array(4 * (size_t)run, sizeof(double)) : NULL;
+        if (run > 1 && !points) {
+            p->drawing->status = p->drawing->status == KL_OK ? KL_NO_MEMORY : p->drawing->status;
+        }
+        for (int i = 0; points && i < run; i++) { /* along the upper one and back along the lower */
+            double *back = points + 2 * (2 * run - 1 - i);
+            points[2 * i] = back[0] = plot_x(p, x[begin + i]);
+            points[2 * i + 1] = plot_y(p, upper[begin + i]);
+            back[1] = plot_y(p, lower[begin + i]);
+        }
+        if (points) {
+            drawing_area(p->drawing, class, points, 2 * run);
+        }
+        mem_free(points);
+        begin += run;
+    }
+}
+
 void plot_limit(const plot *p, double y, double x1, double x2, bool above, const char *text)
 {
     const double at = plot_y(p, y);
@@ -166,7 +240,7 @@ void plot_place(const plot *p, double x, const char *name)
 {
     const double at = plot_x(p, x);
     drawing_line(p->drawing, "rule", at, p->top, at, p->bottom);
-    drawing_label(p->drawing, "small quiet", at, p->top, 0.0, name);
+    drawing_hint(p->drawing, "small quiet", at, p->top, 0.0, name);
 }
 
 void plot_value(const plot *p, double x, double y, double weight, const char *text)

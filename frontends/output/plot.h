@@ -13,6 +13,7 @@ typedef struct plot_axis {
     const char *label; /* "moment, kip-ft" */
     bool downward;     /* of the upright axis: + goes down, as bending moments are drawn */
     bool tight;        /* ends where the values end: stations of a member */
+    bool decades; /* of the axis along the bottom: values are powers of ten, a logarithmic axis */
 } plot_axis;
 
 typedef struct plot {
@@ -27,7 +28,8 @@ typedef struct plot {
 #define PLOT_MARGIN_TOP    26.0
 #define PLOT_MARGIN_BOTTOM 44.0
 
-/* Draw the axes in a region of the drawing, margins included. */
+/* Draw the axes in a region of the drawing, margins included: a group "axes" with the values at the field's ends (data-x0, -x1,
+ * -y0, -y1, as shown; logarithms with data-decades="x") and where these lie, px (data-px0, -px1, -py0, -py1). */
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y);
 
 double plot_x(const plot *p, double x);
@@ -37,9 +39,16 @@ double plot_y(const plot *p, double y);
 void plot_course(const plot *p, const char *class, const double *x, const double *y, int count);
 /* The area between a course and zero. */
 void plot_fill(const plot *p, const char *class, const double *x, const double *y, int count);
+/* The area between two courses of the same places; where either is NAN there is none. */
+void plot_band(const plot *p,
+               const char *class,
+               const double *x,
+               const double *upper,
+               const double *lower,
+               int count);
 /* A value not to be passed from x1 to x2: a line with hatching on the far side (above: values larger). */
 void plot_limit(const plot *p, double y, double x1, double x2, bool above, const char *text);
-/* A place: an upright rule with its name over the field. */
+/* A place: an upright rule with its name at the field's top, where there is room: what is asked for first goes first. */
 void plot_place(const plot *p, double x, const char *name);
 /* A value at a point of a course. */
 void plot_value(const plot *p, double x, double y, double weight, const char *text);

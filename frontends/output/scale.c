@@ -29,12 +29,25 @@ static double scale_step(double size)
     return power * (share <= 1.0 ? 1.0 : share <= 2.0 ? 2.0 : share <= 5.0 ? 5.0 : 10.0);
 }
 
+double scale_round_down(double size)
+{
+    const double power = pow(10.0, floor(log10(size)));
+    const double share = size / power * (1.0 + 1e-9); /* 1.9999999999 is 2 */
+    return power * (share >= 10.0 ? 10.0 : share >= 5.0 ? 5.0 : share >= 2.0 ? 2.0 : 1.0);
+}
+
 void scale_round(double *low, double *high, int about)
 {
     const scale s = scale_over(*low, *high, 0.0, 1.0);
-    const double step = scale_step((s.to - s.from) / about);
-    *low = step * floor(s.from / step + 1e-9);
-    *high = step * ceil(s.to / step - 1e-9);
+    double step = 0.0;
+    double wanted = scale_step((s.to - s.from) / about);
+    while (wanted >
+           step) { /* the wider range may ask for a larger step: ticks must fall on its ends */
+        step = wanted;
+        *low = step * floor(s.from / step + 1e-9);
+        *high = step * ceil(s.to / step - 1e-9);
+        wanted = scale_step((*high - *low) / about);
+    }
 }
 
 scale_ticks scale_ticks_of(const scale *s, int about)

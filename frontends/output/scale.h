@@ -15,7 +15,10 @@ typedef struct scale {
 scale scale_over(double low, double high, double at, double length);
 double scale_place(const scale *s, double value);
 
-/* Widen [low, high] to round values. */
+/* The largest of 1, 2, 5, 10 times a power of ten that is not above `size`. */
+double scale_round_down(double size);
+
+/* Widen [low, high] to round values that are ticks of the wider range. */
 void scale_round(double *low, double *high, int about);
 
 /* Round values within a scale: first + i * step, i = 0 … count - 1, step 1, 2 or 5 times a power of ten, `about` of them. */

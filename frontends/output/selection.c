@@ -81,11 +81,26 @@ static void selection_add_cases(selection_maker *maker)
     }
 }
 
+static void selection_add_combinations(selection_maker *maker)
+{
+    const kl_model *model = kl_results_model(maker->results);
+    for (kl_index i = 0; i < model->combination_count; ++i) {
+        selection_add(maker, kl_state_combination(i));
+    }
+}
+
 static void selection_add_default(selection_maker *maker, selection_span span)
 {
     const kl_model *model = kl_results_model(maker->results);
     const kl_index last = kl_step_count(maker->results) - 1;
-    if (span == SELECTION_HISTORY) {
+    if (span == SELECTION_ENVELOPE) {
+        selection_add_steps(maker, 0, last);
+        if (model->stage_count ==
+            0) { /* beside stages a case by itself is no state of the structure */
+            selection_add_cases(maker);
+        }
+        selection_add_combinations(maker);
+    } else if (span == SELECTION_HISTORY) {
         for (kl_index stage = 0; stage < model->stage_count; ++stage) {
             selection_add_history(maker, stage);
         }
@@ -100,9 +115,7 @@ static void selection_add_default(selection_maker *maker, selection_span span)
     } else if (span == SELECTION_FINAL) {
         selection_add_steps(maker, last < 0 ? 0 : last, last);
         selection_add_cases(maker);
-        for (kl_index i = 0; i < model->combination_count; ++i) {
-            selection_add(maker, kl_state_combination(i));
-        }
+        selection_add_combinations(maker);
     }
 }
 
@@ -128,11 +141,14 @@ static void selection_collect(selection_maker *maker, selection_span span)
 {
     const selection_wish *wish = maker->wish;
     maker->count = 0;
+    if (span == SELECTION_LOADS) {
+        return;
+    }
     if (wish->stage != KL_NONE && span == SELECTION_HISTORY) {
         selection_add_history(maker, wish->stage);
     } else if (wish->stage != KL_NONE) {
         const kl_index last = kl_last_step(maker->results, wish->stage);
-        const bool each = wish->every_step || span == SELECTION_ALL;
+        const bool each = wish->every_step || span == SELECTION_ALL || span == SELECTION_ENVELOPE;
         selection_add_steps(maker, each ? kl_first_step(maker->results, wish->stage) : last, last);
     }
     kl_state state;
@@ -156,8 +172,14 @@ kl_status selection_make(const kl_results *results,
                          selection_span span,
                          selection *out)
 {
-    *out = (selection){NULL, 0, wish->member, wish->every, wish->at, NULL};
-    if (wish->load_case != KL_NONE && !kl_case_is_solved(results, wish->load_case)) {
+    *out = (selection){.stage = wish->stage,
+                       .load_case = wish->load_case,
+                       .combination = wish->combination,
+                       .member = wish->member,
+                       .every = wish->every,
+                       .at = wish->at};
+    if (wish->load_case != KL_NONE && span != SELECTION_LOADS &&
+        !kl_case_is_solved(results, wish->load_case)) {
         return KL_NOT_THERE;
     }
     kl_state state;
@@ -187,6 +209,20 @@ void selection_free(selection *s)
     mem_free(s->states);
     s->states = NULL;
     s->state_count = 0;
+}
+
+const kl_step *selection_step(const kl_results *results, kl_state state)
+{
+    switch (state.kind) {
+    case KL_STATE_STEP:
+        return kl_step_at(results, state.index);
+    case KL_STATE_MOMENT:
+        return kl_moment_at(results, state.index);
+    case KL_STATE_CASE:
+    case KL_STATE_COMBINATION:
+        return NULL;
+    }
+    return NULL;
 }
 
 bool selection_takes(const selection *s, kl_index member)

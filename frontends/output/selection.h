@@ -7,11 +7,13 @@
 
 /* The moments a table shows when none is asked for. */
 typedef enum selection_span {
-    SELECTION_FINAL,   /* the last step (models with stages), every case and combination */
-    SELECTION_STAGES,  /* the last step of each stage, every case */
-    SELECTION_ALL,     /* every step, every case */
-    SELECTION_HISTORY, /* every step and every moment between stages, in order of time */
-    SELECTION_NONE     /* the table is not of a moment */
+    SELECTION_FINAL,    /* the last step (models with stages), every case and combination */
+    SELECTION_STAGES,   /* the last step of each stage, every case */
+    SELECTION_ALL,      /* every step, every case */
+    SELECTION_HISTORY,  /* every step and every moment between stages, in order of time */
+    SELECTION_ENVELOPE, /* every step and combination; without stages every case and combination */
+    SELECTION_LOADS,    /* none: the picture is of what acts, by stage, case or combination */
+    SELECTION_NONE      /* the table is not of a moment */
 } selection_span;
 
 /* What the user asked; start from selection_wish_none. */
@@ -29,6 +31,7 @@ typedef struct selection_wish {
 typedef struct selection {
     kl_state *states; /* owned */
     kl_index state_count;
+    kl_index stage, load_case, combination; /* as asked; KL_NONE: not */
     kl_index member;
     double every, at;
     const kl_check_report *report; /* borrowed; NULL when nothing was checked */
@@ -36,14 +39,17 @@ typedef struct selection {
 
 selection_wish selection_wish_none(void);
 
-/* Turn the wish into moments. @return KL_NO_MEMORY; KL_NOT_THERE: a case asked for has no state of its own, or
- * the analysis did not stop at the day.
+/* Turn the wish into moments. @return KL_NO_MEMORY; KL_NOT_THERE: a case asked for has no state of its own
+ * (which its loads can do without), or the analysis did not stop at the day.
  * On KL_OK free with selection_free. */
 kl_status selection_make(const kl_results *results,
                          const selection_wish *wish,
                          selection_span span,
                          selection *out);
 void selection_free(selection *s);
+
+/* The step, or the moment between stages, of a state; NULL: it is of no day. */
+const kl_step *selection_step(const kl_results *results, kl_state state);
 
 /* Is the member wanted? */
 bool selection_takes(const selection *s, kl_index member);

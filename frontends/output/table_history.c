@@ -17,23 +17,9 @@ static bool history_wants(const kl_station_row *rows, kl_index count, kl_index i
            !(rows[i].station > rows[0].station) || !(rows[i].station < end);
 }
 
-static const kl_step *history_step(const kl_results *results, kl_state state)
-{
-    switch (state.kind) {
-    case KL_STATE_STEP:
-        return kl_step_at(results, state.index);
-    case KL_STATE_MOMENT:
-        return kl_moment_at(results, state.index);
-    case KL_STATE_CASE:
-    case KL_STATE_COMBINATION:
-        return NULL;
-    }
-    return NULL;
-}
-
 static void history_put_day(table *t, const kl_results *results, kl_state state)
 {
-    const kl_step *step = history_step(results, state);
+    const kl_step *step = selection_step(results, state);
     const bool has_day = step != NULL && kl_results_model(results)->stages[step->stage].has_time;
     table_put(t, has_day ? step->time : (double)NAN);
 }

@@ -18,6 +18,7 @@ libjansson-dev     has_header jansson.h
 librsvg2-dev       pkg-config --exists librsvg-2.0
 libcairo2-dev      pkg-config --exists cairo
 fonts-liberation   has_letters
+libxml2-utils      command -v xmllint
 TABLE
     for tool in "$@"; do
         printf '%s command -v %s\n' "$tool" "$tool"
@@ -45,7 +46,7 @@ tell() {
     cat <<TEXT
 kernline needs, beside a C compiler, make and git, these packages (by their names in Debian and Ubuntu):
     $lacking
-Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka (tests), jansson (JSON), librsvg and cairo (pictures), the letters of Liberation Sans.
+Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka (tests), jansson (JSON), librsvg and cairo (pictures), xmllint (tests), the letters of Liberation Sans.
 TEXT
 }
 

@@ -9,6 +9,7 @@
 #include "drawing.h"
 #include "letter_width.h"
 #include "mem.h"
+#include "plot.h"
 #include "random.h"
 #include "scale.h"
 
@@ -61,6 +62,37 @@ static void a_widened_range_ends_at_round_values(void **state)
     scale_round(&low, &high, 5);
     assert_close(low, 0.0, 0.0, 1e-12);
     assert_close(high, 100.0, 1e-12, 0.0);
+}
+
+/* Ticks of the widened range fall on both of its ends, whatever it was and however many are asked for. */
+static void a_widened_range_has_ticks_at_its_ends(void **state)
+{
+    (void)state;
+    random_source source = {5};
+    for (int i = 0; i < 300; i++) {
+        double low = random_between(&source, -100.0, 0.0);
+        double high = random_between(&source, 0.1, 100.0);
+        const double held[2] = {low, high};
+        const int about = 2 + i % 7;
+        scale_round(&low, &high, about);
+        assert_true(low <= held[0] && high >= held[1]);
+        const scale s = scale_over(low, high, 0.0, 100.0);
+        const scale_ticks t = scale_ticks_of(&s, about);
+        assert_close(t.first, low, 1e-9, 1e-9);
+        assert_close(t.first + (t.count - 1) * t.step, high, 1e-9, 1e-9);
+        assert_true(t.count <= about + 1);
+    }
+}
+
+static void a_size_is_rounded_down_to_one_two_or_five(void **state)
+{
+    (void)state;
+    static const double cases[][2] = {{1.0, 1.0},  {1.99, 1.0},     {2.0, 2.0},
+                                      {4.99, 2.0}, {5.0, 5.0},      {937.0, 500.0},
+                                      {0.3, 0.2},  {0.0061, 0.005}, {1e6, 1e6}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        assert_close(scale_round_down(cases[i][0]), cases[i][1], 1e-12, 0.0);
+    }
 }
 
 /* ---- labels ---------------------------------------------------------------------------------------------- */
@@ -201,18 +233,76 @@ static void values_without_end_leave_a_readable_file(void **state)
     drawing_free(&d);
 }
 
+/* ---- what scripts read ----------------------------------------------------------------------------------- */
+
+static void what_a_step_draws_stands_in_its_group_labels_too(void **state)
+{
+    (void)state;
+    drawing d;
+    drawing_start(&d, 300.0, 200.0, "t", "");
+    drawing_open_step(&d, 3);
+    drawing_line(&d, "c0", 0.0, 150.0, 300.0, 150.0);
+    drawing_label(&d, "", 50.0, 50.0, 1.0, "of three");
+    drawing_close_step(&d);
+    drawing_open_step(&d, DRAWING_NO_STEP);
+    drawing_label(&d, "", 150.0, 50.0, 1.0, "of none");
+    drawing_close_step(&d);
+    const char *svg = drawing_finish(&d);
+    assert_non_null(svg);
+    assert_non_null(strstr(svg, "<g class=\"step\" data-step=\"3\">\n<line class=\"c0\""));
+    const char *label = strstr(svg, "of three");
+    const char *other = strstr(svg, "of none");
+    const char *group = strstr(strstr(svg, "</g>"), "<g class=\"step\" data-step=\"3\">\n<text");
+    assert_true(group && label && other && group < label);
+    assert_true(strstr(label, "</g>") < other); /* the second one is outside */
+    assert_null(strstr(group + 1, "<g"));
+    drawing_free(&d);
+}
+
+/* The axes' group gives the line from values to pixels that the plot itself uses. */
+static void axes_tell_which_values_lie_where(void **state)
+{
+    (void)state;
+    drawing d;
+    drawing_start(&d, 500.0, 300.0, "t", "");
+    const plot_axis x = {.low = 0.0, .high = 97.5, .label = "station, ft", .tight = true};
+    const plot_axis y = {.low = -300.0, .high = 900.0, .label = "moment, kip-ft", .downward = true};
+    const plot p = plot_start(&d, (label_box){0.0, 0.0, 500.0, 300.0}, &x, &y);
+    const char *axes = strstr(d.text, "<g class=\"axes\" ");
+    assert_non_null(axes);
+    double at[8];
+    assert_int_equal(sscanf(axes,
+                            "<g class=\"axes\" data-x0=\"%lf\" data-x1=\"%lf\" data-px0=\"%lf\" "
+                            "data-px1=\"%lf\" data-y0=\"%lf\" data-y1=\"%lf\" data-py0=\"%lf\" "
+                            "data-py1=\"%lf\"",
+                            &at[0], &at[1], &at[2], &at[3], &at[4], &at[5], &at[6], &at[7]),
+                     8);
+    assert_close(at[1], 97.5, 1e-12, 0.0);
+    assert_close(plot_x(&p, 30.0), at[2] + (30.0 - at[0]) / (at[1] - at[0]) * (at[3] - at[2]), 1e-9,
+                 0.0);
+    assert_close(plot_y(&p, 250.0), at[6] + (250.0 - at[4]) / (at[5] - at[4]) * (at[7] - at[6]),
+                 1e-9, 0.0);
+    assert_true(at[4] <= -300.0 && at[5] >= 900.0);
+    assert_true(plot_y(&p, 250.0) > plot_y(&p, 0.0)); /* downward */
+    drawing_free(&d);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(ticks_are_round_and_within_the_scale),
         cmocka_unit_test(a_scale_of_one_value_still_has_a_length),
         cmocka_unit_test(a_widened_range_ends_at_round_values),
+        cmocka_unit_test(a_widened_range_has_ticks_at_its_ends),
+        cmocka_unit_test(a_size_is_rounded_down_to_one_two_or_five),
         cmocka_unit_test(labels_keep_apart_from_each_other_and_from_lines),
         cmocka_unit_test(the_weightier_label_gets_the_nearer_room_and_the_idle_one_goes),
         cmocka_unit_test(a_text_is_not_said_twice_close_by),
         cmocka_unit_test(letters_add_up),
         cmocka_unit_test(hostile_text_is_shown_and_never_read_as_markup),
         cmocka_unit_test(values_without_end_leave_a_readable_file),
+        cmocka_unit_test(what_a_step_draws_stands_in_its_group_labels_too),
+        cmocka_unit_test(axes_tell_which_values_lie_where),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

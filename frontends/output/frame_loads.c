@@ -1,0 +1,516 @@
+/* frame_loads.c - see frame_loads.h.
+ * SPDX-License-Identifier: MIT */
+#include "frame_loads.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "diagrams.h"
+#include "figure.h"
+#include "mem.h"
+
+#define LOADS_SHARE  0.16 /* of the distance between nodes: a strip is no higher */
+#define LOADS_LEAST  8.0  /* px, but for this */
+#define LOADS_ROOMY  18.0 /* px of strips: in smaller pictures only what has room is told */
+#define LOADS_FEW    14
+#define LOADS_GAP    3.0  /* px between strips */
+#define LOADS_ARROWS 26.0 /* px between the arrows of a strip */
+#define LOADS_STACK                                                                                \
+    1.2 /* of the largest strip: how high strips may begin; the next ones cover each other */
+#define LOADS_BACK   64   /* strips on a member that are looked through */
+#define LOADS_MANY   12   /* members, beyond which a weight that was just told is not told again */
+#define LOADS_TELLS  1e-9 /* of the largest: smaller values are not written */
+#define LOADS_PIECES 8    /* of a strip whose intensity is curved: a tapered member's weight */
+#define LOADS_SLANT  0.2  /* sine: a load that flat to its member is drawn beside it */
+#define LOADS_TURN   11.0 /* px, radius of a moment's arrow */
+#define LOADS_SHORT  14.0 /* px, the shortest arrow of a force */
+#define LOADS_TEXT   120
+
+/* Strips that stand on a member, the one before, and so on: to find which is free above a stretch. */
+typedef struct loads_strip {
+    double from, to;
+    double top;      /* px above the member */
+    kl_index before; /* KL_NONE: the first */
+} loads_strip;
+
+typedef struct loads_work {
+    const frame_view *view;
+    double size;
+    bool values;
+    bool few;                     /* loads: each value is written in any case */
+    double line_most, point_most; /* N/m, N: the largest of the picture */
+    double weight_told;           /* N/m, of the member before */
+    loads_strip *strips;
+    kl_index strip_count;
+    size_t strip_room;
+    kl_index *last; /* strip of each member */
+} loads_work;
+
+static void loads_note(const loads_work *w, kl_status status)
+{
+    diagram_accepts(w->view->drawing, status);
+}
+
+/* A value with its unit and a word before it. */
+static void loads_say(
+    const loads_work *w, char text[LOADS_TEXT], const char *word, double value, kl_measure measure)
+{
+    const kl_display *display = &w->view->model->display;
+    const double shown = fabs(value) / kl_show_factor(display, measure);
+    char figure[FIGURE_SIZE];
+    figure_rounded(figure, shown, figure_exact_decimals(shown, 3), 4, 0.0);
+    snprintf(text, LOADS_TEXT, "%s%s %s", word, figure, kl_show_unit(display, measure));
+}
+
+static void loads_label(const loads_work *w, page_point at, double weight, const char *text)
+{
+    if (w->values && w->few) {
+        drawing_label(w->view->drawing, "small", at.x, at.y, weight, text);
+    } else if (w->values) {
+        drawing_hint(w->view->drawing, "small", at.x, at.y, weight, text);
+    }
+}
+
+/* An arrow that labels keep off. */
+static void loads_arrow(const loads_work *w, const char *class, page_point tail, page_point tip)
+{
+    drawing_arrow(w->view->drawing, class, tail.x, tail.y, tip.x, tip.y);
+    drawing_keep_free(w->view->drawing, fmin(tail.x, tip.x) - 2.0, fmin(tail.y, tip.y),
+                      fabs(tail.x - tip.x) + 4.0, fabs(tail.y - tip.y) + 2.0);
+}
+
+/* ---- the largest of each kind ------------------------------------------------------------------------------- */
+
+static void loads_measure_weight(loads_work *w, kl_index member, double factor)
+{
+    const double length = kl_member_length(w->view->model, member);
+    for (int i = 0; i <= LOADS_PIECES; i++) {
+        double weight = 0.0;
+        loads_note(w, load_weight_at(w->view->results, member, i * length / LOADS_PIECES,
+                                     i == LOADS_PIECES ? KL_LEFT : KL_RIGHT, &weight));
+        w->line_most = fmax(w->line_most, fabs(factor * weight));
+    }
+}
+
+static void loads_measure(loads_work *w, const kl_load *load, double factor)
+{
+    if (load->kind == KL_LOAD_POINT) {
+        w->point_most = fmax(w->point_most, fabs(factor * load->value));
+    } else if (load->kind == KL_LOAD_DISTRIBUTED) {
+        w->line_most =
+            fmax(w->line_most, fabs(factor) * fmax(fabs(load->value), fabs(load->value_end)));
+    } else if (load->kind == KL_LOAD_WEIGHT) {
+        for (kl_index m = 0; m < w->view->model->member_count; m++) {
+            if (load->member == KL_NONE || load->member == m) {
+                loads_measure_weight(w, m, factor);
+            }
+        }
+    }
+}
+
+/* ---- strips ------------------------------------------------------------------------------------------------- */
+
+typedef struct loads_course {
+    kl_index member;
+    kl_point direction;
+    double station[LOADS_PIECES + 1];
+    double value[LOADS_PIECES + 1]; /* N/m along the direction */
+    int count;
+    bool silent;       /* its value is not written */
+    const char *word;  /* before the value: "weight " */
+    const char *after; /* behind it: " level" */
+} loads_course;
+
+/* px above the member up to which strips stand somewhere within the stretch; 0: none. */
+static double loads_top(const loads_work *w, kl_index member, double from, double to)
+{
+    double top = 0.0;
+    int seen = 0;
+    for (kl_index i = w->last[member]; i != KL_NONE && seen < LOADS_BACK; seen++) {
+        const loads_strip *strip = &w->strips[i];
+        top = strip->from < to && strip->to > from ? fmax(top, strip->top) : top;
+        i = strip->before;
+    }
+    return top;
+}
+
+/* Take the room for a strip so high. @return where it begins, px above the member */
+static double loads_stack(loads_work *w, kl_index member, double from, double to, double height)
+{
+    const double under = loads_top(w, member, from, to);
+    const double base = under > 0.0 ? fmin(under + LOADS_GAP, LOADS_STACK * w->size) : 0.0;
+    void *strips = w->strips;
+    const kl_status status = mem_grow(&strips, &w->strip_room, (size_t)w->strip_count + 1,
+                                      sizeof *w->strips, (size_t)1 << 24);
+    w->strips = strips;
+    if (status == KL_OK) {
+        w->strips[w->strip_count] = (loads_strip){from, to, base + height, w->last[member]};
+        w->last[member] = w->strip_count++;
+    }
+    loads_note(w, status);
+    return base;
+}
+
+/* Sine of the angle between a member and a direction. */
+static double loads_slant(const loads_work *w, kl_index member, kl_point direction)
+{
+    const page_point a = frame_view_on_member(w->view, member, 0.0, 0.0);
+    const page_point b = frame_view_on_member(w->view, member, 0.0, 1.0); /* across */
+    return fabs(direction.x * (b.x - a.x) - direction.y * (b.y - a.y));
+}
+
+static page_point loads_shift(page_point p, kl_point direction, double by)
+{
+    return (page_point){p.x + by * direction.x, p.y - by * direction.y};
+}
+
+static int loads_arrow_count(const loads_work *w, const loads_course *c)
+{
+    const double length = (c->station[c->count - 1] - c->station[0]) * w->view->pixels;
+    return (int)fmax(fmin(floor(length / LOADS_ARROWS), 60.0), 1.0);
+}
+
+static double loads_value_at(const loads_course *c, double station)
+{
+    int i = 0;
+    while (i + 2 < c->count && station > c->station[i + 1]) {
+        i++;
+    }
+    const double share = (station - c->station[i]) / (c->station[i + 1] - c->station[i]);
+    return c->value[i] + share * (c->value[i + 1] - c->value[i]);
+}
+
+/* A load along its member: a band beside it with arrows in it. */
+static void loads_put_band(const loads_work *w, const loads_course *c, double base)
+{
+    drawing *d = w->view->drawing;
+    double points[4 * (LOADS_PIECES + 1)];
+    base += LOADS_GAP;
+    for (int i = 0; i < c->count; i++) {
+        const double width = w->size * fabs(c->value[i]) / w->line_most;
+        const page_point near = frame_view_on_member(w->view, c->member, c->station[i], base);
+        const page_point far =
+            frame_view_on_member(w->view, c->member, c->station[i], base + width);
+        points[2 * i] = near.x;
+        points[2 * i + 1] = near.y;
+        points[2 * (2 * c->count - 1 - i)] = far.x;
+        points[2 * (2 * c->count - 1 - i) + 1] = far.y;
+    }
+    drawing_area(d, "load strip", points, 2 * c->count);
+    const int arrows = loads_arrow_count(w, c);
+    const double step = (c->station[c->count - 1] - c->station[0]) / arrows;
+    for (int k = 0; k < arrows; k++) {
+        const double station = c->station[0] + (k + 0.5) * step;
+        const double value = loads_value_at(c, station);
+        const double half = (value > 0.0 ? 0.3 : -0.3) * step * w->view->pixels;
+        const page_point at = frame_view_on_member(
+            w->view, c->member, station, base + 0.5 * w->size * fabs(value) / w->line_most);
+        const page_point tail = loads_shift(at, c->direction, -half);
+        const page_point tip = loads_shift(at, c->direction, half);
+        loads_arrow(w, "load thin", tail, tip);
+    }
+}
+
+/* A load across its member: its height stands against its direction. */
+static void loads_put_across(const loads_work *w, const loads_course *c, double base)
+{
+    drawing *d = w->view->drawing;
+    double points[4 * (LOADS_PIECES + 1)];
+    for (int i = 0; i < c->count; i++) {
+        const page_point on = frame_view_on_member(w->view, c->member, c->station[i], 0.0);
+        const double sense = c->value[i] < 0.0 ? -1.0 : 1.0;
+        const page_point near = loads_shift(on, c->direction, -sense * base);
+        const page_point far =
+            loads_shift(on, c->direction, -sense * base - w->size * c->value[i] / w->line_most);
+        points[2 * i] = near.x;
+        points[2 * i + 1] = near.y;
+        points[2 * (2 * c->count - 1 - i)] = far.x;
+        points[2 * (2 * c->count - 1 - i) + 1] = far.y;
+    }
+    drawing_area(d, "load strip", points, 2 * c->count);
+    drawing_course(d, "load thin", points + 2 * c->count, c->count);
+    const int arrows = loads_arrow_count(w, c);
+    for (int k = 0; k <= arrows; k++) {
+        const double station =
+            c->station[0] + k * (c->station[c->count - 1] - c->station[0]) / arrows;
+        const double value = loads_value_at(c, station);
+        const page_point on = frame_view_on_member(w->view, c->member, station, 0.0);
+        const double sense = value < 0.0 ? -1.0 : 1.0;
+        const page_point tip = loads_shift(on, c->direction, -sense * (base + 1.5));
+        const page_point tail =
+            loads_shift(on, c->direction, -sense * base - w->size * value / w->line_most);
+        loads_arrow(w, "load thin", tail, tip);
+    }
+}
+
+/* The value at one place of a strip, just beyond it. */
+static void loads_put_strip_value(
+    const loads_work *w, const loads_course *c, double base, double station, bool along)
+{
+    const double value = loads_value_at(c, station);
+    char figure[LOADS_TEXT];
+    char text[LOADS_TEXT + 20];
+    loads_say(w, figure, c->word, value, KL_MEASURE_LINE_LOAD);
+    snprintf(text, sizeof text, "%s%s", figure, c->after);
+    const double share = fabs(value) / w->line_most;
+    if (!(share > LOADS_TELLS)) {
+        return;
+    }
+    const double height = base + w->size * share;
+    const page_point on = frame_view_on_member(w->view, c->member, station, along ? height : 0.0);
+    const page_point at =
+        along ? on : loads_shift(on, c->direction, value < 0.0 ? height : -height);
+    loads_label(w, at, share, text);
+}
+
+static void loads_put_strip(loads_work *w, const loads_course *c)
+{
+    if (!(c->station[c->count - 1] > c->station[0])) {
+        return;
+    }
+    const double from = c->station[0];
+    const double to = c->station[c->count - 1];
+    const bool along = loads_slant(w, c->member, c->direction) < LOADS_SLANT;
+    double most = 0.0;
+    for (int i = 0; i < c->count; i++) {
+        most = fmax(most, fabs(c->value[i]));
+    }
+    const double base = loads_stack(w, c->member, from, to, w->size * most / w->line_most);
+    if (along) {
+        loads_put_band(w, c, base);
+    } else {
+        loads_put_across(w, c, base);
+    }
+    if (c->silent) {
+        return;
+    }
+    const double change = fabs(c->value[0] - c->value[c->count - 1]);
+    if (change <= 1e-6 * w->line_most) {
+        loads_put_strip_value(w, c, base, 0.5 * (from + to), along);
+    } else {
+        loads_put_strip_value(w, c, base, from, along);
+        loads_put_strip_value(w, c, base, to, along);
+    }
+}
+
+static void loads_put_weight(loads_work *w, kl_index member, double factor)
+{
+    const bool prismatic = w->view->model->members[member].section_count == 1;
+    const double length = kl_member_length(w->view->model, member);
+    loads_course c = {.member = member,
+                      .direction = {0.0, -1.0},
+                      .count = prismatic ? 2 : LOADS_PIECES + 1,
+                      .word = "weight ",
+                      .after = ""};
+    double most = 0.0;
+    for (int i = 0; i < c.count; i++) {
+        c.station[i] = length * i / (c.count - 1);
+        loads_note(w, load_weight_at(w->view->results, member, c.station[i],
+                                     i == c.count - 1 ? KL_LEFT : KL_RIGHT, &c.value[i]));
+        c.value[i] *= factor;
+        most = fmax(most, fabs(c.value[i]));
+    }
+    c.silent =
+        w->view->model->member_count > LOADS_MANY && !(fabs(most - w->weight_told) > 1e-6 * most);
+    w->weight_told = most;
+    if (most > 0.0) {
+        loads_put_strip(w, &c);
+    }
+}
+
+static void loads_put_distributed(loads_work *w, const kl_load *load, double factor)
+{
+    const loads_course c = {.member = load->member,
+                            .direction = load_direction(w->view->model, load),
+                            .station = {load->from, load_end(w->view->model, load)},
+                            .value = {factor * load->value, factor * load->value_end},
+                            .count = 2,
+                            .word = "",
+                            .after = load->per_level ? " level" : ""};
+    if (w->line_most > 0.0) {
+        loads_put_strip(w, &c);
+    }
+}
+
+/* ---- arrows ------------------------------------------------------------------------------------------------- */
+
+static page_point loads_place(const loads_work *w, const kl_load *load)
+{
+    return load->node != KL_NONE ? frame_view_node(w->view, load->node)
+                                 : frame_view_on_member(w->view, load->member, load->from, 0.0);
+}
+
+static void loads_put_point(const loads_work *w, const kl_load *load, double factor)
+{
+    const double force = factor * load->value;
+    if (!(fabs(force) > 0.0)) {
+        return;
+    }
+    const kl_point direction = load_direction(w->view->model, load);
+    const double sense = force < 0.0 ? -1.0 : 1.0;
+    const double share = fabs(force) / w->point_most;
+    const double length = LOADS_SHORT + (1.5 * w->size - LOADS_SHORT) * share;
+    const double under = load->member != KL_NONE
+                             ? loads_top(w, load->member, load->from - 1e-9, load->from + 1e-9)
+                             : 0.0;
+    const page_point on = loads_place(w, load);
+    const page_point tip = loads_shift(on, direction, -2.0 * sense);
+    const page_point tail = loads_shift(tip, direction, -sense * (length + under));
+    loads_arrow(w, "load", tail, tip);
+    char text[LOADS_TEXT];
+    loads_say(w, text, "", force, KL_MEASURE_FORCE);
+    loads_label(w, tail, 2.0 + share, text);
+}
+
+/* Three quarters of a circle with a head at its end; y goes down on the page. */
+static void loads_put_turn(const loads_work *w, page_point at, bool anticlockwise, const char *text)
+{
+    drawing *d = w->view->drawing;
+    double points[2 * 13];
+    for (int i = 0; i < 13; i++) {
+        const double angle = -0.8 + i * (4.7 / 12.0);
+        points[2 * i] = at.x + LOADS_TURN * cos(angle);
+        points[2 * i + 1] = at.y + (anticlockwise ? -LOADS_TURN : LOADS_TURN) * sin(angle);
+    }
+    drawing_course(d, "load", points, 13);
+    drawing_arrow(d, "load", points[22], points[23], points[24], points[25]);
+    loads_label(w, (page_point){at.x, at.y - LOADS_TURN}, 3.0, text);
+}
+
+static void loads_put_moment(const loads_work *w, const kl_load *load, double factor)
+{
+    char text[LOADS_TEXT];
+    loads_say(w, text, "", factor * load->value, KL_MEASURE_MOMENT);
+    loads_put_turn(w, loads_place(w, load), factor * load->value > 0.0, text);
+}
+
+/* ---- movements and temperatures ------------------------------------------------------------------------------ */
+
+static void loads_put_settle(const loads_work *w, const kl_load *load, double factor)
+{
+    const double value = factor * load->value;
+    const kl_point way = {value < 0.0 ? -load->dx : load->dx, value < 0.0 ? -load->dy : load->dy};
+    const page_point node = frame_view_node(w->view, load->node);
+    const page_point tail = {node.x + 18.0, node.y};
+    const page_point tip = loads_shift(tail, way, 24.0);
+    loads_arrow(w, "load", tail, tip);
+    char text[LOADS_TEXT];
+    loads_say(w, text, "moves ", value, KL_MEASURE_DEFLECTION);
+    loads_label(w, tip, 3.0, text);
+}
+
+static void loads_put_rotation(const loads_work *w, const kl_load *load, double factor)
+{
+    char text[LOADS_TEXT];
+    loads_say(w, text, "turns ", factor * load->value, KL_MEASURE_ROTATION);
+    loads_put_turn(w, frame_view_node(w->view, load->node), factor * load->value > 0.0, text);
+}
+
+static void loads_put_warmth(const loads_work *w, const kl_load *load, double factor)
+{
+    const double value = factor * load->value;
+    char text[LOADS_TEXT];
+    if (load->kind == KL_LOAD_PROFILE) {
+        loads_say(w, text, "top warmer by ", factor * load->points[0].temperature,
+                  KL_MEASURE_TEMPERATURE);
+    } else if (load->kind == KL_LOAD_GRADIENT) {
+        loads_say(w, text, value < 0.0 ? "bottom warmer by " : "top warmer by ", value,
+                  KL_MEASURE_TEMPERATURE);
+    } else {
+        loads_say(w, text, value < 0.0 ? "cooler by " : "warmer by ", value,
+                  KL_MEASURE_TEMPERATURE);
+    }
+    const kl_index members = w->view->model->member_count;
+    for (kl_index m = 0; m < members; m++) {
+        if (load->member == KL_NONE || load->member == m) {
+            const page_point at =
+                frame_view_on_member(w->view, m, 0.5 * kl_member_length(w->view->model, m), 0.0);
+            loads_label(w, at, 1.0, text);
+        }
+    }
+}
+
+/* ---- all of them -------------------------------------------------------------------------------------------- */
+
+/* Strips first, so that arrows know what they must reach over. */
+static void loads_put_strips(loads_work *w, const kl_load *load, double factor)
+{
+    if (load->kind == KL_LOAD_DISTRIBUTED) {
+        loads_put_distributed(w, load, factor);
+    } else if (load->kind == KL_LOAD_WEIGHT) {
+        for (kl_index m = 0; m < w->view->model->member_count; m++) {
+            if (load->member == KL_NONE || load->member == m) {
+                loads_put_weight(w, m, factor);
+            }
+        }
+    }
+}
+
+static void loads_put_others(loads_work *w, const kl_load *load, double factor)
+{
+    switch (load->kind) {
+    case KL_LOAD_POINT:
+        loads_put_point(w, load, factor);
+        return;
+    case KL_LOAD_MOMENT:
+        loads_put_moment(w, load, factor);
+        return;
+    case KL_LOAD_SETTLE:
+        loads_put_settle(w, load, factor);
+        return;
+    case KL_LOAD_TURN:
+        loads_put_rotation(w, load, factor);
+        return;
+    case KL_LOAD_TEMPERATURE:
+    case KL_LOAD_GRADIENT:
+    case KL_LOAD_PROFILE:
+        loads_put_warmth(w, load, factor);
+        return;
+    case KL_LOAD_WEIGHT:
+    case KL_LOAD_DISTRIBUTED:
+    case KL_LOAD_TENDON:
+        return;
+    }
+}
+
+typedef void loads_visit(loads_work *w, const kl_load *load, double factor);
+
+static void loads_each(loads_work *w, const load_share *shares, kl_index count, loads_visit *visit)
+{
+    for (kl_index i = 0; i < count; i++) {
+        const kl_case *c = &w->view->model->cases[shares[i].load_case];
+        for (kl_index k = 0; k < c->load_count; k++) {
+            visit(w, &c->loads[k], shares[i].factor);
+        }
+    }
+}
+
+void frame_loads_draw(
+    const frame_view *v, const load_share *shares, kl_index count, double size, bool values)
+{
+    const double room = LOADS_SHARE * frame_view_spacing(v);
+    kl_index total = 0;
+    for (kl_index i = 0; i < count; i++) {
+        total += v->model->cases[shares[i].load_case].load_count;
+    }
+    loads_work w = {.view = v,
+                    .size = fmax(fmin(size, room), LOADS_LEAST),
+                    .values = values,
+                    .few = total <= LOADS_FEW && size >= LOADS_ROOMY};
+    const size_t members = (size_t)v->model->member_count;
+    w.last = mem_array(members, sizeof *w.last);
+    if (!w.last) {
+        loads_note(&w, KL_NO_MEMORY);
+        return;
+    }
+    for (size_t m = 0; m < members; m++) {
+        w.last[m] = KL_NONE;
+    }
+    drawing_open(v->drawing, "loads", NULL);
+    loads_each(&w, shares, count, loads_measure);
+    loads_each(&w, shares, count, loads_put_strips);
+    loads_each(&w, shares, count, loads_put_others);
+    drawing_close(v->drawing);
+    mem_free(w.strips);
+    mem_free(w.last);
+}

@@ -1,0 +1,412 @@
+/* test_diagrams.c - every picture of solved models: drawn with classes the style sheet knows, no two texts on one another, told when
+ * memory is short; and what they say against statics worked out here.
+ * SPDX-License-Identifier: MIT */
+#include "bound_text.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "diagrams.h"
+#include "fault.h"
+#include "letter_width.h"
+#include "load_sum.h"
+#include "solved.h"
+
+/* ---- models ------------------------------------------------------------------------------------------------ */
+
+/* Two spans of a cap on columns, built on posts, stressed, released, loaded. */
+static const char staged_text[] =
+    "show si\n"
+    "concrete mix { strength 40 MPa; transfer_strength 30 MPa; unit_weight 24 kN/m^3; modulus 31 "
+    "GPa; creep mc1990; shrinkage none }\nsite { humidity 70 % }\n"
+    "prestressing strand { ultimate 1860 MPa; yield 1670 MPa; modulus 196 GPa; relaxation low }\n"
+    "section r { rectangle width 1 m depth 1 m }\nsection column { circle diameter 1 m }\n"
+    "node L at (0 m, 4 m); node R at (10 m, 4 m); node A at (2 m, 0 m); node B at (8 m, 0 m)\n"
+    "member cap from L to R section r of mix\nnode C on cap at 2 m\nnode D on cap at 8 m\n"
+    "member col_1 from A to C section column of mix { rigid end 0.5 m }\n"
+    "member col_2 from B to D section column of mix { rigid end 0.5 m }\n"
+    "support A fixed; support B fixed\n"
+    "tendon T1 in cap { of strand; strands 7 area 150 mm^2; count 2; profile from bottom {\n"
+    "    anchor at start height 0.5 m; low at 5 m height 0.2 m; anchor at end height 0.5 m }\n"
+    "  friction 0.2; wobble 0.001 per m; seating 2 mm; jack start ratio 0.75; bonded grouted }\n"
+    "falsework bents under cap at 0.5 m, 4 m, 6 m, 9.5 m { posts 2; stiffness 300 kN/mm; capacity "
+    "60 kN }\n"
+    "load girders { point 50 kN on cap at 3 m; uniform 5 kN/m on cap from 4 m to 7 m }\n"
+    "load wind { point 9 kN at R right }\n"
+    "stage columns at 0 day { cast col_1 col_2 }\nstage wet at 28 day { erect bents; cast cap }\n"
+    "stage pulled at 40 day { stress T1 }\nstage last at 50 day { release bents; load girders }\n"
+    "stage late at 5000 day { grout T1 }\n"
+    "combination service { factor 1.2 of girders; factor 1 of wind }\n"
+    "check limits stress { members cap; from pulled to last; condition service; rules aashto 2020 "
+    "}\n";
+
+/* A beam of 10 m, EI = 2.5e9 N·m^2. */
+#define BEAM_TEXT                                                                                  \
+    "show si\nmaterial elastic { modulus 30 GPa }\nsection r { rectangle width 1 m depth 1 m }\n"  \
+    "node A at (0 m, 0 m); node B at (10 m, 0 m)\nmember beam from A to B section r of elastic "   \
+    "{ weightless }\n"                                                                             \
+    "support A pinned; support B roller\n"
+
+/* Every kind of load, on members in every direction, with a tapered one and rigid ends. */
+static const char loads_text[] =
+    "material elastic { modulus 4000 ksi; unit_weight 150 pcf; expansion 6e-6 per degF }\n"
+    "section r { rectangle width 2 ft depth 3 ft }\nsection s { rectangle width 3 ft depth 5 ft }\n"
+    "node A at (1 ft, 2 ft); node B at (1 ft, 18 ft); node C at (41 ft, 28 ft)\n"
+    "node D at (45 ft, 1 ft)\n"
+    "member col from A to B section r of elastic { rigid end 2 ft }\n"
+    "member rafter from B to C of elastic { section s at start; section r at 20 ft; section s at "
+    "30 ft; section r at 30 ft; section s at end }\n"
+    "member leg from D to C section r of elastic\nsupport A fixed; support D fixed\n"
+    "load weight_alone { weight }\n"
+    "load spread { uniform 2 klf on rafter; ramp start 3 klf end -1 klf on rafter from 10 ft to 33 "
+    "ft; uniform 1 klf on rafter level; uniform 0.7 klf on rafter across; uniform 0.3 klf on leg "
+    "along; ramp start 0 klf end 2 klf on col right }\n"
+    "load forces { point 30 kip on rafter at 10 ft; point 5 kip at C up; point 12 kip at B left; "
+    "point 7 kip on leg at 9 ft across; moment 50 kip-ft at B clockwise; moment 80 kip-ft on "
+    "rafter at 30 ft }\n"
+    "load moved { settle 0.5 in at D down; warm 40 degF on rafter }\n";
+
+/* ---- drawing one -------------------------------------------------------------------------------------------- */
+
+/* The picture of that name; NULL: memory was short. The drawing is the caller's to free. */
+static const char *
+picture(drawing *d, const solved *s, const char *name, const selection_wish *wish)
+{
+    const diagram_recipe *recipe = diagram_recipe_find(name);
+    assert_non_null(recipe);
+    selection chosen;
+    *d = (drawing){0};
+    if (selection_make(s->results, wish, recipe->span, &chosen) != KL_OK) {
+        d->status = KL_NO_MEMORY;
+        return NULL;
+    }
+    const char *svg = diagram_build(d, recipe, s->results, &chosen);
+    selection_free(&chosen);
+    return svg;
+}
+
+static void
+assert_says(const solved *s, const char *name, const selection_wish *wish, const char *text)
+{
+    drawing d;
+    const char *svg = picture(&d, s, name, wish);
+    assert_non_null(svg);
+    if (strstr(svg, text) == NULL) {
+        fail_msg("%s does not say %s", name, text);
+    }
+    drawing_free(&d);
+}
+
+/* ---- what all have in common -------------------------------------------------------------------------------- */
+
+static bool style_knows(const char *word, size_t length)
+{
+    char rule[64];
+    static const char *const groups[] = {"drawing", "axes", "step", "loads", "held", "head"};
+    for (size_t i = 0; i < sizeof groups / sizeof groups[0]; i++) {
+        if (strlen(groups[i]) == length && memcmp(groups[i], word, length) == 0) {
+            return true;
+        }
+    }
+    snprintf(rule, sizeof rule, ".%.*s", (int)length, word);
+    for (const char *at = DRAWING_STYLE; (at = strstr(at, rule)) != NULL; at++) {
+        const char after = at[strlen(rule)];
+        if (after == '{' || after == '.' || after == ' ' || after == ',') {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void assert_classes_have_styles(const char *name, const char *svg)
+{
+    for (const char *at = svg; (at = strstr(at, " class=\"")) != NULL;) {
+        at += strlen(" class=\"");
+        while (*at != '"') {
+            const size_t length = strcspn(at, " \"");
+            if (!style_knows(at, length)) {
+                fail_msg("%s: no style for %.*s", name, (int)length, at);
+            }
+            at += length;
+            at += *at == ' ' ? 1 : 0;
+        }
+    }
+}
+
+typedef struct text_box {
+    double x, y, width, height;
+} text_box;
+
+/* Boxes of all level texts. @return how many */
+static int text_boxes(const char *svg, text_box *boxes, int room)
+{
+    int count = 0;
+    for (const char *at = svg; (at = strstr(at, "<text")) != NULL; at++) {
+        const char *end = strchr(at, '>');
+        char tag[200];
+        snprintf(tag, sizeof tag, "%.*s", (int)(end - at), at);
+        char words[200];
+        snprintf(words, sizeof words, "%.*s", (int)strcspn(end + 1, "<"), end + 1);
+        if (strstr(tag, "rotate") || words[0] == '\0') {
+            continue;
+        }
+        const double size = strstr(tag, "small") ? 10.5 : 12.0;
+        const double width = letter_width(words, size);
+        const double anchor = strstr(tag, "middle") ? 0.5 : strstr(tag, "\"end\"") ? 1.0 : 0.0;
+        assert_true(count < room);
+        boxes[count++] =
+            (text_box){strtod(strstr(tag, " x=\"") + 4, NULL) - anchor * width,
+                       strtod(strstr(tag, " y=\"") + 4, NULL) - 0.8 * size, width, size};
+    }
+    return count;
+}
+
+static void assert_texts_keep_apart(const char *name, const drawing *d, const char *svg)
+{
+    text_box boxes[600];
+    const int count = text_boxes(svg, boxes, 600);
+    assert_true(count > 0);
+    for (int i = 0; i < count; i++) {
+        const text_box *a = &boxes[i];
+        if (a->x < -0.1 || a->y < -0.1 || a->x + a->width > d->width + 0.1 ||
+            a->y + a->height > d->height + 3.0) {
+            fail_msg("%s: a text leaves the page at %g, %g", name, a->x, a->y);
+        }
+        for (int k = 0; k < i; k++) {
+            const text_box *b = &boxes[k];
+            const double wide = fmin(a->x + a->width, b->x + b->width) - fmax(a->x, b->x);
+            const double high = fmin(a->y + a->height, b->y + b->height) - fmax(a->y, b->y);
+            if (wide > 0.5 && high > 0.5) {
+                fail_msg("%s: texts lie on one another at %g, %g", name, a->x, a->y);
+            }
+        }
+    }
+}
+
+static void assert_pictures_are_sound(const solved *s)
+{
+    const selection_wish wish = selection_wish_none();
+    kl_index count;
+    const diagram_recipe *recipes = diagram_recipes(&count);
+    for (kl_index i = 0; i < count; i++) {
+        drawing d;
+        const char *svg = picture(&d, s, recipes[i].name, &wish);
+        assert_non_null(svg);
+        assert_null(strstr(svg, "nan"));
+        assert_null(strstr(svg, "inf "));
+        assert_classes_have_styles(recipes[i].name, svg);
+        assert_texts_keep_apart(recipes[i].name, &d, svg);
+        drawing_free(&d);
+    }
+}
+
+static void every_picture_of_a_staged_model_is_sound(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s, staged_text);
+    assert_pictures_are_sound(&s);
+    solved_close(&s);
+}
+
+static void every_picture_of_a_plain_model_is_sound(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s, loads_text);
+    assert_pictures_are_sound(&s);
+    solved_close(&s);
+}
+
+static void a_model_in_which_nothing_acts_is_drawn_all_the_same(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s, BEAM_TEXT);
+    assert_pictures_are_sound(&s);
+    solved_close(&s);
+}
+
+/* The k-th allocation fails: told, and nothing crashes; the sanitizers see that all is freed. */
+static void memory_that_is_short_is_told(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s, staged_text);
+    const selection_wish wish = selection_wish_none();
+    kl_index count;
+    const diagram_recipe *recipes = diagram_recipes(&count);
+    for (kl_index i = 0; i < count; i++) {
+        int struck = 1;
+        for (long k = 0; struck; k += 1 + k / 16) {
+            fault_after(k);
+            drawing d;
+            const char *svg = picture(&d, &s, recipes[i].name, &wish);
+            struck = fault_struck();
+            fault_after(-1);
+            assert_true(struck ? svg == NULL && d.status == KL_NO_MEMORY : svg != NULL);
+            drawing_free(&d);
+        }
+    }
+    solved_close(&s);
+}
+
+/* ---- what acts ---------------------------------------------------------------------------------------------- */
+
+/* The sum of a case against the audit of its state, which adds up by another way: on bodies and nodes of the mesh. */
+static void sums_of_loads_are_those_of_the_audit(void **state)
+{
+    (void)state;
+    static const char *const cases[] = {"weight_alone", "spread", "forces", "moved"};
+    solved s;
+    solved_open(&s, loads_text);
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const load_share share = {solved_index(&s, KL_KIND_CASE, cases[i]), 1.0};
+        load_sum sum = {0};
+        assert_int_equal(load_sum_add(&sum, s.results, &share), KL_OK);
+        kl_audit audit;
+        assert_int_equal(kl_audit_of_state(s.results, solved_under(&s, cases[i]), &audit), KL_OK);
+        const double size = sum.size[0] + sum.size[1] + 1.0;
+        assert_close(sum.force[0], audit.load[0], 0.0, 1e-11 * size);
+        assert_close(sum.force[1], audit.load[1], 0.0, 1e-11 * size);
+        assert_close(sum.first[1] - sum.first[0] + sum.moment, audit.load[2], 0.0, 1e-10 * size);
+    }
+    solved_close(&s);
+}
+
+static void sums_are_told_with_their_place(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s, BEAM_TEXT "load a { uniform 6 kN/m on beam from 2 m to 8 m; point 4 kN on beam "
+                              "at 10 m }\nload b { point 3 kN at B left; moment 7 kN-m at A }\n"
+                              "load c { point 5 kN at A; point 5 kN at B up }\n"
+                              "load d { settle 3 mm at B down }\n");
+    selection_wish wish = selection_wish_none();
+    /* 36 kN at 5 m and 4 kN at 10 m: 220 kN·m / 40 kN = 5.5 m */
+    assert_says(&s, "loads", &wish, ">total: 40.00 kN down at x = 5.5 m<");
+    assert_says(&s, "loads", &wish,
+                ">total: 3.000 kN to the left at y = 0 m; moments of 7.000 kN-m anticlockwise<");
+    assert_says(&s, "loads", &wish, ">total: upright forces cancel<");
+    assert_says(&s, "loads", &wish, ">no forces<");
+    wish.load_case = solved_index(&s, KL_KIND_CASE, "a");
+    assert_says(&s, "loads", &wish, ">Loads of a<");
+    assert_says(&s, "loads", &wish, ">6 kN/m<");
+    assert_says(&s, "loads", &wish, ">4 kN<");
+    solved_close(&s);
+}
+
+/* ---- what follows ------------------------------------------------------------------------------------------- */
+
+/* w l^2 / 8 = 150 kN·m, w l / 2 = 60 kN, 5 w l^4 / (384 E I) = 0.625 mm for w = 12 kN/m, l = 10 m, EI = 2.5e9 N·m^2. */
+static void a_simple_beam_shows_its_closed_forms(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s, BEAM_TEXT "load w { uniform 12 kN/m on beam }\n");
+    const selection_wish wish = selection_wish_none();
+    assert_says(&s, "frame_moment", &wish, ">150.0<");
+    assert_says(&s, "frame_shear", &wish, ">60.00<");
+    assert_says(&s, "frame_shear", &wish, ">-60.00<");
+    assert_says(&s, "deflected", &wish, ">down 0.625<");
+    /* 46 px at most, 24 px of height around a frame of 748 px a 10 m: 0.625 mm is 0.04675 px, so 500 times at most */
+    assert_says(&s, "deflected", &wish, "movements drawn 500 times as large");
+    solved_close(&s);
+}
+
+/* Of two cases the first governs below, the second above. */
+static void an_envelope_names_what_governs(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s,
+                BEAM_TEXT "load down_load { uniform 12 kN/m on beam }\nload up_load { uniform 8 "
+                          "kN/m on beam up }\n");
+    const selection_wish wish = selection_wish_none();
+    assert_says(&s, "envelope", &wish, ">150.0 under down_load<");
+    assert_says(&s, "envelope", &wish, ">-100.0 under up_load<");
+    /* 0.15 MN·m over 1/6 m^3 */
+    assert_says(&s, "envelope", &wish, ">0.9000 under down_load<");
+    assert_says(&s, "envelope", &wish, ">-0.9000 under down_load<");
+    solved_close(&s);
+}
+
+/* Forms span from row to row and to the columns, the first one over the row at 0.5 m with a cantilever of 0.5 m: its row takes
+ * 24 kN/m * 2 m * 1 m / 1.5 m = 32 kN, the row at 4 m takes 24 kN/m * (1 + 1) m = 48 kN, two posts each. */
+static void posts_show_their_share_of_the_rated_load(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s, staged_text);
+    selection_wish wish = selection_wish_none();
+    wish.stage = solved_index(&s, KL_KIND_STAGE, "wet");
+    assert_says(&s, "posts", &wish, ">16.0<");
+    assert_says(&s, "posts", &wish, ">24.0<");
+    assert_says(&s, "posts", &wish, ">0.27<"); /* 16 of 60 kN */
+    assert_says(&s, "posts", &wish, ">0.40<");
+    assert_says(&s, "posts", &wish, ">rated 60<");
+    solved_close(&s);
+}
+
+static void a_history_spans_the_days_from_casting_on(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s, staged_text);
+    selection_wish wish = selection_wish_none();
+    wish.at = 5.0;
+    assert_says(&s, "history", &wish, ">History of cap at 5 m<");
+    assert_says(&s, "history", &wish, ">time, day (logarithmic)<"); /* 28 to 5000 */
+    assert_says(&s, "history", &wish, ">2000<");
+    drawing d;
+    const char *svg = picture(&d, &s, "history", &wish);
+    double from = 0.0;
+    double to = 0.0;
+    assert_non_null(svg);
+    assert_int_equal(sscanf(strstr(svg, "data-x0"), "data-x0=\"%lf\" data-x1=\"%lf\"", &from, &to),
+                     2);
+    assert_close(from, log10(28.0), 1e-9, 0.0);
+    assert_close(to, log10(5000.0), 1e-9, 0.0);
+    drawing_free(&d);
+    solved_close(&s);
+}
+
+/* Everything that is of a step is told by its number; what the strip of stages shows is of no single one. */
+static void steps_are_told_by_their_numbers(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s, staged_text);
+    const selection_wish wish = selection_wish_none();
+    char group[60];
+    snprintf(group, sizeof group, "<g class=\"step\" data-step=\"%d\">",
+             (int)kl_step_count(s.results) - 1);
+    assert_says(&s, "moment", &wish, group);
+    assert_says(&s, "frame_moment", &wish, group);
+    assert_says(&s, "deflected", &wish, group);
+    assert_says(&s, "frame", &wish, group);
+    drawing d;
+    assert_null(strstr(picture(&d, &s, "stages", &wish), "data-step"));
+    drawing_free(&d);
+    solved_close(&s);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_picture_of_a_staged_model_is_sound),
+        cmocka_unit_test(every_picture_of_a_plain_model_is_sound),
+        cmocka_unit_test(a_model_in_which_nothing_acts_is_drawn_all_the_same),
+        cmocka_unit_test(memory_that_is_short_is_told),
+        cmocka_unit_test(sums_of_loads_are_those_of_the_audit),
+        cmocka_unit_test(sums_are_told_with_their_place),
+        cmocka_unit_test(a_simple_beam_shows_its_closed_forms),
+        cmocka_unit_test(an_envelope_names_what_governs),
+        cmocka_unit_test(posts_show_their_share_of_the_rated_load),
+        cmocka_unit_test(a_history_spans_the_days_from_casting_on),
+        cmocka_unit_test(steps_are_told_by_their_numbers),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
