@@ -3,7 +3,7 @@
 # tests/unit/test_completion.c holds the lists against the program's own tables.
 # SPDX-License-Identifier: MIT
 
-_kernline_commands="run table plot sensitivity validate words format"
+_kernline_commands="run table plot report sensitivity validate words format"
 _kernline_tables="steps nodes actions ends stresses deflections camber history reactions posts tendons stressing \
 losses loss_estimates tendon_loads checks expectations sections audit"
 _kernline_pictures="frame loads frame_moment frame_shear frame_axial deflected posts stages history envelope moment \
@@ -12,6 +12,7 @@ _kernline_options_run="--json --help --version"
 _kernline_options_table="--stage --steps --case --combination --day --cause --by-cause --member --every --at --csv \
 --json --help --version"
 _kernline_options_plot="--stage --steps --case --combination --cause --by-cause --member --at -o --help --version"
+_kernline_options_report="-o --help --version"
 _kernline_options_sensitivity="--csv --json --help --version"
 _kernline_options_validate="--help --version"
 _kernline_options_words="--help --version"

@@ -7,9 +7,6 @@
 #include "choose.h"
 #include "kernline/analysis.h"
 
-/* In each decade of days since the last stage: a curve through them looks smooth. */
-#define ASKED_MOMENTS 8
-
 void asked_unknown(const char *thing, const char *command, const nearest *search)
 {
     if (search->best != NULL) {

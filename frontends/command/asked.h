@@ -8,6 +8,9 @@
 #include "selection.h"
 #include "work.h"
 
+/* Moments in each decade of days since the last stage: a curve through them looks smooth. */
+#define ASKED_MOMENTS 8
+
 /* Tell that there is no `thing` ("table") of the name searched for, and which there is. `command` lists them. */
 void asked_unknown(const char *thing, const char *command, const nearest *search);
 

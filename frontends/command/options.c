@@ -9,11 +9,13 @@
 #define IN_RUN         (1U << COMMAND_RUN)
 #define IN_TABLE       (1U << COMMAND_TABLE)
 #define IN_PLOT        (1U << COMMAND_PLOT)
+#define IN_REPORT      (1U << COMMAND_REPORT)
 #define IN_SENSITIVITY (1U << COMMAND_SENSITIVITY)
 #define IN_VALIDATE    (1U << COMMAND_VALIDATE)
 #define IN_WORDS       (1U << COMMAND_WORDS)
 #define IN_FORMAT      (1U << COMMAND_FORMAT)
-#define IN_ALL         (IN_RUN | IN_TABLE | IN_PLOT | IN_SENSITIVITY | IN_VALIDATE | IN_WORDS | IN_FORMAT)
+#define IN_ALL                                                                                     \
+    (IN_RUN | IN_TABLE | IN_PLOT | IN_REPORT | IN_SENSITIVITY | IN_VALIDATE | IN_WORDS | IN_FORMAT)
 
 static const char GROUP_WHEN[] = "Which moment";
 static const char GROUP_WHERE[] = "Which place";
@@ -37,6 +39,9 @@ static const command_row option_commands[COMMAND_COUNT] = {
      "Writes SVG, PNG or PDF, by the name of the file. Without a choice of moment a picture shows "
      "the end of the last "
      "stage (models with stages) or every load case."},
+    {"report", "MODEL", 1, 1, "make the calculation package of a model",
+     "Analyses the model and writes all its numbers and pictures, sheet by sheet, as one page that "
+     "needs no network, with its failing checks first."},
     {"sensitivity", "MODEL", 1, 1, "how far the checks move with creep and shrinkage",
      "Analyses the model as it is and with 0.7 and 1.3 of the creep and of the shrinkage that its "
      "laws "
@@ -76,8 +81,8 @@ static const option_row option_rows[OPTION_COUNT] = {
     {OPTION_JSON, IN_TABLE | IN_SENSITIVITY | IN_RUN, "--json", NULL, GROUP_FORM,
      "JSON, with units stated"},
     {OPTION_WRITE, IN_FORMAT, "--write", NULL, GROUP_FORM, "replace the file instead of printing"},
-    {OPTION_OUTPUT, IN_PLOT, "-o", "FILE", GROUP_FORM,
-     "where the picture goes: FILE.svg, FILE.png or FILE.pdf"},
+    {OPTION_OUTPUT, IN_PLOT | IN_REPORT, "-o", "FILE", GROUP_FORM,
+     "where it goes: FILE.svg, .png or .pdf; of a report FILE.html or a folder"},
     {OPTION_HELP, IN_ALL, "--help", NULL, GROUP_GENERAL,
      "this help; after a command, the command's"},
     {OPTION_VERSION, IN_ALL, "--version", NULL, GROUP_GENERAL, "the program's version"},
@@ -214,7 +219,8 @@ static bool option_read_command(const char *text, options *out, char *message)
                  near.best);
     } else {
         snprintf(message, OPTIONS_MESSAGE,
-                 "unknown command `%.60s`; a command comes first: run, table, plot, sensitivity, "
+                 "unknown command `%.60s`; a command comes first: run, table, plot, report, "
+                 "sensitivity, "
                  "validate, words, format",
                  text);
     }

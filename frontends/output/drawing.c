@@ -156,11 +156,21 @@ void drawing_open_step(drawing *d, int step)
     }
 }
 
+void drawing_open_folded_step(drawing *d, int step)
+{
+    char attribute[40];
+    snprintf(attribute, sizeof attribute, "data-step=\"%d\"", step);
+    drawing_open(d, "step folded", attribute);
+    d->step = step;
+    d->folded = true;
+}
+
 void drawing_close_step(drawing *d)
 {
-    if (d->step != DRAWING_NO_STEP) {
+    if (d->step != DRAWING_NO_STEP || d->folded) {
         drawing_close(d);
     }
+    d->folded = false;
     d->step = DRAWING_NO_STEP;
 }
 
@@ -191,7 +201,7 @@ drawing_points(drawing *d, const char *element, const char *class, const double 
 void drawing_course(drawing *d, const char *class, const double *points, int count)
 {
     drawing_points(d, "polyline", class, points, count);
-    for (int i = 0; i + 1 < count; i++) {
+    for (int i = 0; i + 1 < count && !d->folded; i++) {
         const double *p = points + 2 * i;
         drawing_note(d, label_field_take_line(&d->labels, p[0], p[1], p[2], p[3]));
     }
@@ -306,6 +316,10 @@ static void drawing_wish(drawing *d,
     if (d->status != KL_OK) {
         return;
     }
+    if (d->folded) { /* when it is shown it stands alone */
+        drawing_put_text(d, class, x, y - 0.5 * DRAWING_SMALL, ANCHOR_MIDDLE, false, text);
+        return;
+    }
     const size_t room = strlen(text) + 1;
     char *copy = mem_array(room, 1);
     if (!copy) {
@@ -343,7 +357,9 @@ void drawing_hint(
 
 void drawing_keep_free(drawing *d, double x, double y, double width, double height)
 {
-    drawing_note(d, label_field_take(&d->labels, (label_box){x, y, width, height}));
+    if (!d->folded) {
+        drawing_note(d, label_field_take(&d->labels, (label_box){x, y, width, height}));
+    }
 }
 
 static void drawing_put_label(drawing *d, const label_wish *wish)

@@ -23,6 +23,7 @@ typedef struct drawing {
     label_field labels;
     int depth; /* groups that are open */
     int step;  /* the step that is being drawn, DRAWING_NO_STEP: none */
+    bool folded;
     kl_status status;
 } drawing;
 
@@ -48,6 +49,8 @@ void drawing_close(drawing *d);
 /* A group with what is true after one step of the construction only, labels asked for within it too: <g class="step" data-step="3">,
  * so that a page can show one step at a time. `step` counts from 0; DRAWING_NO_STEP: nothing is grouped. */
 void drawing_open_step(drawing *d, int step);
+/* The same, hidden unless a page's script shows it (class "folded"); no label makes room for what is in it. */
+void drawing_open_folded_step(drawing *d, int step);
 void drawing_close_step(drawing *d);
 
 void drawing_line(drawing *d, const char *class, double x1, double y1, double x2, double y2);

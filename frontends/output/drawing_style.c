@@ -14,6 +14,7 @@ const char DRAWING_STYLE[] =
     ".drawing .strong{font-weight:bold}"
     ".drawing line,.drawing polyline,.drawing polygon,.drawing rect,.drawing circle{fill:none;"
     "stroke:var(--ink,#1c2733);stroke-width:1;stroke-linejoin:round}"
+    ".drawing .step.folded{display:none}"
     ".drawing .axis{stroke-width:1.2}"
     ".drawing .tick{stroke-width:1}"
     ".drawing .rule{stroke:var(--rule,#d4dae0);stroke-width:.7}"

@@ -29,6 +29,39 @@ kl_measure member_course_measure(kl_quantity quantity)
     return KL_MEASURE_NUMBER;
 }
 
+const char *member_course_key(kl_quantity quantity)
+{
+    switch (quantity) {
+    case KL_MOMENT:
+        return "moment";
+    case KL_SHEAR:
+        return "shear";
+    case KL_AXIAL:
+        return "axial";
+    case KL_DEFLECTION:
+        return "deflection";
+    case KL_SWAY:
+        return "sway";
+    case KL_ROTATION:
+        return "rotation";
+    case KL_STRESS_TOP:
+        return "stress_top";
+    case KL_STRESS_BOTTOM:
+        return "stress_bottom";
+    case KL_CAMBER:
+        return "camber";
+    case KL_REACTION:
+        return "reaction";
+    case KL_TENDON_FORCE:
+        return "tendon_force";
+    case KL_ELONGATION:
+        return "elongation";
+    case KL_POST:
+        return "post";
+    }
+    return "";
+}
+
 kl_status member_course_gather(arena *a,
                                kl_results *results,
                                kl_state state,

@@ -73,17 +73,18 @@ static int plot_about(double length, double each)
 }
 
 /* The axes' group tells which values lie where, so that a script can turn a place of the page into a station. */
-static void plot_open_axes(const plot *p, bool decades)
+static void plot_open_axes(const plot *p, const char *key, bool decades)
 {
     const scale *x = &p->x;
     const scale *y = &p->y;
     char attributes[400];
     snprintf(attributes, sizeof attributes,
-             "data-x0=\"%.12g\" data-x1=\"%.12g\" data-px0=\"%.12g\" data-px1=\"%.12g\" "
+             "%s%s%sdata-x0=\"%.12g\" data-x1=\"%.12g\" data-px0=\"%.12g\" data-px1=\"%.12g\" "
              "data-y0=\"%.12g\" data-y1=\"%.12g\" data-py0=\"%.12g\" data-py1=\"%.12g\"%s",
-             x->from, x->to, x->at, x->at + x->length, y->from, y->to, y->at, y->at + y->length,
+             key ? "data-quantity=\"" : "", key ? key : "", key ? "\" " : "", x->from, x->to, x->at,
+             x->at + x->length, y->from, y->to, y->at, y->at + y->length,
              decades ? " data-decades=\"x\"" : "");
-    drawing_open(p->drawing, "axes", attributes);
+    drawing_open(p->drawing, "axes field", attributes);
 }
 
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y)
@@ -106,7 +107,7 @@ plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axi
     p.x = scale_over(low[0], high[0], p.left, p.right - p.left);
     p.y = y->downward ? scale_over(low[1], high[1], p.top, p.bottom - p.top)
                       : scale_over(low[1], high[1], p.bottom, p.top - p.bottom);
-    plot_open_axes(&p, x->decades);
+    plot_open_axes(&p, y->key, x->decades);
     plot_put_ticks(&p, &p.y, upright, true);
     if (x->decades) {
         plot_put_decades(&p, along);
@@ -280,7 +281,7 @@ double plot_key_height(const plot_key_entry *entries, int count, double region_w
     return PLOT_KEY_ROW * fmax(plot_key_rows(entries, count, width) - 1.0, 0.0);
 }
 
-void plot_key(const plot *p, const plot_key_entry *entries, int count)
+void plot_key_of_steps(const plot *p, const plot_key_entry *entries, const int *steps, int count)
 {
     const double width = p->right - p->left;
     const int rows = plot_key_rows(entries, count, width);
@@ -291,9 +292,16 @@ void plot_key(const plot *p, const plot_key_entry *entries, int count)
         double x = p->left + 4.0;
         for (; first < end; first++) {
             const double line[] = {x, y, x + 24.0, y};
+            drawing_open_step(p->drawing, steps ? steps[first] : DRAWING_NO_STEP);
             drawing_course(p->drawing, entries[first].class, line, 2);
             drawing_text(p->drawing, "small", x + 29.0, y + 3.5, ANCHOR_START, entries[first].name);
+            drawing_close_step(p->drawing);
             x += plot_key_width(&entries[first]);
         }
     }
+}
+
+void plot_key(const plot *p, const plot_key_entry *entries, int count)
+{
+    plot_key_of_steps(p, entries, NULL, count);
 }

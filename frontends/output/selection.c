@@ -113,6 +113,10 @@ static void selection_add_default(selection_maker *maker, selection_span span)
         selection_add_steps(maker, 0, last);
         selection_add_cases(maker);
     } else if (span == SELECTION_FINAL) {
+        for (kl_index stage = 0; maker->wish->every_stage && stage + 1 < model->stage_count;
+             ++stage) {
+            selection_add(maker, kl_state_step(kl_last_step(maker->results, stage)));
+        }
         selection_add_steps(maker, last < 0 ? 0 : last, last);
         selection_add_cases(maker);
         selection_add_combinations(maker);
@@ -177,7 +181,9 @@ kl_status selection_make(const kl_results *results,
                        .combination = wish->combination,
                        .member = wish->member,
                        .every = wish->every,
-                       .at = wish->at};
+                       .at = wish->at,
+                       .folds = wish->folds,
+                       .tenths = wish->tenths};
     if (wish->load_case != KL_NONE && span != SELECTION_LOADS &&
         !kl_case_is_solved(results, wish->load_case)) {
         return KL_NOT_THERE;
@@ -239,4 +245,10 @@ bool selection_takes_tendon(const selection *s, const kl_model *model, kl_index 
         }
     }
     return false;
+}
+
+bool selection_is_tenth(const kl_station_row *row, double length)
+{
+    const double tenths = 10.0 * row->station / length;
+    return row->node != KL_NONE || row->is_face || fabs(tenths - round(tenths)) < 1e-6;
 }

@@ -20,7 +20,10 @@ typedef enum selection_span {
 typedef struct selection_wish {
     kl_index stage, load_case, combination; /* KL_NONE: not asked */
     bool every_step;                        /* not only the ends of stages */
-    bool by_cause;                          /* each cause by itself */
+    bool every_stage;                       /* the end of each */
+    bool tenths;   /* of the stations only nodes, faces of columns and tenths of the member */
+    bool folds;    /* pictures hold all courses, those they have no room for folded away */
+    bool by_cause; /* each cause by itself */
     kl_cause cause;
     kl_index member; /* KL_NONE: all */
     double every;    /* m between stations; NAN: twentieths */
@@ -34,6 +37,7 @@ typedef struct selection {
     kl_index stage, load_case, combination; /* as asked; KL_NONE: not */
     kl_index member;
     double every, at;
+    bool folds, tenths;
     const kl_check_report *report; /* borrowed; NULL when nothing was checked */
 } selection;
 
@@ -55,5 +59,7 @@ const kl_step *selection_step(const kl_results *results, kl_state state);
 bool selection_takes(const selection *s, kl_index member);
 /* Does the tendon run in a member that is? */
 bool selection_takes_tendon(const selection *s, const kl_model *model, kl_index tendon);
+/* Is the row one of those few that `tenths` asks for, on a member of that length? */
+bool selection_is_tenth(const kl_station_row *row, double length);
 
 #endif

@@ -45,11 +45,9 @@ static void stressing_add_columns(table *t)
     table_add(t, COLUMN_FIGURE, "concrete_shortening", "concrete\nshortens", KL_MEASURE_SIZE, 3);
 }
 
-/* What the gauge shows: the anchorage takes its share of the jack's force, the jack's own friction another. */
-static double stressing_gauge(const kl_tendon *tn, const kl_stressing *g)
+double table_gauge(const kl_tendon *tn, double jack_force)
 {
-    return g->jack_force / (1.0 - tn->anchorage_friction) /
-           (tn->ram_area * (1.0 - tn->jack_friction));
+    return jack_force / (1.0 - tn->anchorage_friction) / (tn->ram_area * (1.0 - tn->jack_friction));
 }
 
 /* Does the dead end draw in while this end is pulled? Only while the far anchor carries nothing yet. */
@@ -59,8 +57,7 @@ static bool stressing_draws_in(const kl_tendon *tn, const kl_stressing *g, int e
     return tn->jack_ends != KL_JACK_BOTH && end == (from_end ? 1 : 0) && !g->was_seated;
 }
 
-/* From the first reading to the last, all that moves at the jack; an end that is not pulled has none. */
-static double stressing_between(const kl_tendon *tn, const kl_stressing *g, int end)
+double table_between_readings(const kl_tendon *tn, const kl_stressing *g, int end)
 {
     if (!(g->elongation[end] > 0.0) || !(tn->reference > 0.0)) {
         return NAN;
@@ -87,7 +84,7 @@ stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_str
     table_put(t, (double)tn->count);
     table_put_text(t, step);
     table_put(t, g->share);
-    table_put(t, stressing_gauge(tn, g));
+    table_put(t, table_gauge(tn, g->jack_force));
     table_put(t, g->jack_force);
     table_put(t, g->jack_stress);
     table_put(t, g->jack_stress / model->materials[tn->material].ultimate);
@@ -101,7 +98,7 @@ stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_str
         table_put(t, table_elongation(g, end));
     }
     for (int end = 0; end < 2; ++end) {
-        table_put(t, stressing_between(tn, g, end));
+        table_put(t, table_between_readings(tn, g, end));
     }
     table_put(t, g->grip[0]);
     table_put(t, g->grip[1]);

@@ -1,26 +1,20 @@
 /* table_text.c - print a table for people.
  *
- * First every column learns its decimals and its width from the cells, then the rows are written. Figures that are
- * rounding beside the largest of their measure in the table print as 0; the decimals come from the column's own
- * largest. Trailing spaces are never written.
+ * First every column learns its decimals and its width from the cells, then the rows are written. Trailing spaces are
+ * never written.
  * SPDX-License-Identifier: MIT */
 #include "table_text.h"
 
-#include <math.h>
 #include <stdbool.h>
 #include <string.h>
 
-#include "figure.h"
-#include "near.h"
-#include "table_settle.h"
+#include "table_figures.h"
 
-#define TEXT_GAP          2 /* spaces between columns */
-#define TEXT_NOTE_WIDTH   100
-#define TEXT_SHARE_DIGITS 2
+#define TEXT_GAP        2 /* spaces between columns */
+#define TEXT_NOTE_WIDTH 100
 
 typedef struct text_layout {
-    int decimals[TABLE_COLUMN_LIMIT];
-    double noise[TABLE_COLUMN_LIMIT]; /* in base units */
+    table_figures figures;
     int width[TABLE_COLUMN_LIMIT];
     int head_lines;
     bool has_units;
@@ -49,67 +43,6 @@ static void text_pad(FILE *out, int count)
 }
 
 /* ---- measuring ---------------------------------------------------------------------------------------- */
-
-/* What a base number is divided by. */
-static double text_factor(const table *t, kl_index column)
-{
-    const kl_measure measure = t->columns[column].measure;
-    return measure == KL_MEASURE_NUMBER ? 1.0 : kl_show_factor(&t->display, measure);
-}
-
-static int text_exact_decimals(const table *t, kl_index column)
-{
-    int decimals = 0;
-    for (kl_index row = 0; row < table_row_count(t); ++row) {
-        const int need =
-            figure_exact_decimals(table_shown(t, row, column), t->columns[column].digits);
-        decimals = need > decimals ? need : decimals;
-    }
-    return decimals;
-}
-
-static int text_decimals(const table *t, kl_index column, double noise)
-{
-    const table_column *c = &t->columns[column];
-    if (c->kind == COLUMN_FIGURE) {
-        return figure_decimals(table_column_largest(t, column, noise) / text_factor(t, column),
-                               c->digits);
-    }
-    return c->kind == COLUMN_EXACT ? text_exact_decimals(t, column) : 0;
-}
-
-/* The text of one cell: its own, or the figure in `room`. */
-static const char *text_cell(const table *t,
-                             const text_layout *layout,
-                             kl_index row,
-                             kl_index column,
-                             char room[FIGURE_SIZE])
-{
-    const table_column *c = &t->columns[column];
-    if (column_is_text(c)) {
-        return table_cell_at(t, row, column)->text;
-    }
-    const double value = table_shown(t, row, column);
-    if (c->kind == COLUMN_FLAG) {
-        return isnan(value) ? "-" : value > 0.5 ? "yes" : "no";
-    }
-    if (c->kind == COLUMN_SHARE) {
-        figure_rounded(room, value, is_exact_zero(value) ? 0 : -1, TEXT_SHARE_DIGITS, 0.0);
-        return room;
-    }
-    if (c->kind == COLUMN_EACH) {
-        const double noise = layout->noise[column] / text_factor(t, column);
-        figure_rounded(room, value, figure_decimals(value, c->digits), c->digits, noise);
-        return room;
-    }
-    if (c->kind == COLUMN_EXACT && isfinite(value)) {
-        snprintf(room, FIGURE_SIZE, "%.*f", layout->decimals[column], value + 0.0);
-        return strspn(room, "-0.") == strlen(room) && room[0] == '-' ? "0" : room;
-    }
-    figure_rounded(room, value, layout->decimals[column], c->digits,
-                   layout->noise[column] / text_factor(t, column));
-    return room;
-}
 
 /* Line `line` of a heading, not terminated: its start and length; empty beyond the last. */
 static const char *text_heading_line(const char *heading, int line, int *length)
@@ -150,13 +83,11 @@ static void text_measure_column(const table *t, text_layout *layout, kl_index co
 {
     const table_column *c = &t->columns[column];
     const char *unit = table_unit(t, column);
-    layout->noise[column] = table_noise(t, column);
-    layout->decimals[column] = text_decimals(t, column, layout->noise[column]);
     int width = text_heading_width(c->heading);
     width = text_width(unit) > width ? text_width(unit) : width;
     char room[FIGURE_SIZE];
     for (kl_index row = 0; row < table_row_count(t); ++row) {
-        const int cell = text_width(text_cell(t, layout, row, column, room));
+        const int cell = text_width(table_figure(t, &layout->figures, row, column, room));
         width = cell > width ? cell : width;
     }
     layout->width[column] = width;
@@ -245,7 +176,7 @@ static void text_write_row(const table *t, const text_layout *layout, kl_index r
         const table_column *c = &t->columns[column];
         if (text_is_printed(c)) {
             char room[FIGURE_SIZE];
-            const char *text = text_cell(t, layout, row, column, room);
+            const char *text = table_figure(t, &layout->figures, row, column, room);
             text_field(out, &owed, text, (int)strlen(text), layout->width[column],
                        c->kind == COLUMN_WORD);
         }
@@ -286,7 +217,7 @@ void text_write_wrapped(FILE *out, const char *lead, int indent, int width, cons
 kl_status table_write_text(const table *t, FILE *out)
 {
     KL_TRY(t->status);
-    text_layout layout = {.head_lines = 1};
+    text_layout layout = {.figures = table_figures_of(t), .head_lines = 1};
     for (kl_index column = 0; column < t->column_count; ++column) {
         text_measure_column(t, &layout, column);
     }

@@ -15,6 +15,7 @@ liblapacke-dev     has_header lapacke.h
 libsuitesparse-dev has_header suitesparse/amd.h
 libcmocka-dev      has_cmocka
 libjansson-dev     has_header jansson.h
+libmd-dev          has_header sha2.h
 librsvg2-dev       pkg-config --exists librsvg-2.0
 libcairo2-dev      pkg-config --exists cairo
 fonts-liberation   has_letters
@@ -46,7 +47,7 @@ tell() {
     cat <<TEXT
 kernline needs, beside a C compiler, make and git, these packages (by their names in Debian and Ubuntu):
     $lacking
-Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka (tests), jansson (JSON), librsvg and cairo (pictures), xmllint (tests), the letters of Liberation Sans.
+Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka (tests), jansson (JSON), libmd (SHA-256), librsvg and cairo (pictures), xmllint (tests), the letters of Liberation Sans.
 TEXT
 }
 
