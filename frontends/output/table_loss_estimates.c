@@ -89,7 +89,8 @@ static void estimate_put(table *t, const kl_tendon_losses *computed, const kl_lo
     const double shrinkage = computed->lost[KL_LOSS_SHRINKAGE];
     const double relaxation = computed->lost[KL_LOSS_RELAXATION];
     const double all = creep + shrinkage + relaxation;
-    const double by_code = e->creep + e->shrinkage + (isnan(e->relaxation) ? 0.0 : e->relaxation);
+    const bool no_law = isnan(e->relaxation) && !(relaxation > 0.0);
+    const double by_code = e->creep + e->shrinkage + (no_law ? 0.0 : e->relaxation);
     table_put(t, creep);
     table_put(t, e->creep);
     table_put(t, shrinkage);

@@ -45,9 +45,10 @@ static void stressing_add_columns(table *t)
     table_add(t, COLUMN_FIGURE, "concrete_shortening", "concrete\nshortens", KL_MEASURE_SIZE, 3);
 }
 
-double table_gauge(const kl_tendon *tn, double jack_force)
+double table_gauge(const kl_tendon *tendon, double jack_force)
 {
-    return jack_force / (1.0 - tn->anchorage_friction) / (tn->ram_area * (1.0 - tn->jack_friction));
+    return jack_force / (1.0 - tendon->anchorage_friction) /
+           (tendon->ram_area * (1.0 - tendon->jack_friction));
 }
 
 /* Does the dead end draw in while this end is pulled? Only while the far anchor carries nothing yet. */
@@ -57,13 +58,13 @@ static bool stressing_draws_in(const kl_tendon *tn, const kl_stressing *g, int e
     return tn->jack_ends != KL_JACK_BOTH && end == (from_end ? 1 : 0) && !g->was_seated;
 }
 
-double table_between_readings(const kl_tendon *tn, const kl_stressing *g, int end)
+double table_between_readings(const kl_tendon *tendon, const kl_stressing *stressing, int end)
 {
-    if (!(g->elongation[end] > 0.0) || !(tn->reference > 0.0)) {
+    if (!(stressing->elongation[end] > 0.0) || !(tendon->reference > 0.0)) {
         return NAN;
     }
-    return g->elongation[end] + g->grip[end] - g->before_reference[end] +
-           (stressing_draws_in(tn, g, end) ? g->dead_end : 0.0);
+    return stressing->elongation[end] + stressing->grip[end] - stressing->before_reference[end] +
+           (stressing_draws_in(tendon, stressing, end) ? stressing->dead_end : 0.0);
 }
 
 double table_elongation(const kl_stressing *g, int end)

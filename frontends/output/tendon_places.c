@@ -32,7 +32,8 @@ places_every(table *t, kl_results *results, kl_index tendon, double every, tendo
         return;
     }
     places->items = arena_array(&t->memory, (size_t)count, sizeof *places->items);
-    if (!table_accepts(t, places->items != NULL ? KL_OK : KL_NO_MEMORY)) {
+    if (places->items == NULL) {
+        table_accepts(t, KL_NO_MEMORY);
         return;
     }
     for (kl_index i = 0; i < count; ++i) {
@@ -98,7 +99,8 @@ tendon_places tendon_places_find(
     }
     places.items =
         arena_array(&t->memory, (size_t)tn->row_count + MOST_BESIDE_ROWS, sizeof *places.items);
-    if (!table_accepts(t, places.items != NULL ? KL_OK : KL_NO_MEMORY)) {
+    if (places.items == NULL) {
+        table_accepts(t, KL_NO_MEMORY);
         return places;
     }
     if (!isnan(s->at)) {

@@ -279,7 +279,7 @@ typedef enum kl_loss_code {
 
 typedef struct kl_loss_estimate {
     double creep, shrinkage,
-        relaxation; /* Pa, + a loss; NAN: relaxation of a steel that has no law */
+        relaxation; /* Pa, + a loss; NAN: relaxation of a steel without law or yield */
     /* what the formula was given */
     double duration;        /* s */
     double area, inertia;   /* m^2, m^4 of the gross section */

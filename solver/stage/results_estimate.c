@@ -192,7 +192,7 @@ by_aashto(const estimate_place *p, const relaxation_steel *steel, kl_loss_estima
     out->creep_coefficient = creep_of_unit(p, p->loaded) * out->concrete_modulus;
     const loss_place place = given(p, out);
     const loss_parts parts = loss_estimate_aashto_2020(&place, out->stress, steel->yield, low);
-    take(&parts, steel->law != RELAXATION_NONE, out);
+    take(&parts, steel->law != RELAXATION_NONE && !isnan(steel->yield), out);
     return KL_OK;
 }
 

@@ -142,6 +142,32 @@ static void second_end_leaves_the_seating_of_the_first_what_it_is(void **state)
     draft_free(&t);
 }
 
+/* Both ends pulled at once, and a set that uses up the whole tendon: the anchors' zones meet, and friction alone still has its
+ * kink in the middle; the bend makes that another place than where the zones meet. Friction: mu 0.2, 0.1 rad in the first 8 m. */
+static void friction_keeps_its_kink_where_seating_has_none(void **state)
+{
+    (void)state;
+    text_draft t = {0};
+    solved s;
+    add_prism(&t, STILL, STEADY);
+    draft_add(&t, "tendon T in b { of strand; strands 12 area 150 mm^2; profile from line {\n"
+                  "    anchor at start height 0 m; anchor at end height 0 m straight }\n"
+                  "  bend 0.1 rad from 0 m to 8 m\n"
+                  "  friction 0.2; wobble 0.001 per m; seating 6 mm; jack both force 2000 kN; "
+                  "bonded grouted }\n" STAGES);
+    solved_open(&s, t.text);
+    const double whole = 0.2 * 0.1 + 0.001 * 20.0;
+    for (double x = 0.0; x < 20.0; x += 0.3) {
+        const double phi = 0.2 * 0.1 * fmin(x / 8.0, 1.0) + 0.001 * x;
+        const kl_tendon_losses l = losses_of(&s, solved_after(&s, "pulled"), "T", x);
+        assert_close(l.lost[KL_LOSS_FRICTION], PULL * (1.0 - exp(-fmin(phi, whole - phi))), 0.0,
+                     1e-7 * PULL);
+        assert_true(l.lost[KL_LOSS_SEATING] > 10.0 * MPA);
+    }
+    solved_close(&s);
+    draft_free(&t);
+}
+
 /* The second tendon shortens the first by n f_c, less what the first holds against it; a group of four, in itself, by 3/8 of
  * what the four together would take from one. */
 static void shortening_is_by_those_that_come_later_and_within_the_group(void **state)
@@ -398,6 +424,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(friction_and_seating_are_those_of_the_exponential),
         cmocka_unit_test(second_end_leaves_the_seating_of_the_first_what_it_is),
+        cmocka_unit_test(friction_keeps_its_kink_where_seating_has_none),
         cmocka_unit_test(shortening_is_by_those_that_come_later_and_within_the_group),
         cmocka_unit_test(shrinkage_takes_its_strain_less_what_the_concrete_gives_way),
         cmocka_unit_test(creep_of_the_prestress_takes_what_the_standard_solid_gives),
