@@ -5,7 +5,7 @@
 
 _kernline_commands="run table plot report sensitivity validate words format"
 _kernline_tables="steps nodes actions ends stresses deflections camber history reactions posts tendons stressing \
-losses tendon_loads checks expectations sections audit"
+losses loss_estimates tendon_loads checks expectations sections audit"
 _kernline_pictures="frame loads frame_moment frame_shear frame_axial deflected posts stages history envelope moment \
 shear axial stresses deflection camber"
 _kernline_options_run="--json --help --version"

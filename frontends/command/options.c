@@ -33,7 +33,8 @@ static const command_row option_commands[COMMAND_COUNT] = {
     {"table", "MODEL WHAT", 2, 2, "print one table of results in full",
      "Without a choice of moment a table shows the end of the last stage (models with stages) or "
      "every load case; "
-     "the tables of steps, posts, losses and the audit show every step."},
+     "the tables of steps, posts and the audit show every step, that of losses the end of each "
+     "stage."},
     {"plot", "MODEL WHAT", 2, 2, "draw one picture of the model or its results",
      "Writes SVG, PNG or PDF, by the name of the file. Without a choice of moment a picture shows "
      "the end of the last "
