@@ -7,6 +7,7 @@ _kernline_commands="run table plot sensitivity validate words format"
 _kernline_tables="steps nodes actions ends stresses deflections camber history reactions posts tendons stressing \
 losses tendon_loads checks expectations sections audit"
 _kernline_pictures="frame moment shear axial stresses deflection camber"
+_kernline_sensitivities="checks elongations camber"
 _kernline_options_run="--json --help --version"
 _kernline_options_table="--stage --steps --case --combination --day --cause --by-cause --member --every --at --csv \
 --json --help --version"
@@ -64,6 +65,8 @@ _kernline() {
         mapfile -t COMPREPLY < <(compgen -W "$_kernline_tables" -- "$word")
     elif [ "$command" = plot ] && [ "$operands" -eq 1 ]; then
         mapfile -t COMPREPLY < <(compgen -W "$_kernline_pictures" -- "$word")
+    elif [ "$command" = sensitivity ] && [ "$operands" -eq 1 ]; then
+        mapfile -t COMPREPLY < <(compgen -W "$_kernline_sensitivities" -- "$word")
     elif [ "$command" != words ] && [ "$operands" -eq 0 ]; then
         compopt -o filenames 2>/dev/null
         mapfile -t COMPREPLY < <(compgen -f -X '!*.kline' -- "$word"; compgen -d -- "$word")
