@@ -26,7 +26,11 @@ override CPPFLAGS += -D_POSIX_C_SOURCE=200809L -Iinclude $(SOLVER_DIRS:%=-Isolve
 LAPACKE_LIB  := $(if $(filter /%,$(shell $(CC) -print-file-name=liblapacke.a)),-l:liblapacke.a,-llapacke)
 LAPACK_LIBS  := -lamd $(LAPACKE_LIB) -lopenblas -lm
 JSON_LIBS    := -ljansson
+# SHA-256, likewise from the archive: the program needs no library more to start.
+DIGEST_LIB   := $(if $(filter /%,$(shell $(CC) -print-file-name=libmd.a)),-l:libmd.a,-lmd)
+FRONT_LIBS   := $(JSON_LIBS) $(DIGEST_LIB)
 # Tests make the k-th allocation fail by standing between the code and the C library.
+TEST_LIBS    := -lcmocka -lexpat
 FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc,--wrap=pthread_create -Wl,--undefined=fault_after
 
 obj          = $(patsubst %.c,$(O)/%.o,$(1))
@@ -44,10 +48,10 @@ all: $(O)/libkernline.a $(PROGRAM) $(PAGES) ## build the library and the program
 
 $(O)/libkernline.a: $(call obj,$(LIB_SRC))
 	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
-$(O)/libkernline_front.a: $(call obj,$(FRONT_SRC))
+$(O)/libkernline_front.a: $(call obj,$(FRONT_SRC)) $(O)/embedded/package.css.o $(O)/embedded/package.js.o
 	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
 $(PROGRAM): $(call obj,frontends/command/main.c) $(O)/libkernline_front.a $(O)/libkernline.a
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FRONT_LIBS) $(LAPACK_LIBS)
 # PDF and PNG are made by a second program, so that the first need not load what draws letters.
 PAGES_CFLAGS = $(patsubst -I%,-isystem %,$(shell pkg-config --cflags librsvg-2.0 cairo))
 $(O)/frontends/pages/pages_main.o: override CFLAGS += $(PAGES_CFLAGS)
@@ -58,7 +62,7 @@ $(O)/libsupport.a: $(call obj,$(SUPPORT_SRC))
 FAKED := $(shell grep -l fake_results.h $(TEST_SRC))
 $(FAKED:%.c=$(O)/%): $(call obj,$(FAKE_SRC))
 $(O)/tests/%: $(O)/tests/%.o $(O)/libsupport.a $(O)/libkernline_front.a $(O)/libkernline.a
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) $(filter %.a,$^) $(FAULT_WRAP) -lcmocka $(JSON_LIBS) $(LAPACK_LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) $(filter %.a,$^) $(FAULT_WRAP) $(TEST_LIBS) $(FRONT_LIBS) $(LAPACK_LIBS)
 
 # Rewritten only when the flags change, so that changed flags rebuild every object.
 STAMP := $(O)/.flags
@@ -82,13 +86,27 @@ $(O)/solver/sparse/passes_avx2.o $(O)/pic/solver/sparse/passes_avx2.o: override 
 $(O)/solver/sparse/passes_avx512.o $(O)/pic/solver/sparse/passes_avx512.o: override CFLAGS += -march=x86-64-v4
 endif
 
+# What the page of the package carries along, as bytes that end in a zero: package.css becomes PACKAGE_CSS, the scripts PACKAGE_JS.
+$(O)/embedded/package.js: $(sort $(wildcard frontends/package/script/*.js))
+	@mkdir -p $(@D)
+	$(Q)cat $^ >$@
+$(O)/embedded/package.css: frontends/package/package.css
+	@mkdir -p $(@D)
+	$(Q)cp $< $@
+$(O)/embedded/%.c: $(O)/embedded/%
+	$(Q)name=$$(printf %s '$*' | tr 'a-z.' 'A-Z_'); { printf 'extern const unsigned char %s[];\nconst unsigned char %s[] = {\n' $$name $$name; \
+	    od -An -v -tx1 $< | sed 's/ \(..\)/0x\1,/g'; echo '0};'; } >$@
+$(O)/embedded/%.o: $(O)/embedded/%.c $(STAMP)
+	$(Q)$(CC) $(CPPFLAGS) $(CFLAGS) -c -o $@ $<
+
 deps: ## install what is missing (or say what to install)
 	$(Q)tests/support/deps.sh
 # demo and test see to the dependencies before anything is compiled, hence the second make.
 demo: deps ## install what is missing, build, run the long cap, leave its results in build/demo
 	$(Q)$(MAKE) --no-print-directory all
 	$(Q)KERNLINE=$(PROGRAM) tests/support/demo.sh build/demo
-test: deps ## install what is missing, build, run every test
+test: ## install what is missing, build, run every test
+	$(Q)tests/support/deps.sh browser
 	$(Q)$(MAKE) --no-print-directory run-tests
 run-tests: all $(TEST_BIN)
 	$(Q)KERNLINE=$(PROGRAM) CC='$(CC)' tests/run.sh $(TEST_BIN)
@@ -132,7 +150,7 @@ $(O)/tests/bench/whole_process: $(call obj,tests/bench/whole_process.c)
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^
 # Loads what the program loads, though it uses nothing of it.
 $(O)/tests/bench/empty: $(call obj,tests/bench/empty.c)
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -Wl,--no-as-needed -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -Wl,--no-as-needed -o $@ $^ $(FRONT_LIBS) $(LAPACK_LIBS)
 bench-process: all $(O)/tests/bench/whole_process $(O)/tests/bench/empty ## time the long cap as a whole process beside an empty one
 	-$(Q)$(O)/tests/bench/whole_process $(O)/tests/bench/empty $(PROGRAM) run models/caps/long_skewed_cap.kline
 bench: bench-process $(O)/tests/bench/usage $(BENCH_BIN) ## time the program on growing models, its reader and its solver (it reports, it never fails)
@@ -150,13 +168,13 @@ run-fuzz: $(FUZZ_BIN) $(O)/tests/fuzz/dictionary
 	$(Q)$(O)/tests/fuzz/dictionary >build/fuzz/words.dict
 	$(Q)tests/fuzz/run.sh $(FUZZ_SECONDS) $(FUZZ_BIN)
 $(O)/tests/fuzz/fuzz_%: $(O)/tests/fuzz/fuzz_%.o $(FUZZ_HELP) $(O)/libkernline_front.a $(O)/libkernline.a
-	$(Q)$(CC) $(CFLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(JSON_LIBS) $(LAPACK_LIBS)
+	$(Q)$(CC) $(CFLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(FRONT_LIBS) $(LAPACK_LIBS)
 $(O)/tests/fuzz/dictionary: $(O)/tests/fuzz/dictionary.o $(O)/libkernline_front.a $(O)/libkernline.a
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lm
 # The replay of `make test` is all targets in one program, without libFuzzer.
 $(O)/tests/fuzz/replay_corpus: $(O)/tests/fuzz/replay_corpus.o $(FUZZ_SRC:%.c=$(O)/%.o) $(FUZZ_HELP) \
                                $(O)/libsupport.a $(O)/libkernline_front.a $(O)/libkernline.a
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FAULT_WRAP) -lcmocka $(JSON_LIBS) $(LAPACK_LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FAULT_WRAP) $(TEST_LIBS) $(FRONT_LIBS) $(LAPACK_LIBS)
 
 # The shared library has objects of its own (position-independent) and shows only what begins with kl_.
 VERSION := $(shell sed -n 's/^\#define KL_VERSION_TEXT  *"\(.*\)"/\1/p' include/kernline/version.h)

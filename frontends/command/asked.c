@@ -7,9 +7,6 @@
 #include "choose.h"
 #include "kernline/analysis.h"
 
-/* In each decade of days since the last stage: a curve through them looks smooth. */
-#define ASKED_MOMENTS 8
-
 void asked_unknown(const char *thing, const char *command, const nearest *search)
 {
     if (search->best != NULL) {
@@ -98,6 +95,7 @@ static const char *asked_moment_fails(option_id option, selection_span span)
                : option == OPTION_CASE || option == OPTION_COMBINATION ? "follows the stages"
                                                                        : NULL;
     case SELECTION_FINAL:
+    case SELECTION_STAGES:
     case SELECTION_ALL:
     case SELECTION_ENVELOPE:
         return NULL;
@@ -117,11 +115,14 @@ bool asked_applies(const options *o, const asked_thing *thing)
         }
     }
     if (o->given[OPTION_AT] && !thing->has_stations) {
-        return asked_refuse(OPTION_AT, thing, "does not go along members");
+        return asked_refuse(OPTION_AT, thing, "is not of one station");
+    }
+    if (o->given[OPTION_TENDON] && !thing->has_tendons) {
+        return asked_refuse(OPTION_TENDON, thing, "is not of tendons");
     }
     for (size_t i = 0; i < sizeof causes / sizeof causes[0]; ++i) {
         if (o->given[causes[i]] && !thing->has_causes) {
-            return asked_refuse(causes[i], thing, "is not split by cause");
+            return asked_refuse(causes[i], thing, "always takes all causes");
         }
     }
     return true;
@@ -129,7 +130,7 @@ bool asked_applies(const options *o, const asked_thing *thing)
 
 exit_status asked_close(const work *w, kl_status status)
 {
-    if (status != KL_OK && status != KL_FILE_TROUBLE) {
+    if (status != KL_OK && status != KL_FILE_TROUBLE && status != KL_NOT_THERE) {
         work_complain("%s: %s", w->path, kl_status_text(status));
     }
     if (status != KL_OK) {

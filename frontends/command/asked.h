@@ -8,6 +8,9 @@
 #include "selection.h"
 #include "work.h"
 
+/* Moments in each decade of days since the last stage: a curve through them looks smooth. */
+#define ASKED_MOMENTS 8
+
 /* Tell that there is no `thing` ("table") of the name searched for, and which there is. `command` lists them. */
 void asked_unknown(const char *thing, const char *command, const nearest *search);
 
@@ -22,13 +25,14 @@ typedef struct asked_thing {
     selection_span span;
     bool has_causes;   /* its values can be split by cause */
     bool has_stations; /* it is of stations along members */
+    bool has_tendons;  /* a tendon can be chosen */
 } asked_thing;
 
-/* Do the options that choose a moment, a cause or a station apply? If not, it has been told. */
+/* Do the options that choose a moment, a cause, a station or a tendon apply? If not, it has been told. */
 bool asked_applies(const options *o, const asked_thing *thing);
 
 /* The exit status when all is shown: do the model's checks and expectations hold? A failure is told, but for trouble with
- * a file, which has been. */
+ * a file and for what is not there, which have been. */
 exit_status asked_close(const work *w, kl_status status);
 
 #endif

@@ -27,10 +27,11 @@ static kl_index choose_count(const kl_model *model, kl_kind kind)
         return model->combination_count;
     case KL_KIND_MEMBER:
         return model->member_count;
+    case KL_KIND_TENDON:
+        return model->tendon_count;
     case KL_KIND_MATERIAL:
     case KL_KIND_SECTION:
     case KL_KIND_NODE:
-    case KL_KIND_TENDON:
     case KL_KIND_FALSEWORK:
     case KL_KIND_CHECK:
     case KL_KIND_COUNT:
@@ -50,10 +51,11 @@ static const char *choose_name(const kl_model *model, kl_kind kind, kl_index i)
         return model->combinations[i].name;
     case KL_KIND_MEMBER:
         return model->members[i].name;
+    case KL_KIND_TENDON:
+        return model->tendons[i].name;
     case KL_KIND_MATERIAL:
     case KL_KIND_SECTION:
     case KL_KIND_NODE:
-    case KL_KIND_TENDON:
     case KL_KIND_FALSEWORK:
     case KL_KIND_CHECK:
     case KL_KIND_COUNT:
@@ -201,6 +203,7 @@ bool choose_wish(const options *o, const kl_model *model, selection_wish *wish)
     static const choose_kind load_case = {KL_KIND_CASE, "load case"};
     static const choose_kind combination = {KL_KIND_COMBINATION, "combination"};
     static const choose_kind member = {KL_KIND_MEMBER, "member"};
+    static const choose_kind tendon = {KL_KIND_TENDON, "tendon"};
     *wish = selection_wish_none();
     wish->every_step = o->given[OPTION_STEPS];
     wish->by_cause = o->given[OPTION_BY_CAUSE];
@@ -208,6 +211,7 @@ bool choose_wish(const options *o, const kl_model *model, selection_wish *wish)
         !choose_find(o, OPTION_CASE, model, load_case, &wish->load_case) ||
         !choose_find(o, OPTION_COMBINATION, model, combination, &wish->combination) ||
         !choose_find(o, OPTION_MEMBER, model, member, &wish->member) ||
+        !choose_find(o, OPTION_TENDON, model, tendon, &wish->tendon) ||
         !choose_cause(o, model, &wish->cause)) {
         return false;
     }

@@ -6,7 +6,7 @@
 #include "options.h"
 #include "selection.h"
 
-/* Find the stage, case, combination, cause and member that were named.
+/* Find the stage, case, combination, cause, member and tendon that were named.
  * @return false when one is not there: the message has been written to standard error. */
 bool choose_wish(const options *o, const kl_model *model, selection_wish *wish);
 

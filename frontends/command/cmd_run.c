@@ -5,52 +5,13 @@
  * SPDX-License-Identifier: MIT */
 #include "commands.h"
 
-#include "mem.h"
-#include "summary.h"
-#include "work.h"
-
-/* "model.kline:12:3", or "" for what is about no place. */
-static const char *run_place(work *w, kl_origin origin)
-{
-    const text_source *source = source_at(&w->sources, origin.file);
-    if (source == NULL) {
-        return "";
-    }
-    const source_place place = source_find(source, origin.begin);
-    const char *text =
-        arena_print(&w->memory, "%s:%d:%d", source->name, (int)place.line, (int)place.column);
-    return text != NULL ? text : "";
-}
-
-static kl_index run_collect_warnings(work *w, summary_message *messages)
-{
-    kl_index count = 0;
-    for (kl_index i = 0; i < kl_diags_count(w->diags); ++i) {
-        const kl_diag *diag = kl_diags_get(w->diags, i);
-        if (diag->severity == KL_WARNING) {
-            messages[count++] = (summary_message){diag->name, run_place(w, diag->origin),
-                                                  diag->message, diag->hint};
-        }
-    }
-    return count;
-}
+#include "work_sum_up.h"
 
 static kl_status run_print(work *w, bool as_json)
 {
-    const size_t room = (size_t)kl_diags_count_of(w->diags, KL_WARNING);
-    summary_message *messages = mem_array(room, sizeof *messages);
-    if (messages == NULL) {
-        return KL_NO_MEMORY;
-    }
-    const summary_input input = {.file = w->path,
-                                 .results = w->results,
-                                 .report = w->report,
-                                 .warnings = messages,
-                                 .warning_count = run_collect_warnings(w, messages)};
-    const kl_status status =
-        as_json ? summary_write_json(&input, stdout) : summary_write(&input, stdout);
-    mem_free(messages);
-    return status;
+    summary_input input;
+    KL_TRY(work_sum_up(w, &input));
+    return as_json ? summary_write_json(&input, stdout) : summary_write(&input, stdout);
 }
 
 exit_status cmd_run(const options *o)

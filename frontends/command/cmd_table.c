@@ -26,8 +26,6 @@ static const table_recipe *table_find(const char *name)
     return NULL;
 }
 
-/* Does every option apply to the table? Otherwise what was asked would silently not be shown. */
-
 kl_status command_write_table(const table *t, const options *o)
 {
     if (o->given[OPTION_CSV]) {
@@ -54,8 +52,10 @@ exit_status cmd_table(const options *o)
     if (recipe == NULL) {
         return EXIT_WRONG_USE;
     }
-    const asked_thing thing = {recipe->name, recipe->span, recipe->has_causes,
-                               recipe->has_stations};
+    const asked_thing thing = {.name = recipe->name,
+                               .span = recipe->span,
+                               .has_causes = recipe->has_causes,
+                               .has_stations = recipe->has_stations};
     if (!asked_applies(o, &thing)) {
         return EXIT_WRONG_USE;
     }

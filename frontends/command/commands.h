@@ -11,6 +11,7 @@
 exit_status cmd_run(const options *o);
 exit_status cmd_table(const options *o);
 exit_status cmd_plot(const options *o);
+exit_status cmd_report(const options *o);
 exit_status cmd_sensitivity(const options *o);
 exit_status cmd_validate(const options *o);
 exit_status cmd_words(const options *o);

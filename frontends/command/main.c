@@ -30,6 +30,8 @@ static exit_status main_command(const options *o)
         return cmd_table(o);
     case COMMAND_PLOT:
         return cmd_plot(o);
+    case COMMAND_REPORT:
+        return cmd_report(o);
     case COMMAND_SENSITIVITY:
         return cmd_sensitivity(o);
     case COMMAND_VALIDATE:

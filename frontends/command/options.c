@@ -9,11 +9,13 @@
 #define IN_RUN         (1U << COMMAND_RUN)
 #define IN_TABLE       (1U << COMMAND_TABLE)
 #define IN_PLOT        (1U << COMMAND_PLOT)
+#define IN_REPORT      (1U << COMMAND_REPORT)
 #define IN_SENSITIVITY (1U << COMMAND_SENSITIVITY)
 #define IN_VALIDATE    (1U << COMMAND_VALIDATE)
 #define IN_WORDS       (1U << COMMAND_WORDS)
 #define IN_FORMAT      (1U << COMMAND_FORMAT)
-#define IN_ALL         (IN_RUN | IN_TABLE | IN_PLOT | IN_SENSITIVITY | IN_VALIDATE | IN_WORDS | IN_FORMAT)
+#define IN_ALL                                                                                     \
+    (IN_RUN | IN_TABLE | IN_PLOT | IN_REPORT | IN_SENSITIVITY | IN_VALIDATE | IN_WORDS | IN_FORMAT)
 
 static const char GROUP_WHEN[] = "Which moment";
 static const char GROUP_WHERE[] = "Which place";
@@ -31,17 +33,22 @@ static const command_row option_commands[COMMAND_COUNT] = {
     {"table", "MODEL WHAT", 2, 2, "print one table of results in full",
      "Without a choice of moment a table shows the end of the last stage (models with stages) or "
      "every load case; "
-     "the tables of steps, posts, losses and the audit show every step."},
+     "the tables of steps, posts and the audit show every step, that of losses the end of each "
+     "stage."},
     {"plot", "MODEL WHAT", 2, 2, "draw one picture of the model or its results",
      "Writes SVG, PNG or PDF, by the name of the file. Without a choice of moment a picture shows "
      "the end of the last "
      "stage (models with stages) or every load case."},
-    {"sensitivity", "MODEL", 1, 1, "how far the checks move with creep and shrinkage",
-     "Analyses the model as it is and with 0.7 and 1.3 of the creep and of the shrinkage that its "
-     "laws "
-     "give, one at a time, and prints for each check the least ratio, the one computed, the "
-     "largest and "
-     "what makes it."},
+    {"report", "MODEL", 1, 1, "make the calculation package of a model",
+     "Analyses the model and writes all its numbers and pictures, sheet by sheet, as one page that "
+     "needs no network, with its failing checks first."},
+    {"sensitivity", "MODEL [WHAT]", 1, 2, "how far checks, elongations and camber may move",
+     "Analyses the model as it is and with less and with more of what nobody knows well, one at a "
+     "time: 0.7 and 1.3 of creep and of shrinkage, 0.75 and 1.25 of friction, 0.5 and 2 of wobble, "
+     "0.8 and 1.2 of the concrete's modulus, 0.95 and 1.05 of the tendons'. WHAT is `checks` "
+     "(their "
+     "ratios), `elongations` (at each jack) or `camber` (where it is largest); without it all are "
+     "printed, and CSV and JSON hold the checks."},
     {"validate", "MODEL", 1, 1, "read and check a model without solving it",
      "Says nothing but warnings and errors: a model without either prints one line."},
     {"words", "[WORD]", 0, 1, "the words of the model language, or one of them",
@@ -66,6 +73,7 @@ static const option_row option_rows[OPTION_COUNT] = {
     {OPTION_BY_CAUSE, IN_TABLE | IN_PLOT, "--by-cause", NULL, GROUP_WHEN,
      "the share of each cause, one after the other"},
     {OPTION_MEMBER, IN_TABLE | IN_PLOT, "--member", "MEMBER", GROUP_WHERE, "only this member"},
+    {OPTION_TENDON, IN_PLOT, "--tendon", "TENDON", GROUP_WHERE, "only this tendon"},
     {OPTION_EVERY, IN_TABLE, "--every", "LENGTH", GROUP_WHERE,
      "stations no further apart than this: '2 ft', '500 mm'"},
     {OPTION_AT, IN_TABLE | IN_PLOT, "--at", "LENGTH", GROUP_WHERE,
@@ -75,8 +83,10 @@ static const option_row option_rows[OPTION_COUNT] = {
     {OPTION_JSON, IN_TABLE | IN_SENSITIVITY | IN_RUN, "--json", NULL, GROUP_FORM,
      "JSON, with units stated"},
     {OPTION_WRITE, IN_FORMAT, "--write", NULL, GROUP_FORM, "replace the file instead of printing"},
-    {OPTION_OUTPUT, IN_PLOT, "-o", "FILE", GROUP_FORM,
-     "where the picture goes: FILE.svg, FILE.png or FILE.pdf"},
+    {OPTION_OUTPUT, IN_PLOT | IN_REPORT, "-o", "FILE", GROUP_FORM,
+     "where it goes: FILE.svg, .png or .pdf; of a report FILE.html, FILE.pdf or a folder"},
+    {OPTION_PAPER, IN_REPORT, "--paper", "SIZE", GROUP_FORM,
+     "of a PDF: letter (with US units) or a4 (with metric ones)"},
     {OPTION_HELP, IN_ALL, "--help", NULL, GROUP_GENERAL,
      "this help; after a command, the command's"},
     {OPTION_VERSION, IN_ALL, "--version", NULL, GROUP_GENERAL, "the program's version"},
@@ -213,7 +223,8 @@ static bool option_read_command(const char *text, options *out, char *message)
                  near.best);
     } else {
         snprintf(message, OPTIONS_MESSAGE,
-                 "unknown command `%.60s`; a command comes first: run, table, plot, sensitivity, "
+                 "unknown command `%.60s`; a command comes first: run, table, plot, report, "
+                 "sensitivity, "
                  "validate, words, format",
                  text);
     }

@@ -8,6 +8,49 @@
 #include "diagrams.h"
 #include "figure.h"
 
+#define COURSE_SAME 1e-6 /* of the largest value: rounding, to the eye */
+
+const char *course_family_key(kl_quantity quantity, kl_cause_kind cause)
+{
+    if (cause == KL_CAUSE_ALL) {
+        return member_course_key(quantity);
+    }
+    return cause == KL_CAUSE_PRESTRESS && quantity == KL_MOMENT ? "moment_from_prestress" : NULL;
+}
+
+/* Axes hold every course, folded ones too: so steps compare. */
+static void course_family_hold(course_family *out, const member_course *c)
+{
+    out->low = fmin(out->low, c->low);
+    out->high = fmax(out->high, c->high);
+}
+
+static kl_status
+course_family_add(arena *a, kl_results *results, kl_state state, course_family *out)
+{
+    member_course *c = &out->courses[out->count];
+    KL_TRY(member_course_gather(a, results, state, out->quantity, KL_TOTAL, out->member,
+                                MEMBER_COURSE_PIECES, c));
+    out->steps[out->count] = diagram_step(state);
+    label_state(out->names[out->count], results, state);
+    out->key[out->count] = (plot_key_entry){diagram_class(out->count), out->names[out->count]};
+    course_family_hold(out, c);
+    out->count++;
+    return KL_OK;
+}
+
+static kl_status
+course_family_fold(arena *a, kl_results *results, kl_state state, course_family *out)
+{
+    folded_course *f = &out->folded[out->folded_count];
+    KL_TRY(member_course_gather(a, results, state, out->quantity, KL_TOTAL, out->member,
+                                MEMBER_COURSE_PIECES, &f->course));
+    f->step = diagram_step(state);
+    course_family_hold(out, &f->course);
+    out->folded_count++;
+    return KL_OK;
+}
+
 kl_status course_family_gather(arena *a,
                                kl_results *results,
                                const selection *s,
@@ -19,25 +62,27 @@ kl_status course_family_gather(arena *a,
     *out = (course_family){.quantity = quantity, .member = member};
     out->length =
         kl_member_length(model, member) / kl_show_factor(&model->display, KL_MEASURE_STATION);
+    out->cause = s->state_count > 0 ? s->states[0].cause.kind : KL_CAUSE_ALL;
     int standing = 0;
     for (kl_index i = 0; i < s->state_count; i++) {
         standing += kl_member_stands(results, s->states[i], member) ? 1 : 0;
     }
     out->left_out = standing > COURSE_FAMILY_LIMIT ? standing - COURSE_FAMILY_LIMIT : 0;
+    out->folded = arena_array(a, (size_t)out->left_out + 1, sizeof *out->folded);
+    if (!out->folded) {
+        return KL_NO_MEMORY;
+    }
     int passed_over = 0;
     for (kl_index i = 0; i < s->state_count; i++) {
-        if (!kl_member_stands(results, s->states[i], member) || passed_over++ < out->left_out) {
+        const kl_state state = s->states[i];
+        if (!kl_member_stands(results, state, member)) {
             continue;
         }
-        member_course *c = &out->courses[out->count];
-        KL_TRY(member_course_gather(a, results, s->states[i], quantity, KL_TOTAL, member,
-                                    MEMBER_COURSE_PIECES, c));
-        out->steps[out->count] = diagram_step(s->states[i]);
-        label_state(out->names[out->count], results, s->states[i]);
-        out->key[out->count] = (plot_key_entry){diagram_class(out->count), out->names[out->count]};
-        out->low = fmin(out->low, c->low);
-        out->high = fmax(out->high, c->high);
-        out->count++;
+        if (passed_over++ >= out->left_out) {
+            KL_TRY(course_family_add(a, results, state, out));
+        } else if (s->folds && diagram_step(state) != DRAWING_NO_STEP) {
+            KL_TRY(course_family_fold(a, results, state, out));
+        }
     }
     return KL_OK;
 }
@@ -77,8 +122,11 @@ plot course_family_axes(drawing *d,
     snprintf(upright, sizeof upright, "%s, %s", name,
              kl_show_unit(display, member_course_measure(family->quantity)));
     const plot_axis x = {.low = 0.0, .high = family->length, .label = along, .tight = true};
-    const plot_axis y = {
-        .low = family->low, .high = family->high, .label = upright, .downward = downward};
+    const plot_axis y = {.low = family->low,
+                         .high = family->high,
+                         .label = upright,
+                         .downward = downward,
+                         .key = course_family_key(family->quantity, family->cause)};
     const double key_height = plot_key_height(family->key, family->count, region.width);
     region.y += key_height;
     region.height -= key_height;
@@ -95,14 +143,15 @@ course_put_value(const plot *p, const member_course *c, int i, double weight, do
     plot_value(p, c->station[i], c->value[i], weight, text);
 }
 
-/* The largest and the smallest. */
+/* The largest and the smallest, where they first stand; of what does not change one value. */
 static void course_put_extremes(const plot *p, const member_course *c, double largest)
 {
+    const double same = COURSE_SAME * largest;
     int low = -1;
     int high = -1;
     for (int i = 0; i < c->count; i++) {
-        low = !isnan(c->value[i]) && (low < 0 || c->value[i] < c->value[low]) ? i : low;
-        high = !isnan(c->value[i]) && (high < 0 || c->value[i] > c->value[high]) ? i : high;
+        low = !isnan(c->value[i]) && (low < 0 || c->value[i] < c->value[low] - same) ? i : low;
+        high = !isnan(c->value[i]) && (high < 0 || c->value[i] > c->value[high] + same) ? i : high;
     }
     if (high >= 0) {
         course_put_value(p, c, high, fabs(c->value[high]), largest);
@@ -112,9 +161,22 @@ static void course_put_extremes(const plot *p, const member_course *c, double la
     }
 }
 
+/* For a page's script. */
+static void course_family_draw_folded(const plot *p, const course_family *family, double largest)
+{
+    for (int i = 0; i < family->folded_count; i++) {
+        const member_course *c = &family->folded[i].course;
+        drawing_open_folded_step(p->drawing, family->folded[i].step);
+        plot_course(p, diagram_class(0), c->station, c->value, c->count);
+        course_put_extremes(p, c, largest);
+        drawing_close_step(p->drawing);
+    }
+}
+
 void course_family_draw(const plot *p, const course_family *family, bool fills)
 {
     const double largest = fmax(fabs(family->low), fabs(family->high));
+    course_family_draw_folded(p, family, largest);
     for (int i = 0; i < family->count; i++) {
         const member_course *c = &family->courses[i];
         drawing_open_step(p->drawing, family->steps[i]);
@@ -125,11 +187,13 @@ void course_family_draw(const plot *p, const course_family *family, bool fills)
         course_put_extremes(p, c, largest);
         drawing_close_step(p->drawing);
     }
-    plot_key(p, family->key, family->count);
+    plot_key_of_steps(p, family->key, family->steps, family->count);
     if (family->left_out > 0) {
         char text[120];
-        snprintf(text, sizeof text, "%d earlier step%s not drawn: ask for a stage",
-                 family->left_out, family->left_out > 1 ? "s are" : " is");
-        drawing_text(p->drawing, "small quiet", p->right, p->bottom + 36.0, ANCHOR_END, text);
+        snprintf(text, sizeof text, "%d earlier step%s not drawn%s", family->left_out,
+                 family->left_out > 1 ? "s are" : " is",
+                 family->folded_count > 0 ? "" : ": ask for a stage");
+        drawing_text(p->drawing, "small quiet left-out", p->right, p->bottom + 36.0, ANCHOR_END,
+                     text);
     }
 }

@@ -39,6 +39,21 @@ static const diagram_recipe diagram_list[] = {
     {"deflection", "deflection along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true,
      diagram_deflection},
     {"camber", "camber along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true, diagram_camber},
+    /* sections, tendons, materials */
+    {"sections", "sections to scale with voids, bars and ducts, and what they are worth",
+     DIAGRAM_OF_SECTIONS, SELECTION_FINAL, false, diagram_sections},
+    {"section_stress", "the stress through the height of a section, part by part", DIAGRAM_OF_PLACE,
+     SELECTION_FINAL, false, diagram_section_stress},
+    {"tendons", "tendons in elevation, heights stretched", DIAGRAM_OF_TENDON, SELECTION_FINAL,
+     false, diagram_tendons},
+    {"tendon_force", "force and stress along tendons from jacking on", DIAGRAM_OF_TENDON,
+     SELECTION_ALL, false, diagram_tendon_force},
+    {"strength", "strength and modulus of a member's concrete by age", DIAGRAM_OF_MEMBER,
+     SELECTION_NONE, false, diagram_strength},
+    {"creep", "J(t, t0), the strain of a lasting unit stress, by age", DIAGRAM_OF_MEMBER,
+     SELECTION_NONE, false, diagram_creep},
+    {"shrinkage", "shrinkage of a member's concrete by age", DIAGRAM_OF_MEMBER, SELECTION_NONE,
+     false, diagram_shrinkage},
 };
 
 const diagram_recipe *diagram_recipes(kl_index *count)
@@ -90,6 +105,14 @@ const kl_state *diagram_state(const selection *s)
         }
     }
     return s->state_count > 0 ? &s->states[s->state_count - 1] : NULL;
+}
+
+void diagram_absent(drawing *d, const char *why)
+{
+    if (d->status == KL_OK) {
+        d->status = KL_NOT_THERE;
+        d->absent = why;
+    }
 }
 
 bool diagram_accepts(drawing *d, kl_status status)

@@ -16,8 +16,8 @@ typedef enum diagram_subject {
     DIAGRAM_OF_MODEL,   /* the whole frame */
     DIAGRAM_OF_MEMBER,  /* one member; without --member the longest */
     DIAGRAM_OF_PLACE,   /* a station of a member, which --at chooses */
-    DIAGRAM_OF_TENDON,  /* tendons of a member */
-    DIAGRAM_OF_SECTIONS /* all sections */
+    DIAGRAM_OF_TENDON,  /* tendons of a member, or --tendon */
+    DIAGRAM_OF_SECTIONS /* all sections, or those at a station, which --at chooses */
 } diagram_subject;
 
 typedef struct diagram_recipe {
@@ -32,7 +32,8 @@ typedef struct diagram_recipe {
 const diagram_recipe *diagram_recipes(kl_index *count);
 const diagram_recipe *diagram_recipe_find(const char *name); /* NULL: there is none */
 
-/* Draw. @return the finished SVG element, the drawing's own, or NULL (see its status). The caller frees the drawing. */
+/* Draw. @return the finished SVG element, the drawing's own, or NULL (see its status). The caller frees the drawing.
+ * KL_NOT_THERE: the model has nothing of the kind, d->absent says what. */
 const char *
 diagram_build(drawing *d, const diagram_recipe *recipe, kl_results *results, const selection *s);
 
@@ -49,6 +50,12 @@ diagram_builder diagram_loads;                                /* diagram_loads.c
 diagram_builder diagram_deflected;                            /* diagram_deflected.c */
 diagram_builder diagram_moment, diagram_shear, diagram_axial; /* diagram_course.c */
 diagram_builder diagram_deflection, diagram_camber;           /* diagram_course.c */
+/* of sections, tendons and materials */
+diagram_builder diagram_sections;                                   /* diagram_sections.c */
+diagram_builder diagram_section_stress;                             /* diagram_section_stress.c */
+diagram_builder diagram_tendons;                                    /* diagram_tendons.c */
+diagram_builder diagram_tendon_force;                               /* diagram_tendon_force.c */
+diagram_builder diagram_strength, diagram_creep, diagram_shrinkage; /* diagram_ageing.c */
 
 /* ---- what builders share ------------------------------------------------------------------------------ */
 
@@ -57,6 +64,8 @@ kl_index diagram_member(const kl_results *results, const selection *s);
 /* The one state of a picture that shows one: the last step among those selected, else the last of them; NULL: the model has neither
  * stages nor load cases. */
 const kl_state *diagram_state(const selection *s);
+/* There is nothing to draw; `why` is static: "no tendon runs in the member". */
+void diagram_absent(drawing *d, const char *why);
 /* Keep a failure in the drawing's status; KL_NOT_THERE is none. @return status == KL_OK */
 bool diagram_accepts(drawing *d, kl_status status);
 /* The number that drawing_open_step wants for what is of this state. */

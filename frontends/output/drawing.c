@@ -7,10 +7,10 @@
 #include <string.h>
 
 #include "letter_width.h"
+#include "markup.h"
 #include "mem.h"
 
 #define DRAWING_LIMIT ((size_t)64 << 20) /* bytes of one picture */
-#define DRAWING_SMALL 10.5
 
 /* ---- text -------------------------------------------------------------------------------------------- */
 
@@ -43,35 +43,17 @@ void drawing_put(drawing *d, const char *format, ...)
     drawing_append(d, text, (size_t)length);
 }
 
-/* What a character of text is in markup; NULL: itself. Control characters, which XML has no way to hold, become a mark. */
-static const char *drawing_entity(unsigned char letter)
-{
-    switch (letter) {
-    case '<':
-        return "&lt;";
-    case '>':
-        return "&gt;";
-    case '&':
-        return "&amp;";
-    case '"':
-        return "&quot;";
-    case '\'':
-        return "&#39;";
-    default:
-        return letter < 0x20 || letter == 0x7F ? "\xEF\xBF\xBD" : NULL;
-    }
-}
-
 void drawing_put_escaped(drawing *d, const char *text)
 {
     const char *plain = text;
     const char *at = text;
-    for (; *at != '\0'; at++) {
-        const char *entity = drawing_entity((unsigned char)*at);
+    size_t bytes;
+    for (; *at != '\0'; at += bytes) {
+        const char *entity = markup_entity(at, &bytes);
         if (entity) {
             drawing_append(d, plain, (size_t)(at - plain));
             drawing_append(d, entity, strlen(entity));
-            plain = at + 1;
+            plain = at + bytes;
         }
     }
     drawing_append(d, plain, (size_t)(at - plain));
@@ -156,11 +138,21 @@ void drawing_open_step(drawing *d, int step)
     }
 }
 
+void drawing_open_folded_step(drawing *d, int step)
+{
+    char attribute[40];
+    snprintf(attribute, sizeof attribute, "data-step=\"%d\"", step);
+    drawing_open(d, "step folded", attribute);
+    d->step = step;
+    d->folded = true;
+}
+
 void drawing_close_step(drawing *d)
 {
-    if (d->step != DRAWING_NO_STEP) {
+    if (d->step != DRAWING_NO_STEP || d->folded) {
         drawing_close(d);
     }
+    d->folded = false;
     d->step = DRAWING_NO_STEP;
 }
 
@@ -191,7 +183,7 @@ drawing_points(drawing *d, const char *element, const char *class, const double 
 void drawing_course(drawing *d, const char *class, const double *points, int count)
 {
     drawing_points(d, "polyline", class, points, count);
-    for (int i = 0; i + 1 < count; i++) {
+    for (int i = 0; i + 1 < count && !d->folded; i++) {
         const double *p = points + 2 * i;
         drawing_note(d, label_field_take_line(&d->labels, p[0], p[1], p[2], p[3]));
     }
@@ -200,6 +192,16 @@ void drawing_course(drawing *d, const char *class, const double *points, int cou
 void drawing_area(drawing *d, const char *class, const double *points, int count)
 {
     drawing_points(d, "polygon", class, points, count);
+}
+
+void drawing_outline(drawing *d, const char *class, const double *points, int count)
+{
+    drawing_area(d, class, points, count);
+    for (int i = 0; i < count; i++) {
+        const double *p = points + 2 * (size_t)i;
+        const double *q = points + 2 * (size_t)(i + 1 < count ? i + 1 : 0);
+        drawing_keep_line(d, p[0], p[1], q[0], q[1]);
+    }
 }
 
 void drawing_box(drawing *d, const char *class, double x, double y, double width, double height)
@@ -306,6 +308,10 @@ static void drawing_wish(drawing *d,
     if (d->status != KL_OK) {
         return;
     }
+    if (d->folded) { /* when it is shown it stands alone */
+        drawing_put_text(d, class, x, y - 0.5 * DRAWING_SMALL, ANCHOR_MIDDLE, false, text);
+        return;
+    }
     const size_t room = strlen(text) + 1;
     char *copy = mem_array(room, 1);
     if (!copy) {
@@ -341,9 +347,16 @@ void drawing_hint(
     drawing_wish(d, class, x, y, weight, true, text);
 }
 
+void drawing_keep_line(drawing *d, double x1, double y1, double x2, double y2)
+{
+    drawing_note(d, label_field_take_line(&d->labels, x1, y1, x2, y2));
+}
+
 void drawing_keep_free(drawing *d, double x, double y, double width, double height)
 {
-    drawing_note(d, label_field_take(&d->labels, (label_box){x, y, width, height}));
+    if (!d->folded) {
+        drawing_note(d, label_field_take(&d->labels, (label_box){x, y, width, height}));
+    }
 }
 
 static void drawing_put_label(drawing *d, const label_wish *wish)
@@ -376,6 +389,21 @@ const char *drawing_finish(drawing *d)
     }
     drawing_append(d, "</svg>\n", 7);
     return d->status == KL_OK ? d->text : NULL;
+}
+
+void drawing_place(drawing *d, const drawing *picture, double x, double y, double width)
+{
+    drawing_note(d, picture->status);
+    if (d->status != KL_OK) {
+        return;
+    }
+    const char *inside = strstr(picture->text, "<title>");
+    drawing_put(d,
+                "<svg class=\"drawing\" x=\"%.2f\" y=\"%.2f\" width=\"%.2f\" height=\"%.2f\" "
+                "viewBox=\"0 0 %.0f %.0f\">\n",
+                x, y, width, width * picture->height / picture->width, picture->width,
+                picture->height);
+    drawing_append(d, inside, picture->length - (size_t)(inside - picture->text));
 }
 
 /* `var(--ink,#123)` is the colour of the page around; a file of its own has the fallback, since not all who turn SVG into

@@ -13,7 +13,8 @@
 
 typedef enum text_anchor { ANCHOR_START, ANCHOR_MIDDLE, ANCHOR_END } text_anchor;
 
-#define DRAWING_TEXT    12.0 /* height of letters, px; small ones 10.5 */
+#define DRAWING_TEXT    12.0 /* height of letters, px */
+#define DRAWING_SMALL   10.5 /* of small ones */
 #define DRAWING_NO_STEP (-1)
 
 typedef struct drawing {
@@ -23,7 +24,9 @@ typedef struct drawing {
     label_field labels;
     int depth; /* groups that are open */
     int step;  /* the step that is being drawn, DRAWING_NO_STEP: none */
+    bool folded;
     kl_status status;
+    const char *absent; /* static: why there is nothing to draw; the status is KL_NOT_THERE then */
 } drawing;
 
 /* Everything but colour comes from here; the colours are CSS variables with the light ones as their fallback, so that the text
@@ -38,6 +41,9 @@ void drawing_start(
 const char *drawing_finish(drawing *d);
 void drawing_free(drawing *d);
 
+/* Put a finished picture into this one, so wide, its upper left corner at (x, y). */
+void drawing_place(drawing *d, const drawing *picture, double x, double y, double width);
+
 /* A finished picture as a file of its own: with an XML head and DRAWING_STYLE. @return text of the caller's, or NULL: no memory. */
 char *drawing_page(const drawing *d);
 void drawing_page_free(char *text);
@@ -48,12 +54,16 @@ void drawing_close(drawing *d);
 /* A group with what is true after one step of the construction only, labels asked for within it too: <g class="step" data-step="3">,
  * so that a page can show one step at a time. `step` counts from 0; DRAWING_NO_STEP: nothing is grouped. */
 void drawing_open_step(drawing *d, int step);
+/* The same, hidden unless a page's script shows it (class "folded"); no label makes room for what is in it. */
+void drawing_open_folded_step(drawing *d, int step);
 void drawing_close_step(drawing *d);
 
 void drawing_line(drawing *d, const char *class, double x1, double y1, double x2, double y2);
 /* Points are x, y, x, y …; `count` points. They also keep labels away. */
 void drawing_course(drawing *d, const char *class, const double *points, int count);
 void drawing_area(drawing *d, const char *class, const double *points, int count);
+/* An area whose edges keep labels away. */
+void drawing_outline(drawing *d, const char *class, const double *points, int count);
 void drawing_box(drawing *d, const char *class, double x, double y, double width, double height);
 void drawing_circle(drawing *d, const char *class, double x, double y, double radius);
 /* A head at (x2, y2) of a line from (x1, y1). */
@@ -76,10 +86,11 @@ void drawing_label(
 void drawing_hint(
     drawing *d, const char *class, double x, double y, double weight, const char *text);
 
-/* Keep labels off a region. */
+/* Keep labels off a line, and off a region. */
+void drawing_keep_line(drawing *d, double x1, double y1, double x2, double y2);
 void drawing_keep_free(drawing *d, double x, double y, double width, double height);
 
-/* Markup as it is, and text with what markup means escaped; for data and for pages that are made of drawings. */
+/* Markup as it is (short), and text with what markup means escaped (markup.h); for data and for pages that are made of drawings. */
 void drawing_put(drawing *d, const char *format, ...) KL_PRINTF(2, 3);
 void drawing_put_escaped(drawing *d, const char *text);
 

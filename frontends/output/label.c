@@ -6,6 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "figure.h"
+
 const char LABEL_SIGNS_ACTIONS[] =
     "Signs: moment + stretches the bottom, shear + is dM/dx, axial + is tension. Moment and axial "
     "force are about "
@@ -112,6 +114,25 @@ const char *label_side(const kl_station_row *rows, kl_index count, kl_index i)
     const bool is_second = rows[i].side == KL_RIGHT && i > 0 && rows[i - 1].side == KL_LEFT &&
                            !(rows[i].station > rows[i - 1].station);
     return is_second ? "right" : "";
+}
+
+void label_value(
+    char text[LABEL_SIZE], const kl_display *display, kl_measure measure, double value, int digits)
+{
+    const double shown = value / kl_show_factor(display, measure);
+    const int most = figure_decimals(shown, digits);
+    char figure[FIGURE_SIZE];
+    figure_rounded(figure, shown, most < 0 ? most : figure_exact_decimals(shown, most), digits,
+                   0.0);
+    snprintf(text, LABEL_SIZE, isnan(value) ? "%s" : "%s %s", figure,
+             kl_show_unit(display, measure));
+}
+
+void label_at(char text[LABEL_SIZE], const kl_model *model, kl_index member, double station)
+{
+    char place[LABEL_SIZE];
+    label_value(place, &model->display, KL_MEASURE_STATION, station, 5);
+    snprintf(text, LABEL_SIZE, "%.140s at %.40s", model->members[member].name, place);
 }
 
 const char *label_phase(kl_tendon_phase phase)

@@ -25,6 +25,12 @@ const char *label_place(const kl_model *model, const kl_station_row *row);
 /* "left" and "right" at a jump, where two rows stand at one station, "" elsewhere: row i of count. */
 const char *label_side(const kl_station_row *rows, kl_index count, kl_index i);
 
+/* "12.5 ksi": as shown, with so many digits that count and at most as many decimals as it needs; NAN gives "-". */
+void label_value(
+    char text[LABEL_SIZE], const kl_display *display, kl_measure measure, double value, int digits);
+/* "cap at 42 ft". */
+void label_at(char text[LABEL_SIZE], const kl_model *model, kl_index member, double station);
+
 const char *label_phase(kl_tendon_phase phase); /* "stressed", "grouted" … */
 const char *label_face(kl_face face);           /* "top", "bottom", "" */
 

@@ -19,6 +19,9 @@ typedef struct member_course {
 /* What a quantity is shown as. */
 kl_measure member_course_measure(kl_quantity quantity);
 
+/* What programs call it: "moment", "stress_top". */
+const char *member_course_key(kl_quantity quantity);
+
 /* Cut from the arena; in `pieces` at least, its own stations besides. @return KL_NOT_THERE when the member does not stand. */
 kl_status member_course_gather(arena *a,
                                kl_results *results,

@@ -56,6 +56,9 @@ static void plot_put_decades(const plot *p, int about)
                 continue;
             }
             drawing_line(p->drawing, "tick", x, p->bottom, x, p->bottom + PLOT_TICK);
+            if (i == 0) {
+                drawing_line(p->drawing, "rule", x, p->top, x, p->bottom);
+            }
             if (all || i == 0) {
                 const double value = steps[i] * pow(10.0, decade);
                 char text[FIGURE_SIZE];
@@ -73,17 +76,18 @@ static int plot_about(double length, double each)
 }
 
 /* The axes' group tells which values lie where, so that a script can turn a place of the page into a station. */
-static void plot_open_axes(const plot *p, bool decades)
+static void plot_open_axes(const plot *p, const char *key, bool decades)
 {
     const scale *x = &p->x;
     const scale *y = &p->y;
     char attributes[400];
     snprintf(attributes, sizeof attributes,
              "data-x0=\"%.12g\" data-x1=\"%.12g\" data-px0=\"%.12g\" data-px1=\"%.12g\" "
-             "data-y0=\"%.12g\" data-y1=\"%.12g\" data-py0=\"%.12g\" data-py1=\"%.12g\"%s",
+             "data-y0=\"%.12g\" data-y1=\"%.12g\" data-py0=\"%.12g\" data-py1=\"%.12g\"%s%s%s%s",
              x->from, x->to, x->at, x->at + x->length, y->from, y->to, y->at, y->at + y->length,
-             decades ? " data-decades=\"x\"" : "");
-    drawing_open(p->drawing, "axes", attributes);
+             decades ? " data-decades=\"x\"" : "", key ? " data-quantity=\"" : "", key ? key : "",
+             key ? "\"" : "");
+    drawing_open(p->drawing, "axes field", attributes);
 }
 
 plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axis *y)
@@ -106,7 +110,7 @@ plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axi
     p.x = scale_over(low[0], high[0], p.left, p.right - p.left);
     p.y = y->downward ? scale_over(low[1], high[1], p.top, p.bottom - p.top)
                       : scale_over(low[1], high[1], p.bottom, p.top - p.bottom);
-    plot_open_axes(&p, x->decades);
+    plot_open_axes(&p, y->key, x->decades);
     plot_put_ticks(&p, &p.y, upright, true);
     if (x->decades) {
         plot_put_decades(&p, along);
@@ -116,12 +120,35 @@ plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axi
     const double corner[] = {p.left, p.top, p.left, p.bottom, p.right, p.bottom};
     drawing_course(d, "axis", corner, 3);
     if (p.y.from < 0.0 && p.y.to > 0.0) {
-        drawing_line(d, "axis", p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0));
+        const double zero[] = {p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0)};
+        drawing_course(d, "axis", zero, 2);
     }
     drawing_text(d, "", 0.5 * (p.left + p.right), p.bottom + 36.0, ANCHOR_MIDDLE, x->label);
     drawing_text_up(d, "", region.x + 14.0, 0.5 * (p.top + p.bottom), ANCHOR_MIDDLE, y->label);
     drawing_close(d);
     return p;
+}
+
+void plot_right_axis(const plot *p, double factor, const char *label)
+{
+    drawing *d = p->drawing;
+    const scale beside = scale_over(p->y.from * factor, p->y.to * factor, p->y.at, p->y.length);
+    const scale_ticks ticks =
+        scale_ticks_of(&beside, plot_about(p->bottom - p->top, PLOT_TICK_HIGH));
+    const double line[] = {p->right, p->top, p->right, p->bottom};
+    drawing_open(d, "axes", NULL);
+    drawing_course(d, "axis", line, 2);
+    for (int i = 0; i < ticks.count; i++) {
+        const double value = ticks.first + i * ticks.step;
+        const double y = scale_place(&beside, value);
+        char text[FIGURE_SIZE];
+        figure_rounded(text, value, ticks.decimals, 6, 1e-6 * ticks.step);
+        drawing_line(d, "tick", p->right, y, p->right + PLOT_TICK, y);
+        drawing_text(d, "small", p->right + PLOT_TICK + 3.0, y + 3.5, ANCHOR_START, text);
+    }
+    drawing_text_up(d, "", p->right + PLOT_MARGIN_LEFT - 6.0, 0.5 * (p->top + p->bottom),
+                    ANCHOR_MIDDLE, label);
+    drawing_close(d);
 }
 
 double plot_x(const plot *p, double x)
@@ -233,7 +260,11 @@ void plot_limit(const plot *p, double y, double x1, double x2, bool above, const
         const double x = from + 2.0 * PLOT_HATCH * i;
         drawing_line(p->drawing, "beyond", x, at, x + PLOT_HATCH, at + stroke);
     }
-    drawing_label(p->drawing, "small", to - 0.5 * letter_width(text, 10.5), at, 2.0, text);
+    drawing_keep_free(p->drawing, from, fmin(at, at + stroke), to - from, PLOT_HATCH);
+    if (text[0] != '\0') {
+        drawing_label(p->drawing, "small", to - 0.5 * letter_width(text, DRAWING_SMALL), at, 2.0,
+                      text);
+    }
 }
 
 void plot_place(const plot *p, double x, const char *name)
@@ -280,7 +311,7 @@ double plot_key_height(const plot_key_entry *entries, int count, double region_w
     return PLOT_KEY_ROW * fmax(plot_key_rows(entries, count, width) - 1.0, 0.0);
 }
 
-void plot_key(const plot *p, const plot_key_entry *entries, int count)
+void plot_key_of_steps(const plot *p, const plot_key_entry *entries, const int *steps, int count)
 {
     const double width = p->right - p->left;
     const int rows = plot_key_rows(entries, count, width);
@@ -291,9 +322,16 @@ void plot_key(const plot *p, const plot_key_entry *entries, int count)
         double x = p->left + 4.0;
         for (; first < end; first++) {
             const double line[] = {x, y, x + 24.0, y};
+            drawing_open_step(p->drawing, steps ? steps[first] : DRAWING_NO_STEP);
             drawing_course(p->drawing, entries[first].class, line, 2);
             drawing_text(p->drawing, "small", x + 29.0, y + 3.5, ANCHOR_START, entries[first].name);
+            drawing_close_step(p->drawing);
             x += plot_key_width(&entries[first]);
         }
     }
+}
+
+void plot_key(const plot *p, const plot_key_entry *entries, int count)
+{
+    plot_key_of_steps(p, entries, NULL, count);
 }

@@ -15,7 +15,7 @@ selection_wish selection_wish_none(void)
 {
     selection_wish wish;
     memset(&wish, 0, sizeof wish);
-    wish.stage = wish.load_case = wish.combination = wish.member = KL_NONE;
+    wish.stage = wish.load_case = wish.combination = wish.member = wish.tendon = KL_NONE;
     wish.cause = (kl_cause){KL_CAUSE_ALL, KL_NONE};
     wish.every = wish.at = wish.day = NAN;
     return wish;
@@ -104,10 +104,19 @@ static void selection_add_default(selection_maker *maker, selection_span span)
         for (kl_index stage = 0; stage < model->stage_count; ++stage) {
             selection_add_history(maker, stage);
         }
+    } else if (span == SELECTION_STAGES && !maker->wish->every_step) {
+        for (kl_index stage = 0; stage < model->stage_count; ++stage) {
+            selection_add(maker, kl_state_step(kl_last_step(maker->results, stage)));
+        }
+        selection_add_cases(maker);
     } else if (span == SELECTION_ALL || maker->wish->every_step) {
         selection_add_steps(maker, 0, last);
         selection_add_cases(maker);
     } else if (span == SELECTION_FINAL) {
+        for (kl_index stage = 0; maker->wish->every_stage && stage + 1 < model->stage_count;
+             ++stage) {
+            selection_add(maker, kl_state_step(kl_last_step(maker->results, stage)));
+        }
         selection_add_steps(maker, last < 0 ? 0 : last, last);
         selection_add_cases(maker);
         selection_add_combinations(maker);
@@ -171,8 +180,11 @@ kl_status selection_make(const kl_results *results,
                        .load_case = wish->load_case,
                        .combination = wish->combination,
                        .member = wish->member,
+                       .tendon = wish->tendon,
                        .every = wish->every,
-                       .at = wish->at};
+                       .at = wish->at,
+                       .folds = wish->folds,
+                       .tenths = wish->tenths};
     if (wish->load_case != KL_NONE && span != SELECTION_LOADS &&
         !kl_case_is_solved(results, wish->load_case)) {
         return KL_NOT_THERE;
@@ -223,4 +235,21 @@ const kl_step *selection_step(const kl_results *results, kl_state state)
 bool selection_takes(const selection *s, kl_index member)
 {
     return s->member == KL_NONE || s->member == member;
+}
+
+bool selection_takes_tendon(const selection *s, const kl_model *model, kl_index tendon)
+{
+    const kl_tendon *tn = &model->tendons[tendon];
+    for (kl_index i = 0; i < tn->member_count; ++i) {
+        if (selection_takes(s, tn->members[i])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool selection_is_tenth(const kl_station_row *row, double length)
+{
+    const double tenths = 10.0 * row->station / length;
+    return row->node != KL_NONE || row->is_face || fabs(tenths - round(tenths)) < 1e-6;
 }

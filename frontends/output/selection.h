@@ -8,6 +8,7 @@
 /* The moments a table shows when none is asked for. */
 typedef enum selection_span {
     SELECTION_FINAL,    /* the last step (models with stages), every case and combination */
+    SELECTION_STAGES,   /* the last step of each stage, every case */
     SELECTION_ALL,      /* every step, every case */
     SELECTION_HISTORY,  /* every step and every moment between stages, in order of time */
     SELECTION_ENVELOPE, /* every step and combination; without stages every case and combination */
@@ -19,9 +20,13 @@ typedef enum selection_span {
 typedef struct selection_wish {
     kl_index stage, load_case, combination; /* KL_NONE: not asked */
     bool every_step;                        /* not only the ends of stages */
-    bool by_cause;                          /* each cause by itself */
+    bool every_stage;                       /* the end of each */
+    bool tenths;   /* of the stations only nodes, faces of columns and tenths of the member */
+    bool folds;    /* pictures hold all courses, those they have no room for folded away */
+    bool by_cause; /* each cause by itself */
     kl_cause cause;
     kl_index member; /* KL_NONE: all */
+    kl_index tendon; /* likewise */
     double every;    /* m between stations; NAN: twentieths */
     double at;       /* m, the one station of each member; NAN: as `every` has it */
     double day;      /* s, a moment that the analysis stopped at, or a stage's; NAN: not asked */
@@ -31,8 +36,9 @@ typedef struct selection {
     kl_state *states; /* owned */
     kl_index state_count;
     kl_index stage, load_case, combination; /* as asked; KL_NONE: not */
-    kl_index member;
+    kl_index member, tendon;
     double every, at;
+    bool folds, tenths;
     const kl_check_report *report; /* borrowed; NULL when nothing was checked */
 } selection;
 
@@ -52,5 +58,9 @@ const kl_step *selection_step(const kl_results *results, kl_state state);
 
 /* Is the member wanted? */
 bool selection_takes(const selection *s, kl_index member);
+/* Does the tendon run in a member that is? */
+bool selection_takes_tendon(const selection *s, const kl_model *model, kl_index tendon);
+/* Is the row one of those few that `tenths` asks for, on a member of that length? */
+bool selection_is_tenth(const kl_station_row *row, double length);
 
 #endif

@@ -59,7 +59,7 @@ typedef struct section_pair {
 static section_pair section_at(
     table *t, const kl_results *results, kl_state state, kl_index member, const kl_station_row *row)
 {
-    static const kl_section_values none = {NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
+    static const kl_section_values none = {NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
     section_pair pair = {none, none};
     if (!table_accepts(
             t, kl_section_at_station(results, member, row->station, row->side, &pair.gross))) {

@@ -1,26 +1,21 @@
 /* table_text.c - print a table for people.
  *
- * First every column learns its decimals and its width from the cells, then the rows are written. Figures that are
- * rounding beside the largest of their measure in the table print as 0; the decimals come from the column's own
- * largest. Trailing spaces are never written.
+ * First every column learns its decimals and its width from the cells, then the rows are written. Trailing spaces are
+ * never written.
  * SPDX-License-Identifier: MIT */
 #include "table_text.h"
 
-#include <math.h>
 #include <stdbool.h>
 #include <string.h>
 
-#include "figure.h"
-#include "near.h"
-#include "table_settle.h"
+#include "table_figures.h"
+#include "table_rows.h"
 
-#define TEXT_GAP          2 /* spaces between columns */
-#define TEXT_NOTE_WIDTH   100
-#define TEXT_SHARE_DIGITS 2
+#define TEXT_GAP        2 /* spaces between columns */
+#define TEXT_NOTE_WIDTH 100
 
 typedef struct text_layout {
-    int decimals[TABLE_COLUMN_LIMIT];
-    double noise[TABLE_COLUMN_LIMIT]; /* in base units */
+    table_figures figures;
     int width[TABLE_COLUMN_LIMIT];
     int head_lines;
     bool has_units;
@@ -35,12 +30,6 @@ int text_width(const char *text)
     return width;
 }
 
-/* Columns of the printed grid: not the groups, not what is for programs. */
-static bool text_is_printed(const table_column *column)
-{
-    return column->kind != COLUMN_GROUP && !column->is_detail;
-}
-
 static void text_pad(FILE *out, int count)
 {
     for (int i = 0; i < count; ++i) {
@@ -49,67 +38,6 @@ static void text_pad(FILE *out, int count)
 }
 
 /* ---- measuring ---------------------------------------------------------------------------------------- */
-
-/* What a base number is divided by. */
-static double text_factor(const table *t, kl_index column)
-{
-    const kl_measure measure = t->columns[column].measure;
-    return measure == KL_MEASURE_NUMBER ? 1.0 : kl_show_factor(&t->display, measure);
-}
-
-static int text_exact_decimals(const table *t, kl_index column)
-{
-    int decimals = 0;
-    for (kl_index row = 0; row < table_row_count(t); ++row) {
-        const int need =
-            figure_exact_decimals(table_shown(t, row, column), t->columns[column].digits);
-        decimals = need > decimals ? need : decimals;
-    }
-    return decimals;
-}
-
-static int text_decimals(const table *t, kl_index column, double noise)
-{
-    const table_column *c = &t->columns[column];
-    if (c->kind == COLUMN_FIGURE) {
-        return figure_decimals(table_column_largest(t, column, noise) / text_factor(t, column),
-                               c->digits);
-    }
-    return c->kind == COLUMN_EXACT ? text_exact_decimals(t, column) : 0;
-}
-
-/* The text of one cell: its own, or the figure in `room`. */
-static const char *text_cell(const table *t,
-                             const text_layout *layout,
-                             kl_index row,
-                             kl_index column,
-                             char room[FIGURE_SIZE])
-{
-    const table_column *c = &t->columns[column];
-    if (column_is_text(c)) {
-        return table_cell_at(t, row, column)->text;
-    }
-    const double value = table_shown(t, row, column);
-    if (c->kind == COLUMN_FLAG) {
-        return isnan(value) ? "-" : value > 0.5 ? "yes" : "no";
-    }
-    if (c->kind == COLUMN_SHARE) {
-        figure_rounded(room, value, is_exact_zero(value) ? 0 : -1, TEXT_SHARE_DIGITS, 0.0);
-        return room;
-    }
-    if (c->kind == COLUMN_EACH) {
-        const double noise = layout->noise[column] / text_factor(t, column);
-        figure_rounded(room, value, figure_decimals(value, c->digits), c->digits, noise);
-        return room;
-    }
-    if (c->kind == COLUMN_EXACT && isfinite(value)) {
-        snprintf(room, FIGURE_SIZE, "%.*f", layout->decimals[column], value + 0.0);
-        return strspn(room, "-0.") == strlen(room) && room[0] == '-' ? "0" : room;
-    }
-    figure_rounded(room, value, layout->decimals[column], c->digits,
-                   layout->noise[column] / text_factor(t, column));
-    return room;
-}
 
 /* Line `line` of a heading, not terminated: its start and length; empty beyond the last. */
 static const char *text_heading_line(const char *heading, int line, int *length)
@@ -150,17 +78,15 @@ static void text_measure_column(const table *t, text_layout *layout, kl_index co
 {
     const table_column *c = &t->columns[column];
     const char *unit = table_unit(t, column);
-    layout->noise[column] = table_noise(t, column);
-    layout->decimals[column] = text_decimals(t, column, layout->noise[column]);
     int width = text_heading_width(c->heading);
     width = text_width(unit) > width ? text_width(unit) : width;
     char room[FIGURE_SIZE];
     for (kl_index row = 0; row < table_row_count(t); ++row) {
-        const int cell = text_width(text_cell(t, layout, row, column, room));
+        const int cell = text_width(table_figure(t, &layout->figures, row, column, room));
         width = cell > width ? cell : width;
     }
     layout->width[column] = width;
-    if (text_is_printed(c)) {
+    if (column_is_printed(c)) {
         const int lines = text_heading_lines(c->heading);
         layout->head_lines = lines > layout->head_lines ? lines : layout->head_lines;
         layout->has_units = layout->has_units || unit[0] != '\0';
@@ -196,7 +122,7 @@ static void text_write_head(const table *t, const text_layout *layout, FILE *out
         int owed = 0;
         for (kl_index column = 0; column < t->column_count; ++column) {
             const table_column *c = &t->columns[column];
-            if (!text_is_printed(c)) {
+            if (!column_is_printed(c)) {
                 continue;
             }
             int length = 0;
@@ -211,41 +137,14 @@ static void text_write_head(const table *t, const text_layout *layout, FILE *out
     }
 }
 
-static bool text_group_changes(const table *t, kl_index row)
-{
-    for (kl_index column = 0; column < t->column_count; ++column) {
-        if (t->columns[column].kind == COLUMN_GROUP &&
-            (row == 0 || strcmp(table_cell_at(t, row, column)->text,
-                                table_cell_at(t, row - 1, column)->text) != 0)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* "member cap, after released": the group's texts, each after its heading unless that is empty. */
-static void text_write_group(const table *t, kl_index row, FILE *out)
-{
-    const char *comma = row == 0 ? "" : "\n";
-    for (kl_index column = 0; column < t->column_count; ++column) {
-        const table_column *c = &t->columns[column];
-        const char *text = c->kind == COLUMN_GROUP ? table_cell_at(t, row, column)->text : "";
-        if (text[0] != '\0') {
-            fprintf(out, "%s%s%s%s", comma, c->heading, c->heading[0] != '\0' ? " " : "", text);
-            comma = ", ";
-        }
-    }
-    fputs("\n", out);
-}
-
 static void text_write_row(const table *t, const text_layout *layout, kl_index row, FILE *out)
 {
     int owed = 0;
     for (kl_index column = 0; column < t->column_count; ++column) {
         const table_column *c = &t->columns[column];
-        if (text_is_printed(c)) {
+        if (column_is_printed(c)) {
             char room[FIGURE_SIZE];
-            const char *text = text_cell(t, layout, row, column, room);
+            const char *text = table_figure(t, &layout->figures, row, column, room);
             text_field(out, &owed, text, (int)strlen(text), layout->width[column],
                        c->kind == COLUMN_WORD);
         }
@@ -283,10 +182,27 @@ void text_write_wrapped(FILE *out, const char *lead, int indent, int width, cons
     fputc('\n', out);
 }
 
+static kl_status text_write_rows(const table *t, const text_layout *layout, FILE *out)
+{
+    arena memory = {0};
+    kl_status status = KL_OK;
+    for (kl_index row = 0; row < table_row_count(t) && status == KL_OK; ++row) {
+        if (table_group_begins(t, row)) {
+            const char *group = table_group_text(t, row, &memory);
+            status = group != NULL ? KL_OK : KL_NO_MEMORY;
+            fprintf(out, "%s%s\n", row > 0 && group != NULL && group[0] != '\0' ? "\n" : "",
+                    group != NULL ? group : "");
+        }
+        text_write_row(t, layout, row, out);
+    }
+    arena_free(&memory);
+    return status;
+}
+
 kl_status table_write_text(const table *t, FILE *out)
 {
     KL_TRY(t->status);
-    text_layout layout = {.head_lines = 1};
+    text_layout layout = {.figures = table_figures_of(t), .head_lines = 1};
     for (kl_index column = 0; column < t->column_count; ++column) {
         text_measure_column(t, &layout, column);
     }
@@ -298,12 +214,7 @@ kl_status table_write_text(const table *t, FILE *out)
     } else {
         fputs("(nothing to list)\n", out);
     }
-    for (kl_index row = 0; row < table_row_count(t); ++row) {
-        if (text_group_changes(t, row)) {
-            text_write_group(t, row, out);
-        }
-        text_write_row(t, &layout, row, out);
-    }
+    KL_TRY(text_write_rows(t, &layout, out));
     for (kl_index note = 0; note < t->note_count; ++note) {
         text_write_wrapped(out, "", 0, TEXT_NOTE_WIDTH, t->notes[note]);
     }

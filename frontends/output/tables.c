@@ -34,8 +34,11 @@ static const table_recipe table_list[] = {
      SELECTION_NONE, false, false, table_build_tendons},
     {"stressing", "each pull of a tendon: gauge, forces, elongations, seating", SELECTION_NONE,
      false, false, table_build_stressing},
-    {"losses", "force in each tendon by step, and what it lost since seating", SELECTION_ALL, false,
-     false, table_build_losses},
+    {"losses",
+     "stress that each cause took from each tendon since it was stressed, and what is left",
+     SELECTION_STAGES, false, true, table_build_losses},
+    {"loss_estimates", "long-term losses beside what the codes' one-line formulas give for them",
+     SELECTION_FINAL, false, true, table_build_loss_estimates},
     {"tendon_loads", "each tendon's action as loads on the concrete", SELECTION_FINAL, false, false,
      table_build_tendon_loads},
     {"checks", "limits held against results, each at its worst place", SELECTION_NONE, false, false,
@@ -160,6 +163,21 @@ table_narrow(table *t, double length, double at, const kl_station_row **rows, kl
     }
 }
 
+/* Keep the few that `tenths` asks for. */
+static void table_thin(table *t, double length, const kl_station_row **rows, kl_index *count)
+{
+    kl_station_row *kept = arena_array(&t->memory, (size_t)*count, sizeof *kept);
+    kl_index kept_count = 0;
+    table_accepts(t, kept != NULL || *count == 0 ? KL_OK : KL_NO_MEMORY);
+    for (kl_index i = 0; kept != NULL && i < *count; ++i) {
+        if (selection_is_tenth(&(*rows)[i], length)) {
+            kept[kept_count++] = (*rows)[i];
+        }
+    }
+    *rows = kept;
+    *count = kept_count;
+}
+
 bool table_stations(table *t,
                     kl_results *results,
                     const selection *s,
@@ -172,9 +190,11 @@ bool table_stations(table *t,
     if (!table_accepts(t, kl_station_rows(results, member, every, rows, count))) {
         return false;
     }
+    const double length = kl_member_length(kl_results_model(results), member);
     if (!isnan(s->at)) {
-        const double length = kl_member_length(kl_results_model(results), member);
         table_narrow(t, length, s->at, rows, count);
+    } else if (s->tenths) {
+        table_thin(t, length, rows, count);
     }
     return *count > 0;
 }

@@ -37,12 +37,19 @@ table_builder table_build_stresses, table_build_sections;    /* table_stresses.c
 table_builder table_build_reactions;                         /* table_reactions.c */
 table_builder table_build_posts;                             /* table_posts.c */
 table_builder table_build_tendons, table_build_tendon_loads; /* table_tendons.c */
-table_builder table_build_stressing, table_build_losses;     /* table_losses.c */
+table_builder table_build_stressing;                         /* table_stressing.c */
+table_builder table_build_losses;                            /* table_losses.c */
+table_builder table_build_loss_estimates;                    /* table_loss_estimates.c */
 void table_add_reactions(table *t);                          /* title and columns */
 /* A row, unless the node has no support in that state. */
 void table_put_reaction(table *t, const kl_results *results, kl_state state, kl_index node);
 /* What the tendon moves at an end when it is pulled there, else NAN. */
 double table_elongation(const kl_stressing *stressing, int end);
+/* What the gauge shows: the anchorage takes its share of the jack's force, the jack's own friction another. NAN: no ram. */
+double table_gauge(const kl_tendon *tendon, double jack_force);
+/* All that moves at a jack from the first reading (`reference`) to the last, draw-in of the far anchor included; NAN: an
+ * end that is not pulled, no reference. */
+double table_between_readings(const kl_tendon *tendon, const kl_stressing *stressing, int end);
 table_builder table_build_checks;       /* table_checks.c */
 table_builder table_build_expectations; /* table_expectations.c */
 

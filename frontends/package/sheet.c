@@ -169,7 +169,7 @@ table *package_table(package *p)
     return t;
 }
 
-drawing *package_picture(package *p)
+drawing *package_picture(package *p, const char *name, const char *subject)
 {
     block *b = package_block(p, BLOCK_PICTURE);
     drawing *d = b ? arena_array(&p->memory, 1, sizeof *d) : NULL;
@@ -178,5 +178,7 @@ drawing *package_picture(package *p)
         return NULL;
     }
     b->drawing = d;
+    b->name = name;
+    b->subject = subject;
     return d;
 }

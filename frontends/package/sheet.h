@@ -35,6 +35,7 @@ typedef struct block {
     kl_index fact_count, fact_room;
     table *table;
     drawing *drawing;
+    const char *name, *subject; /* of a picture: "moment", the member's name or "" */
     struct block *next;
 } block;
 
@@ -70,9 +71,10 @@ void package_text(package *p, block_kind kind, const char *format, ...) KL_PRINT
 /* FACTS, WORKED, BLANKS: a pair more on the block put last, or the first of a new one when that is of another kind. */
 void package_fact(package *p, block_kind kind, const char *name, const char *format, ...)
     KL_PRINTF(4, 5);
-/* An empty table, drawing for a maker to fill, put on the sheet; NULL after a failure. */
+/* An empty table, drawing for a maker to fill, put on the sheet; NULL after a failure. What a picture is called and of which
+ * member it is outlives the package. */
 table *package_table(package *p);
-drawing *package_picture(package *p);
+drawing *package_picture(package *p, const char *name, const char *subject);
 /* Take the block put last away again: a table without rows, a picture of nothing. */
 void package_drop_block(package *p);
 

@@ -84,6 +84,7 @@ typedef struct kl_material {
     double unit_weight;       /* N/m^3 */
     kl_law modulus_law;       /* KL_LAW_VALUE: `modulus` */
     double modulus;           /* Pa */
+    double modulus_factor;    /* concrete: times E and G by law or value; 0: 1 */
     double
         shear_modulus; /* Pa; NAN: E/2.4 for concrete, required elsewhere where shear is flexible */
     double expansion;  /* 1/K */
@@ -123,6 +124,13 @@ typedef struct kl_polygon {
     const kl_point *points; /* either sense of rotation; closed by itself */
     kl_index count;
 } kl_polygon;
+
+/* A section as it is drawn: loops of corners, x from the middle of its width, y from a level that the function says that gives it. */
+typedef struct kl_section_outline {
+    kl_polygon outer;        /* anticlockwise */
+    const kl_polygon *voids; /* likewise */
+    kl_index void_count;
+} kl_section_outline;
 
 typedef struct kl_rebar_layer {
     double count;    /* bars */
@@ -634,6 +642,22 @@ double kl_member_length(const kl_model *model, kl_index member);
 kl_point kl_member_point(const kl_model *model, kl_index member, double station);
 /* Total length of a tendon's members, m: the range of its stations. */
 double kl_tendon_range(const kl_model *model, kl_index tendon);
+
+/* The declared sections that a station of a member lies between: dimensions go linearly from `a` to `b` by `share`; where nothing
+ * changes a and b are one. At a step `side` chooses. */
+typedef struct kl_section_mix {
+    kl_index a, b;
+    double share;
+} kl_section_mix;
+kl_section_mix
+kl_section_mix_at(const kl_model *model, kl_index member, double station, kl_side side);
+
+/* Young's modulus and strength of a material at an age, s, by its own laws, Pa: as an analysis takes them. The strength is NAN where
+ * the material is no concrete, the modulus where none is known. Concrete less than a day old is as stiff as one of a day. */
+void kl_material_at_age(
+    const kl_model *model, kl_index material, double age, double *modulus, double *strength);
+/* Does the modulus or the strength of the material change with age? */
+bool kl_material_ages(const kl_model *model, kl_index material);
 
 /* Look at the whole model: what is missing, doubled, contradictory or merely odd. Errors and warnings go to
  * the model's diagnostics. @return KL_BAD_MODEL when there was an error. */

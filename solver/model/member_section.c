@@ -54,3 +54,12 @@ void member_section_values(
     const member_section at = member_section_at(model, member, station, side);
     section_evaluate(at.a, at.b, at.t, value);
 }
+
+kl_section_mix
+kl_section_mix_at(const kl_model *model, kl_index member, double station, kl_side side)
+{
+    const member_section at = member_section_at(model, member, station, side);
+    return (kl_section_mix){.a = (kl_index)(at.a - model->sections),
+                            .b = (kl_index)(at.b - model->sections),
+                            .share = at.t};
+}

@@ -54,14 +54,15 @@ void section_temperature_moments(const kl_section *a,
 /* The temperature itself at a depth below the top. */
 double section_temperature_at(const kl_temperature_point *points, kl_index count, double depth);
 
-/* The outline of a shape as polygons (outer anticlockwise first, then voids), y up from the bottom, x centred:
- * for drawings and for checks against direct formulas. Circles as `sides`-gons. Arena-allocated.
+/* The outline of a shape at share t in 0 … 1 between a and b as polygons, x centred, y up from a level `datum` m above the bottom:
+ * for drawings and for checks against direct formulas. All loops anticlockwise. Circles as `sides`-gons. Allocated in `memory`.
  * @return KL_NOT_THERE for bare sections. */
-kl_status section_outline(const kl_section *section,
+kl_status section_outline(const kl_section *a,
+                          const kl_section *b,
+                          double t,
+                          double datum,
                           kl_index sides,
-                          arena *a,
-                          kl_polygon *outer,
-                          kl_polygon **voids,
-                          kl_index *void_count);
+                          arena *memory,
+                          kl_section_outline *outline);
 
 #endif

@@ -14,23 +14,19 @@ static kl_status ring(double radius, double level, kl_index sides, arena *a, kl_
         return KL_NO_MEMORY;
     }
     for (kl_index i = 0; i < sides; i++) {
-        /* A flat side below, so that an even polygon has its top and bottom level. */
-        const double angle = 2.0 * PI * ((double)i + 0.5) / (double)sides - 0.5 * PI;
+        /* From the lowest point: with a number that four divides the polygon is as high and as wide as the circle. */
+        const double angle = 2.0 * PI * (double)i / (double)sides - 0.5 * PI;
         points[i] = (kl_point){radius * cos(angle), level + radius * sin(angle)};
     }
     *out = (kl_polygon){points, sides};
     return KL_OK;
 }
 
-static kl_status round_outline(const section_shape *shape,
-                               kl_index sides,
-                               arena *a,
-                               kl_polygon *outer,
-                               kl_polygon **voids,
-                               kl_index *void_count)
+static kl_status round_outline(
+    const section_shape *shape, double datum, kl_index sides, arena *a, kl_section_outline *out)
 {
     const double r = 0.5 * shape->diameter;
-    KL_TRY(ring(r, r, sides, a, outer));
+    KL_TRY(ring(r, r - datum, sides, a, &out->outer));
     const double hole = r - shape->thickness;
     if (shape->kind != KL_PIPE || !(hole > 0.0)) {
         return KL_OK;
@@ -39,9 +35,9 @@ static kl_status round_outline(const section_shape *shape,
     if (inner == NULL) {
         return KL_NO_MEMORY;
     }
-    KL_TRY(ring(hole, r, sides, a, inner));
-    *voids = inner;
-    *void_count = 1;
+    KL_TRY(ring(hole, r - datum, sides, a, inner));
+    out->voids = inner;
+    out->void_count = 1;
     return KL_OK;
 }
 
@@ -56,19 +52,18 @@ static double twice_area(const kl_point *points, kl_index count)
     return sum;
 }
 
-/* One loop with the bottom at zero and the middle at x = 0, anticlockwise. */
-static kl_status copy_loop(
-    const section_shape *shape, kl_index loop, const section_sums *sums, arena *a, kl_polygon *out)
+/* One loop from an origin of the shape's own coordinates, anticlockwise. */
+static kl_status
+copy_loop(const section_shape *shape, kl_index loop, kl_point origin, arena *a, kl_polygon *out)
 {
     const kl_index count = section_shape_points(shape, loop);
     kl_point *points = arena_array(a, (size_t)count, sizeof *points);
     if (points == NULL) {
         return KL_NO_MEMORY;
     }
-    const double middle = 0.5 * (sums->left + sums->right);
     for (kl_index i = 0; i < count; i++) {
         const kl_point p = section_shape_point(shape, loop, i);
-        points[i] = (kl_point){p.x - middle, p.y - sums->bottom};
+        points[i] = (kl_point){p.x - origin.x, p.y - origin.y};
     }
     if (twice_area(points, count) < 0.0) {
         for (kl_index i = 0; i < count / 2; i++) {
@@ -81,38 +76,38 @@ static kl_status copy_loop(
     return KL_OK;
 }
 
-kl_status section_outline(const kl_section *section,
+kl_status section_outline(const kl_section *a,
+                          const kl_section *b,
+                          double t,
+                          double datum,
                           kl_index sides,
-                          arena *a,
-                          kl_polygon *outer,
-                          kl_polygon **voids,
-                          kl_index *void_count)
+                          arena *memory,
+                          kl_section_outline *outline)
 {
-    *outer = (kl_polygon){NULL, 0};
-    *voids = NULL;
-    *void_count = 0;
-    const section_shape shape = section_shape_between(section, section, 0.0);
+    *outline = (kl_section_outline){0};
+    const section_shape shape = section_shape_between(a, b, t);
     if (shape.kind == KL_BARE) {
         return KL_NOT_THERE;
     }
     if (shape.kind == KL_CIRCLE || shape.kind == KL_PIPE) {
-        return round_outline(&shape, sides, a, outer, voids, void_count);
+        return round_outline(&shape, datum, sides, memory, outline);
     }
     section_sums sums;
     section_polygon_sums(&shape, &sums);
-    KL_TRY(copy_loop(&shape, 0, &sums, a, outer));
+    const kl_point origin = {0.5 * (sums.left + sums.right), sums.bottom + datum};
+    KL_TRY(copy_loop(&shape, 0, origin, memory, &outline->outer));
     const kl_index inner = section_shape_loops(&shape) - 1;
     if (inner == 0) {
         return KL_OK;
     }
-    kl_polygon *loops = arena_array(a, (size_t)inner, sizeof *loops);
+    kl_polygon *loops = arena_array(memory, (size_t)inner, sizeof *loops);
     if (loops == NULL) {
         return KL_NO_MEMORY;
     }
     for (kl_index i = 0; i < inner; i++) {
-        KL_TRY(copy_loop(&shape, i + 1, &sums, a, &loops[i]));
+        KL_TRY(copy_loop(&shape, i + 1, origin, memory, &loops[i]));
     }
-    *voids = loops;
-    *void_count = inner;
+    outline->voids = loops;
+    outline->void_count = inner;
     return KL_OK;
 }

@@ -258,8 +258,9 @@ kl_status kl_section_at_station(const kl_results *results,
                                 kl_side side,
                                 kl_section_values *values)
 {
+    const member_section at = member_section_at(results->run.model, member, station, side);
     section_value v;
-    member_section_values(results->run.model, member, station, side, &v);
+    section_evaluate(at.a, at.b, at.t, &v);
     *values = (kl_section_values){.area = v.area,
                                   .inertia = v.inertia,
                                   .to_top = v.to_top,
@@ -267,7 +268,26 @@ kl_status kl_section_at_station(const kl_results *results,
                                   .centroid = v.centroid - v.line,
                                   .shear_area = v.shear_area,
                                   .perimeter_exposed = v.perimeter_exposed,
-                                  .width = v.width_bottom};
+                                  .width = v.width_bottom,
+                                  .volume_to_surface = section_volume_to_surface(at.a, at.b, at.t)};
+    return KL_OK;
+}
+
+kl_status kl_section_outline_at(kl_results *results,
+                                kl_index member,
+                                double station,
+                                kl_side side,
+                                const kl_section_outline **outline)
+{
+    const member_section at = member_section_at(results->run.model, member, station, side);
+    section_value v;
+    kl_section_outline *out = arena_array(&results->a, 1, sizeof *out);
+    if (!out) {
+        return KL_NO_MEMORY;
+    }
+    section_evaluate(at.a, at.b, at.t, &v);
+    KL_TRY(section_outline(at.a, at.b, at.t, v.line, KL_ROUND_SIDES, &results->a, out));
+    *outline = out;
     return KL_OK;
 }
 

@@ -197,7 +197,7 @@ static void hostile_text_is_shown_and_never_read_as_markup(void **state)
     (void)state;
     static const char hostile[] = "</title><script>alert('x')</script>&amp;\"\x01\xE2\x80\xAE";
     static const char shown[] = "&lt;/title&gt;&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt;"
-                                "&amp;amp;&quot;\xEF\xBF\xBD\xE2\x80\xAE";
+                                "&amp;amp;&quot;\xEF\xBF\xBD\xEF\xBF\xBD";
     drawing d;
     drawing_start(&d, 200.0, 100.0, hostile, hostile);
     drawing_text(&d, "", 10.0, 20.0, ANCHOR_START, hostile);
@@ -268,15 +268,16 @@ static void axes_tell_which_values_lie_where(void **state)
     const plot_axis x = {.low = 0.0, .high = 97.5, .label = "station, ft", .tight = true};
     const plot_axis y = {.low = -300.0, .high = 900.0, .label = "moment, kip-ft", .downward = true};
     const plot p = plot_start(&d, (label_box){0.0, 0.0, 500.0, 300.0}, &x, &y);
-    const char *axes = strstr(d.text, "<g class=\"axes\" ");
+    const char *axes = strstr(d.text, "<g class=\"axes field\" ");
     assert_non_null(axes);
     double at[8];
-    assert_int_equal(sscanf(axes,
-                            "<g class=\"axes\" data-x0=\"%lf\" data-x1=\"%lf\" data-px0=\"%lf\" "
-                            "data-px1=\"%lf\" data-y0=\"%lf\" data-y1=\"%lf\" data-py0=\"%lf\" "
-                            "data-py1=\"%lf\"",
-                            &at[0], &at[1], &at[2], &at[3], &at[4], &at[5], &at[6], &at[7]),
-                     8);
+    assert_int_equal(
+        sscanf(axes,
+               "<g class=\"axes field\" data-x0=\"%lf\" data-x1=\"%lf\" data-px0=\"%lf\" "
+               "data-px1=\"%lf\" data-y0=\"%lf\" data-y1=\"%lf\" data-py0=\"%lf\" "
+               "data-py1=\"%lf\"",
+               &at[0], &at[1], &at[2], &at[3], &at[4], &at[5], &at[6], &at[7]),
+        8);
     assert_close(at[1], 97.5, 1e-12, 0.0);
     assert_close(plot_x(&p, 30.0), at[2] + (30.0 - at[0]) / (at[1] - at[0]) * (at[3] - at[2]), 1e-9,
                  0.0);

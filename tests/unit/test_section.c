@@ -122,9 +122,11 @@ static void section_evaluate_box_equals_rectangle_minus_cells(void **state)
 static kl_section as_outline(const kl_section *s, arena *a)
 {
     kl_section o = shapes_blank(KL_OUTLINE);
-    kl_polygon *voids = NULL;
-    assert_int_equal(section_outline(s, 720, a, &o.outline, &voids, &o.void_count), KL_OK);
-    o.voids = voids;
+    kl_section_outline outline;
+    assert_int_equal(section_outline(s, s, 0.0, 0.0, 720, a, &outline), KL_OK);
+    o.outline = outline.outer;
+    o.voids = outline.voids;
+    o.void_count = outline.void_count;
     return o;
 }
 
@@ -481,11 +483,9 @@ static void section_outline_without_memory_says_so(void **state)
     kl_status status = KL_NO_MEMORY;
     for (long k = 0; status != KL_OK; k++) {
         arena a = {0};
-        kl_polygon outer;
-        kl_polygon *voids;
-        kl_index count;
+        kl_section_outline outline;
         fault_after(k);
-        status = section_outline(&s, 16, &a, &outer, &voids, &count);
+        status = section_outline(&s, &s, 0.0, 0.0, 16, &a, &outline);
         const int struck = fault_struck();
         fault_after(-1);
         assert_int_equal(status, struck ? KL_NO_MEMORY : KL_OK);

@@ -1,0 +1,82 @@
+/* table_figures.c - see table_figures.h.
+ * SPDX-License-Identifier: MIT */
+#include "table_figures.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "near.h"
+#include "table_settle.h"
+
+#define SHARE_DIGITS 2
+
+/* What a base number is divided by. */
+static double figures_factor(const table *t, kl_index column)
+{
+    const kl_measure measure = t->columns[column].measure;
+    return measure == KL_MEASURE_NUMBER ? 1.0 : kl_show_factor(&t->display, measure);
+}
+
+static int figures_exact_decimals(const table *t, kl_index column)
+{
+    int decimals = 0;
+    for (kl_index row = 0; row < table_row_count(t); ++row) {
+        const int need =
+            figure_exact_decimals(table_shown(t, row, column), t->columns[column].digits);
+        decimals = need > decimals ? need : decimals;
+    }
+    return decimals;
+}
+
+static int figures_decimals(const table *t, kl_index column, double noise)
+{
+    const table_column *c = &t->columns[column];
+    if (c->kind == COLUMN_FIGURE) {
+        return figure_decimals(table_column_largest(t, column, noise) / figures_factor(t, column),
+                               c->digits);
+    }
+    return c->kind == COLUMN_EXACT ? figures_exact_decimals(t, column) : 0;
+}
+
+table_figures table_figures_of(const table *t)
+{
+    table_figures figures = {0};
+    for (kl_index column = 0; column < t->column_count; ++column) {
+        figures.noise[column] = table_noise(t, column);
+        figures.decimals[column] = figures_decimals(t, column, figures.noise[column]);
+    }
+    return figures;
+}
+
+const char *table_figure(const table *t,
+                         const table_figures *figures,
+                         kl_index row,
+                         kl_index column,
+                         char room[FIGURE_SIZE])
+{
+    const table_column *c = &t->columns[column];
+    if (column_is_text(c)) {
+        return table_cell_at(t, row, column)->text;
+    }
+    const double value = table_shown(t, row, column);
+    if (c->kind == COLUMN_FLAG) {
+        return isnan(value) ? "-" : value > 0.5 ? "yes" : "no";
+    }
+    if (c->kind == COLUMN_SHARE) {
+        figure_rounded(room, value, is_exact_zero(value) ? 0 : -1, SHARE_DIGITS, 0.0);
+        return room;
+    }
+    if (c->kind == COLUMN_EACH) {
+        const double noise = figures->noise[column] / figures_factor(t, column);
+        figure_rounded(room, value, figure_decimals(value, c->digits), c->digits, noise);
+        return room;
+    }
+    if (c->kind == COLUMN_EXACT && isfinite(value)) {
+        snprintf(room, FIGURE_SIZE, "%.*f", figures->decimals[column], value + 0.0);
+        return strspn(room, "-0.") == strlen(room) && room[0] == '-' ? "0" : room;
+    }
+    figure_rounded(room, value, figures->decimals[column], c->digits,
+                   figures->noise[column] / figures_factor(t, column));
+    return room;
+}

@@ -1,0 +1,87 @@
+/* sheets_front.c - the cover: what was analysed, by what, after which codes, with how many warnings, and room for who made and
+ * who checked it.
+ * SPDX-License-Identifier: MIT */
+#include <math.h>
+#include <string.h>
+
+#include "kernline/version.h"
+#include "law_name.h"
+#include "maker.h"
+
+static void cover_put_sources(maker *m)
+{
+    for (kl_index i = 0; i < m->input->source_count; i++) {
+        const package_source *source = &m->input->sources[i];
+        char digest[PACKAGE_DIGEST_SIZE];
+        package_digest(digest, source->text, source->length);
+        package_fact(m->package, BLOCK_FACTS, i == 0 ? "Model file" : "Included file", "%s",
+                     source->name);
+        package_fact(m->package, BLOCK_FACTS, "SHA-256 of its bytes", "%s", digest);
+    }
+}
+
+/* Each edition once, in one line. */
+static void cover_put_codes(maker *m)
+{
+    const char *names[LAW_NAME_LIMIT];
+    const int count = law_editions(m->model, names);
+    char text[600] = "";
+    size_t used = 0;
+    for (int i = 0; i < count && used + strlen(names[i]) + 3 < sizeof text; i++) {
+        const int written =
+            snprintf(text + used, sizeof text - used, "%s%s", i > 0 ? "; " : "", names[i]);
+        used += written > 0 ? (size_t)written : 0;
+    }
+    package_fact(m->package, BLOCK_FACTS, "Code editions and published laws", "%s",
+                 count > 0 ? text : "none: limits and laws are the model's own");
+}
+
+static void cover_put_units(maker *m)
+{
+    const kl_display *shown = &m->model->display;
+    package_fact(m->package, BLOCK_FACTS, "Units", "%s, %s, %s, %s, %s",
+                 kl_show_unit(shown, KL_MEASURE_FORCE), kl_show_unit(shown, KL_MEASURE_STATION),
+                 kl_show_unit(shown, KL_MEASURE_MOMENT), kl_show_unit(shown, KL_MEASURE_STRESS),
+                 kl_show_unit(shown, KL_MEASURE_DEFLECTION));
+}
+
+static void cover_put_verdict(maker *m, const summary_verdict *v)
+{
+    package_fact(m->package, BLOCK_FACTS, "Equilibrium", "%s",
+                 v->balanced ? "in balance at every step" : "OUT OF BALANCE: see sheet 18");
+    if (v->checks > 0) {
+        package_fact(m->package, BLOCK_FACTS, "Checks", "%d of %d fail", (int)v->checks_failed,
+                     (int)v->checks);
+    } else {
+        package_fact(m->package, BLOCK_FACTS, "Checks", "the model asks for none");
+    }
+    if (v->expectations > 0) {
+        package_fact(m->package, BLOCK_FACTS, "Expected values", "%d of %d missed",
+                     (int)v->expectations_missed, (int)v->expectations);
+    }
+    package_fact(m->package, BLOCK_FACTS, "Warnings", "%d%s", (int)m->input->summary.warning_count,
+                 m->input->summary.warning_count > 0 ? ", listed on sheet 22" : "");
+}
+
+void sheet_cover(maker *m)
+{
+    const summary_verdict v = summary_judge(&m->input->summary);
+    if (v.checks_failed > 0 || v.expectations_missed > 0 || !v.balanced) {
+        package_text(
+            m->package, BLOCK_ALERT,
+            "%d of %d checks fail, %d of %d expected values are missed%s. Sheet 1 names them.",
+            (int)v.checks_failed, (int)v.checks, (int)v.expectations_missed, (int)v.expectations,
+            v.balanced ? "" : ", and forces are out of balance");
+    }
+    cover_put_sources(m);
+    package_fact(m->package, BLOCK_FACTS, "Program", "kernline %s, model language %d",
+                 KL_VERSION_TEXT, KL_LANGUAGE_VERSION);
+    cover_put_codes(m);
+    cover_put_units(m);
+    cover_put_verdict(m, &v);
+    package_fact(m->package, BLOCK_BLANKS, "Made by", "%s", "");
+    package_fact(m->package, BLOCK_BLANKS, "Date", "%s", "");
+    package_fact(m->package, BLOCK_BLANKS, "Checked by", "%s", "");
+    package_fact(m->package, BLOCK_BLANKS, "Date", "%s", "");
+    package_text(m->package, BLOCK_ALERT, "%s", LABEL_CAUTION);
+}

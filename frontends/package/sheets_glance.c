@@ -1,0 +1,300 @@
+/* sheets_glance.c - sheet 1: what fails or nearly does, and the numbers that are looked for first.
+ * SPDX-License-Identifier: MIT */
+#include <math.h>
+
+#include "maker.h"
+#include "places.h"
+#include "summary_tables.h"
+
+#define GLANCE_NEAR    0.95
+#define GLANCE_ALERTS  20
+#define GLANCE_TENDONS 8
+
+static const char *glance_on(const maker *m, const kl_check_result *r)
+{
+    if (r->member != KL_NONE) {
+        return m->model->members[r->member].name;
+    }
+    return r->tendon != KL_NONE ? m->model->tendons[r->tendon].name : "";
+}
+
+static void glance_put_check(maker *m, const kl_check_result *r)
+{
+    char when[LABEL_SIZE];
+    char at[FIGURE_SIZE + 20];
+    char demand[FIGURE_SIZE + 20];
+    char limit[FIGURE_SIZE + 20];
+    label_state(when, m->results, r->state);
+    package_text(m->package, BLOCK_ALERT,
+                 "%s %s: %s, on %s at %s%s%s, %s: %s against %s allowed, ratio %.3f.",
+                 r->passed ? "Near its limit" : "FAILS", m->model->checks[r->check].name,
+                 r->limit_name, glance_on(m, r),
+                 maker_figure(m, at, r->station, KL_MEASURE_STATION),
+                 r->face == KL_FACE_BOTH ? "" : ", ", label_face(r->face), when,
+                 maker_figure(m, demand, r->demand, KL_MEASURE_STRESS),
+                 maker_figure(m, limit, r->limit, KL_MEASURE_STRESS), r->ratio);
+}
+
+/* Failing ones first, then those above 0.95. */
+static void glance_put_checks(maker *m)
+{
+    int put = 0;
+    int left_out = 0;
+    for (int near = 0; near < 2; near++) {
+        for (kl_index i = 0; i < kl_check_result_count(m->report); i++) {
+            const kl_check_result *r = kl_check_result_at(m->report, i);
+            const bool is_wanted = near ? r->passed && r->ratio > GLANCE_NEAR : !r->passed;
+            if (is_wanted && put++ < GLANCE_ALERTS) {
+                glance_put_check(m, r);
+            } else if (is_wanted) {
+                left_out++;
+            }
+        }
+    }
+    if (left_out > 0) {
+        package_text(m->package, BLOCK_ALERT, "%d more fail or are near their limits: sheet 14.",
+                     left_out);
+    }
+    if (put == 0 && kl_check_result_count(m->report) > 0) {
+        package_text(m->package, BLOCK_PARAGRAPH,
+                     "Every check passes, none above %.2f of its limit.", GLANCE_NEAR);
+    }
+}
+
+static void glance_put_missed(maker *m)
+{
+    for (kl_index i = 0; i < kl_expectation_result_count(m->report); i++) {
+        if (!kl_expectation_result_at(m->report, i)->passed) {
+            package_text(m->package, BLOCK_ALERT, "Expected values are missed: sheet 21.");
+            return;
+        }
+    }
+}
+
+static void glance_put_worst(maker *m)
+{
+    const kl_check_result *worst = NULL;
+    for (kl_index i = 0; i < kl_check_result_count(m->report); i++) {
+        const kl_check_result *r = kl_check_result_at(m->report, i);
+        worst = !worst || r->ratio > worst->ratio ? r : worst;
+    }
+    if (worst) {
+        package_fact(m->package, BLOCK_FACTS, "Worst ratio of all checks", "%.3f (%s: %s, on %s)",
+                     worst->ratio, m->model->checks[worst->check].name, worst->limit_name,
+                     glance_on(m, worst));
+    }
+}
+
+/* ---- the largest of something over the members ----------------------------------------------------------- */
+
+typedef struct glance_peak {
+    kl_index member;
+    kl_peak peak;
+} glance_peak;
+
+static glance_peak glance_largest(maker *m, kl_state state, kl_quantity quantity, kl_part part)
+{
+    glance_peak best = {.member = KL_NONE};
+    for (kl_index i = 0; i < m->model->member_count; i++) {
+        kl_peak ends[2];
+        const double length = kl_member_length(m->model, i);
+        if (!maker_accepts(m, kl_range_on_member(m->results, state, quantity, part, i, 0.0, length,
+                                                 &ends[0], &ends[1]))) {
+            continue;
+        }
+        for (int k = 0; k < 2; k++) {
+            if (best.member == KL_NONE || fabs(ends[k].value) > fabs(best.peak.value)) {
+                best = (glance_peak){i, ends[k]};
+            }
+        }
+    }
+    return best;
+}
+
+static void glance_put_peak(maker *m,
+                            const char *name,
+                            kl_state state,
+                            kl_quantity quantity,
+                            kl_part part,
+                            kl_measure measure)
+{
+    char value[FIGURE_SIZE + 20];
+    char at[FIGURE_SIZE + 20];
+    const glance_peak best = glance_largest(m, state, quantity, part);
+    if (best.member != KL_NONE) {
+        package_fact(m->package, BLOCK_FACTS, name, "%s, on %s at %s",
+                     maker_figure(m, value, best.peak.value, measure),
+                     m->model->members[best.member].name,
+                     maker_figure(m, at, best.peak.station, KL_MEASURE_STATION));
+    }
+}
+
+/* ---- tendons and posts ---------------------------------------------------------------------------------- */
+
+static void glance_put_elongation(maker *m, kl_index tendon, const kl_stressing *g)
+{
+    static const char *const ends[] = {"start", "end"};
+    char text[2][FIGURE_SIZE + 20];
+    char name[LABEL_SIZE];
+    for (int end = 0; end < 2; end++) {
+        maker_figure(m, text[end], table_elongation(g, end), KL_MEASURE_DEFLECTION);
+    }
+    snprintf(name, sizeof name, "Elongation of %s", m->model->tendons[tendon].name);
+    package_fact(m->package, BLOCK_FACTS, name, "%s at the %s, %s at the %s", text[0], ends[0],
+                 text[1], ends[1]);
+}
+
+static void glance_put_tendons(maker *m)
+{
+    double jacking = 0.0;
+    char room[FIGURE_SIZE + 20];
+    for (kl_index i = 0; i < m->model->tendon_count; i++) {
+        jacking += m->model->tendons[i].jack_force * (double)m->model->tendons[i].count;
+    }
+    package_fact(m->package, BLOCK_FACTS, "Jacking force of all tendons", "%s",
+                 maker_figure(m, room, jacking, KL_MEASURE_FORCE));
+    for (kl_index i = 0; i < m->model->tendon_count && i < GLANCE_TENDONS; i++) {
+        kl_stressing g;
+        if (maker_accepts(m, kl_tendon_stressing(m->results, i, &g))) {
+            glance_put_elongation(m, i, &g);
+        }
+    }
+}
+
+typedef struct glance_post {
+    double force;
+    kl_index falsework, row, step;
+} glance_post;
+
+static void glance_put_posts(maker *m)
+{
+    glance_post best = {0.0, KL_NONE, 0, 0};
+    for (kl_index step = 0; step < m->steps; step++) {
+        for (kl_index f = 0; f < m->model->falsework_count; f++) {
+            for (kl_index row = 0; row < m->model->falsework[f].row_count; row++) {
+                kl_post_row post;
+                const double posts = (double)m->model->falsework[f].posts;
+                if (maker_accepts(m,
+                                  kl_row_state(m->results, kl_state_step(step), f, row, &post)) &&
+                    post.stands && post.force / posts > best.force) {
+                    best = (glance_post){post.force / posts, f, row, step};
+                }
+            }
+        }
+    }
+    if (best.falsework != KL_NONE) {
+        const kl_falsework *f = &m->model->falsework[best.falsework];
+        char when[LABEL_SIZE];
+        char force[FIGURE_SIZE + 20];
+        char at[FIGURE_SIZE + 20];
+        char rated[FIGURE_SIZE + 20];
+        label_state(when, m->results, kl_state_step(best.step));
+        package_fact(m->package, BLOCK_FACTS, "Largest force in a post",
+                     "%s of %s rated, %s at %s, %s",
+                     maker_figure(m, force, best.force, KL_MEASURE_FORCE),
+                     maker_figure(m, rated, f->capacity, KL_MEASURE_FORCE), f->name,
+                     maker_figure(m, at, f->stations[best.row], KL_MEASURE_STATION), when);
+    }
+}
+
+static void glance_put_balance(maker *m, kl_state state)
+{
+    kl_audit audit;
+    char weight[FIGURE_SIZE + 20];
+    char load[FIGURE_SIZE + 20];
+    char reaction[FIGURE_SIZE + 20];
+    if (maker_accepts(m, kl_audit_of_state(m->results, state, &audit))) {
+        package_fact(m->package, BLOCK_FACTS, "Weight, all load downward, all reactions upward",
+                     "%s, %s, %s", maker_figure(m, weight, audit.weight, KL_MEASURE_FORCE),
+                     maker_figure(m, load, -audit.load[1], KL_MEASURE_FORCE),
+                     maker_figure(m, reaction, audit.reaction[1], KL_MEASURE_FORCE));
+    }
+}
+
+/* ---- stresses ------------------------------------------------------------------------------------------- */
+
+/* Is the state the end of a pull, or the last? */
+static bool glance_shows(const kl_results *results, kl_index step)
+{
+    const kl_step *s = kl_step_at(results, step);
+    if (step + 1 == kl_step_count(results)) {
+        return true;
+    }
+    const kl_stage *stage = &kl_results_model(results)->stages[s->stage];
+    return s->operation != KL_NONE && stage->operations[s->operation].kind == KL_OP_STRESS;
+}
+
+static void glance_put_stresses(table *t, kl_results *results, kl_state state, kl_index member)
+{
+    member_place places[PLACE_LIMIT];
+    int count;
+    if (!table_accepts(t, places_of_member(results, member, places, &count))) {
+        return;
+    }
+    for (int i = 0; i < count; i++) {
+        table_put_state(t, results, state);
+        table_put_text(t, kl_results_model(results)->members[member].name);
+        table_put(t, places[i].station);
+        table_put_text(t, places[i].name);
+        for (int face = 0; face < 2; face++) {
+            table_put(t, table_member_value(t, results, state,
+                                            face == 0 ? KL_STRESS_TOP : KL_STRESS_BOTTOM, KL_TOTAL,
+                                            member, places[i].station, places[i].side));
+        }
+    }
+}
+
+static void glance_build_stresses(table *t, kl_results *results, const selection *s)
+{
+    table_title(t,
+                "Stress at faces of columns and midspan after each stressing step and at the end");
+    table_add_state(t);
+    table_add_words(t, COLUMN_GROUP, "member", "member");
+    table_add(t, COLUMN_EXACT, "station", "station", KL_MEASURE_STATION, 2);
+    table_add_words(t, COLUMN_WORD, "place", "place");
+    table_add(t, COLUMN_FIGURE, "stress_top", "stress\ntop", KL_MEASURE_STRESS, 4);
+    table_add(t, COLUMN_FIGURE, "stress_bottom", "stress\nbottom", KL_MEASURE_STRESS, 4);
+    for (kl_index i = 0; i < s->state_count; i++) {
+        const kl_state state = s->states[i];
+        const bool is_shown = state.kind == KL_STATE_STEP ? glance_shows(results, state.index)
+                                                          : kl_step_count(results) == 0;
+        if (is_shown && kl_member_stands(results, state, s->member)) {
+            glance_put_stresses(t, results, state, s->member);
+        }
+    }
+    table_note(t, "%s", LABEL_SIGNS_STRESS);
+}
+
+void sheet_glance(maker *m)
+{
+    kl_state state;
+    if (!maker_last_state(m, &state)) {
+        return;
+    }
+    glance_put_checks(m);
+    glance_put_missed(m);
+    glance_put_worst(m);
+    glance_put_balance(m, state);
+    if (m->model->tendon_count > 0) {
+        glance_put_peak(m, "Largest secondary moment", state, KL_MOMENT, KL_SECONDARY,
+                        KL_MEASURE_MOMENT);
+        glance_put_peak(m, "Largest secondary shear", state, KL_SHEAR, KL_SECONDARY,
+                        KL_MEASURE_FORCE);
+        glance_put_tendons(m);
+    }
+    glance_put_peak(m, "Largest moment", state, KL_MOMENT, KL_TOTAL, KL_MEASURE_MOMENT);
+    glance_put_peak(m, "Largest deflection", state, KL_DEFLECTION, KL_TOTAL, KL_MEASURE_DEFLECTION);
+    if (m->steps > 0) {
+        glance_put_peak(m, "Largest camber", state, KL_CAMBER, KL_TOTAL, KL_MEASURE_DEFLECTION);
+        glance_put_posts(m);
+    }
+    kl_index members[MAKER_MEMBERS];
+    if (maker_members(m, members) > 0 && m->model->tendon_count > 0) {
+        selection_wish wish = selection_wish_none();
+        wish.every_step = true;
+        wish.member = members[0];
+        maker_own_table(m, "glance_stresses", glance_build_stresses, SELECTION_FINAL, &wish);
+    }
+    const selection_wish none = selection_wish_none();
+    maker_own_table(m, "glance_checks", summary_build_checks, SELECTION_NONE, &none);
+}

@@ -1,0 +1,138 @@
+/* sheets_result.c - sheets 9 to 12, 16 and 18: the construction, posts, actions, secondary actions, movements, reactions.
+ * SPDX-License-Identifier: MIT */
+#include "maker.h"
+#include "summary_tables.h"
+
+#define RESULT_POSTS 12 /* pictures of posts of one member, and members that have them */
+
+/* A picture of each member that has pictures. */
+static void result_put_members(maker *m, const char *name)
+{
+    kl_index members[MAKER_MEMBERS];
+    const int count = maker_members(m, members);
+    for (int i = 0; i < count; i++) {
+        const selection_wish wish = maker_wish_steps(members[i]);
+        maker_picture(m, name, &wish);
+    }
+}
+
+void sheet_stages(maker *m)
+{
+    const selection_wish none = selection_wish_none();
+    if (m->steps == 0) {
+        return;
+    }
+    maker_picture(m, "stages", &none);
+    for (kl_index i = 0; i < m->model->stage_count; i++) {
+        const kl_stage *stage = &m->model->stages[i];
+        if (stage->title[0] != '\0') {
+            package_fact(m->package, BLOCK_FACTS, stage->name, "%s", stage->title);
+        }
+    }
+    maker_table(m, "steps", &none);
+}
+
+/* Does a row under the member stand at the end of the stage? */
+static bool result_has_posts(maker *m, kl_index member, kl_index stage)
+{
+    const kl_state state = kl_state_step(kl_last_step(m->results, stage));
+    for (kl_index f = 0; f < m->model->falsework_count; f++) {
+        const kl_falsework *falsework = &m->model->falsework[f];
+        for (kl_index row = 0; falsework->member == member && row < falsework->row_count; row++) {
+            kl_post_row post;
+            if (maker_accepts(m, kl_row_state(m->results, state, f, row, &post)) && post.stands) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/* A picture a stage as long as the posts stand. */
+static void result_put_posts(maker *m, kl_index member)
+{
+    int shown = 0;
+    for (kl_index stage = 0; stage < m->model->stage_count && shown < RESULT_POSTS; stage++) {
+        if (result_has_posts(m, member, stage)) {
+            selection_wish wish = selection_wish_none();
+            wish.member = member;
+            wish.stage = stage;
+            maker_picture(m, "posts", &wish);
+            shown++;
+        }
+    }
+}
+
+void sheet_posts(maker *m)
+{
+    const selection_wish none = selection_wish_none();
+    if (m->model->falsework_count == 0 || m->steps == 0) {
+        return;
+    }
+    for (kl_index i = 0; i < m->model->falsework_count; i++) {
+        bool is_new = true;
+        for (kl_index k = 0; k < i; k++) {
+            is_new = is_new && m->model->falsework[k].member != m->model->falsework[i].member;
+        }
+        if (is_new && i < RESULT_POSTS) {
+            result_put_posts(m, m->model->falsework[i].member);
+        }
+    }
+    maker_table(m, "posts", &none);
+}
+
+void sheet_actions(maker *m)
+{
+    result_put_members(m, "moment");
+    maker_put_loaded(m, "moment");
+    maker_put_frame(m, "frame_moment");
+    result_put_members(m, "shear");
+    result_put_members(m, "axial");
+    result_put_members(m, "envelope");
+    selection_wish wish = maker_wish_stages(m);
+    maker_table(m, "actions", &wish);
+    package_text(m->package, BLOCK_HEADING, "By cause, at the ends of members");
+    wish = selection_wish_none();
+    wish.by_cause = true;
+    maker_table(m, "ends", &wish);
+}
+
+void sheet_secondary(maker *m)
+{
+    if (m->model->tendon_count == 0) {
+        return;
+    }
+    kl_index members[MAKER_MEMBERS];
+    const int count = maker_members(m, members);
+    for (int i = 0; i < count; i++) {
+        selection_wish wish = maker_wish_steps(members[i]);
+        wish.cause = (kl_cause){KL_CAUSE_PRESTRESS, KL_NONE};
+        maker_picture(m, "moment", &wish);
+    }
+    const selection_wish none = selection_wish_none();
+    maker_own_table(m, "secondary", summary_build_secondary, SELECTION_FINAL, &none);
+}
+
+void sheet_movements(maker *m)
+{
+    const selection_wish none = selection_wish_none();
+    maker_put_frame(m, "deflected");
+    result_put_members(m, "deflection");
+    if (m->steps > 0) {
+        result_put_members(m, "camber");
+        maker_put_history(m);
+        maker_table(m, "camber", &none);
+    }
+    const selection_wish wish = maker_wish_stages(m);
+    maker_table(m, "deflections", &wish);
+    maker_table(m, "nodes", &wish);
+}
+
+void sheet_reactions(maker *m)
+{
+    selection_wish wish = selection_wish_none();
+    wish.every_stage = true;
+    maker_table(m, "reactions", &wish);
+    const selection_wish none = selection_wish_none();
+    maker_table(m, "audit", &none);
+}

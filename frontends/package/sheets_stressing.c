@@ -1,0 +1,184 @@
+/* sheets_stressing.c - sheet 8, for the site: each pull of each tendon at each end, gauge and movement to be expected at the
+ * readings, and room for what is read.
+ *
+ * A tendon pulled from slack carries a force everywhere in proportion to the jack's, so that it moves in proportion too. An end
+ * that is pulled after the other, or a tendon that is pulled again, stays until the jack has passed the force that is locked
+ * in; there only the last reading is known.
+ * SPDX-License-Identifier: MIT */
+#include <math.h>
+
+#include "maker.h"
+
+#define PULL_READINGS 5
+#define PULL_BAND     0.05
+#define PULL_LIMIT    40
+
+typedef struct pull_end {
+    const kl_tendon *tendon;
+    const kl_stressing *done;
+    int end;
+} pull_end;
+
+static bool pull_is_in_proportion(const pull_end *p)
+{
+    if (p->done->was_seated) {
+        return false;
+    }
+    switch (p->tendon->jack_ends) {
+    case KL_JACK_START_THEN_END:
+        return p->end == 0;
+    case KL_JACK_END_THEN_START:
+        return p->end == 1;
+    case KL_JACK_START:
+    case KL_JACK_END:
+    case KL_JACK_BOTH:
+        return true;
+    }
+    return true;
+}
+
+/* Movement at a share of this pull's force; NAN: not known. */
+static double pull_movement(const pull_end *p, double share)
+{
+    const double whole = p->done->elongation[p->end] + p->done->grip[p->end];
+    if (share >= 1.0) {
+        return whole;
+    }
+    return pull_is_in_proportion(p) ? share * whole : (double)NAN;
+}
+
+/* From the first reading on; the draw-in of the far anchor is in the last only, for nobody knows when it happens. */
+static double pull_since_reference(const pull_end *p, double share)
+{
+    const double reference = p->tendon->reference;
+    if (share >= 1.0) {
+        return table_between_readings(p->tendon, p->done, p->end);
+    }
+    if (!(reference > 0.0) || share < reference) {
+        return NAN;
+    }
+    return pull_movement(p, share) - p->done->before_reference[p->end];
+}
+
+static void pull_put_readings(maker *m, const pull_end *p)
+{
+    table *t = package_table(m->package);
+    if (!t) {
+        return;
+    }
+    table_start(t, "readings", &m->model->display);
+    table_title(t, "Readings of one tendon");
+    table_add(t, COLUMN_EXACT, "share", "of the\nforce", KL_MEASURE_RATIO, 1);
+    table_add(t, COLUMN_FIGURE, "force", "force at\nthe jack", KL_MEASURE_FORCE, 4);
+    table_add(t, COLUMN_FIGURE, "gauge", "gauge", KL_MEASURE_PRESSURE, 4);
+    table_add(t, COLUMN_FIGURE, "movement", "movement", KL_MEASURE_DEFLECTION, 3);
+    table_add(t, COLUMN_FIGURE, "since_reference", "movement from\nthe first reading",
+              KL_MEASURE_DEFLECTION, 3);
+    table_add_words(t, COLUMN_WORD, "gauge_read", "gauge\nread");
+    table_blank(t);
+    table_add_words(t, COLUMN_WORD, "movement_read", "movement\nread");
+    table_blank(t);
+    for (int i = 1; i <= PULL_READINGS; i++) {
+        const double share = (double)i / PULL_READINGS;
+        table_put(t, share);
+        table_put(t, share * p->done->jack_force);
+        table_put(t, table_gauge(p->tendon, share * p->done->jack_force));
+        table_put(t, pull_movement(p, share));
+        table_put(t, pull_since_reference(p, share));
+        table_put_text(t, "");
+        table_put_text(t, "");
+    }
+    if (!pull_is_in_proportion(p)) {
+        table_note(t, "This end stays until the jack has passed the force that is locked in, so "
+                      "that movement is "
+                      "known at the full force only.");
+    }
+    maker_accepts(m, t->status);
+}
+
+static void pull_put_band(maker *m, const pull_end *p)
+{
+    const double from = table_between_readings(p->tendon, p->done, p->end);
+    const double expected = isnan(from) ? pull_movement(p, 1.0) : from;
+    char low[FIGURE_SIZE + 20];
+    char high[FIGURE_SIZE + 20];
+    char middle[FIGURE_SIZE + 20];
+    package_fact(m->package, BLOCK_FACTS,
+                 isnan(from) ? "Movement expected" : "Movement expected between the readings",
+                 "%s; within %.0f %%: %s to %s (the contract's own band governs)",
+                 maker_figure(m, middle, expected, KL_MEASURE_DEFLECTION), 100.0 * PULL_BAND,
+                 maker_figure(m, low, (1.0 - PULL_BAND) * expected, KL_MEASURE_DEFLECTION),
+                 maker_figure(m, high, (1.0 + PULL_BAND) * expected, KL_MEASURE_DEFLECTION));
+}
+
+static void pull_put_facts(maker *m, const pull_end *p)
+{
+    const kl_tendon *tendon = p->tendon;
+    char room[FIGURE_SIZE + 20];
+    char other[FIGURE_SIZE + 20];
+    package_fact(m->package, BLOCK_FACTS, "Tendon", "%s: %g %s of %s, %d alike", tendon->name,
+                 tendon->units, tendon->is_bar ? "bars" : "strands",
+                 maker_figure(m, room, tendon->unit_area, KL_MEASURE_STEEL_AREA),
+                 (int)tendon->count);
+    package_fact(m->package, BLOCK_FACTS, "Force at the jack", "%s, %.3f of the ultimate",
+                 maker_figure(m, room, p->done->jack_force, KL_MEASURE_FORCE),
+                 p->done->jack_stress / m->model->materials[tendon->material].ultimate);
+    if (!isnan(tendon->ram_area)) {
+        package_fact(m->package, BLOCK_FACTS, "Ram",
+                     "%s, friction %.3g %% in the jack, %.3g %% in the anchorage",
+                     maker_figure(m, room, tendon->ram_area, KL_MEASURE_STEEL_AREA),
+                     100.0 * tendon->jack_friction, 100.0 * tendon->anchorage_friction);
+    }
+    pull_put_band(m, p);
+    package_fact(m->package, BLOCK_FACTS, "Seating", "%s; force behind this anchor then %s",
+                 maker_figure(m, room, tendon->seating, KL_MEASURE_DEFLECTION),
+                 maker_figure(m, other, p->done->force_at[p->end], KL_MEASURE_FORCE));
+    if (p->done->grip[p->end] > 0.0) {
+        maker_fact(m, "Of the movement, in the grip", p->done->grip[p->end], KL_MEASURE_DEFLECTION);
+    }
+    maker_fact(m, "The concrete shortens by, beside it", p->done->concrete_shortening,
+               KL_MEASURE_DEFLECTION);
+}
+
+static void pull_put(maker *m, const pull_end *p, int order)
+{
+    char step[LABEL_SIZE] = "";
+    if (p->done->step != KL_NONE) {
+        label_step(step, m->results, p->done->step);
+    }
+    package_text(m->package, BLOCK_HEADING, "%d. %s at its %s%s%s", order, p->tendon->name,
+                 p->end == 0 ? "start" : "end", step[0] != '\0' ? ", " : "", step);
+    pull_put_facts(m, p);
+    pull_put_readings(m, p);
+    package_fact(m->package, BLOCK_BLANKS, "Gauge no.", "%s", "");
+    package_fact(m->package, BLOCK_BLANKS, "Movement measured", "%s", "");
+    package_fact(m->package, BLOCK_BLANKS, "Seating measured", "%s", "");
+    package_fact(m->package, BLOCK_BLANKS, "Date, by", "%s", "");
+}
+
+void sheet_stressing(maker *m)
+{
+    const kl_index count = m->steps > 0 ? kl_pull_count(m->results) : m->model->tendon_count;
+    int order = 0;
+    if (count == 0) {
+        return;
+    }
+    package_text(m->package, BLOCK_ALERT,
+                 "Stressing follows the approved procedure. Never stand behind a jack.");
+    for (kl_index i = 0; i < count; i++) {
+        kl_index tendon = i;
+        kl_stressing done;
+        const kl_status status = m->steps > 0 ? kl_pull_at(m->results, i, &tendon, &done)
+                                              : kl_tendon_stressing(m->results, i, &done);
+        for (int k = 0; k < 2 && maker_accepts(m, status); k++) {
+            const bool from_end = m->model->tendons[tendon].jack_ends == KL_JACK_END_THEN_START;
+            const pull_end p = {&m->model->tendons[tendon], &done, from_end ? 1 - k : k};
+            if (done.elongation[p.end] > 0.0 && order < PULL_LIMIT) {
+                pull_put(m, &p, ++order);
+            }
+        }
+    }
+    const selection_wish none = selection_wish_none();
+    package_text(m->package, BLOCK_HEADING, "All pulls");
+    maker_table(m, "stressing", &none);
+}
