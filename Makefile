@@ -30,6 +30,7 @@ JSON_LIBS    := -ljansson
 DIGEST_LIB   := $(if $(filter /%,$(shell $(CC) -print-file-name=libmd.a)),-l:libmd.a,-lmd)
 FRONT_LIBS   := $(JSON_LIBS) $(DIGEST_LIB)
 # Tests make the k-th allocation fail by standing between the code and the C library.
+TEST_LIBS    := -lcmocka -lexpat
 FAULT_WRAP   := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc,--wrap=pthread_create -Wl,--undefined=fault_after
 
 obj          = $(patsubst %.c,$(O)/%.o,$(1))
@@ -61,7 +62,7 @@ $(O)/libsupport.a: $(call obj,$(SUPPORT_SRC))
 FAKED := $(shell grep -l fake_results.h $(TEST_SRC))
 $(FAKED:%.c=$(O)/%): $(call obj,$(FAKE_SRC))
 $(O)/tests/%: $(O)/tests/%.o $(O)/libsupport.a $(O)/libkernline_front.a $(O)/libkernline.a
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) $(filter %.a,$^) $(FAULT_WRAP) -lcmocka $(FRONT_LIBS) $(LAPACK_LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) $(filter %.a,$^) $(FAULT_WRAP) $(TEST_LIBS) $(FRONT_LIBS) $(LAPACK_LIBS)
 
 # Rewritten only when the flags change, so that changed flags rebuild every object.
 STAMP := $(O)/.flags
@@ -85,9 +86,14 @@ $(O)/solver/sparse/passes_avx2.o $(O)/pic/solver/sparse/passes_avx2.o: override 
 $(O)/solver/sparse/passes_avx512.o $(O)/pic/solver/sparse/passes_avx512.o: override CFLAGS += -march=x86-64-v4
 endif
 
-# What the page of the package carries along, as bytes that end in a zero: package.css becomes PACKAGE_CSS.
-$(O)/embedded/%.c: frontends/package/%
+# What the page of the package carries along, as bytes that end in a zero: package.css becomes PACKAGE_CSS, the scripts PACKAGE_JS.
+$(O)/embedded/package.js: $(sort $(wildcard frontends/package/script/*.js))
 	@mkdir -p $(@D)
+	$(Q)cat $^ >$@
+$(O)/embedded/package.css: frontends/package/package.css
+	@mkdir -p $(@D)
+	$(Q)cp $< $@
+$(O)/embedded/%.c: $(O)/embedded/%
 	$(Q)name=$$(printf %s '$*' | tr 'a-z.' 'A-Z_'); { printf 'extern const unsigned char %s[];\nconst unsigned char %s[] = {\n' $$name $$name; \
 	    od -An -v -tx1 $< | sed 's/ \(..\)/0x\1,/g'; echo '0};'; } >$@
 $(O)/embedded/%.o: $(O)/embedded/%.c $(STAMP)
@@ -99,7 +105,8 @@ deps: ## install what is missing (or say what to install)
 demo: deps ## install what is missing, build, run the long cap, leave its results in build/demo
 	$(Q)$(MAKE) --no-print-directory all
 	$(Q)KERNLINE=$(PROGRAM) tests/support/demo.sh build/demo
-test: deps ## install what is missing, build, run every test
+test: ## install what is missing, build, run every test
+	$(Q)tests/support/deps.sh browser
 	$(Q)$(MAKE) --no-print-directory run-tests
 run-tests: all $(TEST_BIN)
 	$(Q)KERNLINE=$(PROGRAM) CC='$(CC)' tests/run.sh $(TEST_BIN)
@@ -167,7 +174,7 @@ $(O)/tests/fuzz/dictionary: $(O)/tests/fuzz/dictionary.o $(O)/libkernline_front.
 # The replay of `make test` is all targets in one program, without libFuzzer.
 $(O)/tests/fuzz/replay_corpus: $(O)/tests/fuzz/replay_corpus.o $(FUZZ_SRC:%.c=$(O)/%.o) $(FUZZ_HELP) \
                                $(O)/libsupport.a $(O)/libkernline_front.a $(O)/libkernline.a
-	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FAULT_WRAP) -lcmocka $(FRONT_LIBS) $(LAPACK_LIBS)
+	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FAULT_WRAP) $(TEST_LIBS) $(FRONT_LIBS) $(LAPACK_LIBS)
 
 # The shared library has objects of its own (position-independent) and shows only what begins with kl_.
 VERSION := $(shell sed -n 's/^\#define KL_VERSION_TEXT  *"\(.*\)"/\1/p' include/kernline/version.h)

@@ -5,14 +5,14 @@
 
 _kernline_commands="run table plot report sensitivity validate words format"
 _kernline_tables="steps nodes actions ends stresses deflections camber history reactions posts tendons stressing \
-losses tendon_loads checks expectations sections audit"
+losses loss_estimates tendon_loads checks expectations sections audit"
 _kernline_pictures="frame loads frame_moment frame_shear frame_axial deflected posts stages history envelope moment \
 shear axial stresses deflection camber"
 _kernline_options_run="--json --help --version"
 _kernline_options_table="--stage --steps --case --combination --day --cause --by-cause --member --every --at --csv \
 --json --help --version"
 _kernline_options_plot="--stage --steps --case --combination --cause --by-cause --member --at -o --help --version"
-_kernline_options_report="-o --help --version"
+_kernline_options_report="-o --paper --help --version"
 _kernline_options_sensitivity="--csv --json --help --version"
 _kernline_options_validate="--help --version"
 _kernline_options_words="--help --version"
@@ -30,6 +30,7 @@ _kernline_value() { # OPTION FILE: what may follow an option that takes a value
     --case) _kernline_names load "$2" ;;
     --combination) _kernline_names combination "$2" ;;
     --member) _kernline_names member "$2" ;;
+    --paper) echo "letter a4" ;;
     --cause) echo "$_kernline_causes"; _kernline_names load "$2" ;;
     esac
 }
@@ -44,7 +45,7 @@ _kernline() {
     fi
     for ((i = 2; i < COMP_CWORD; i++)); do
         case ${COMP_WORDS[i]} in
-        --stage | --case | --combination | --day | --cause | --member | --every | --at | -o) i=$((i + 1)) ;;
+        --stage | --case | --combination | --day | --cause | --member | --every | --at | -o | --paper) i=$((i + 1)) ;;
         --*) ;;
         *)
             operands=$((operands + 1))
@@ -53,7 +54,7 @@ _kernline() {
         esac
     done
     case $before in
-    --stage | --case | --combination | --cause | --member)
+    --stage | --case | --combination | --cause | --member | --paper)
         mapfile -t COMPREPLY < <(compgen -W "$(_kernline_value "$before" "$model")" -- "$word")
         return
         ;;

@@ -50,7 +50,7 @@ static kl_status plot_replace(const char *path, const char *bytes, size_t length
     return KL_FILE_TROUBLE;
 }
 
-static kl_status plot_write(const char *path, const drawing *d, const char *svg)
+static kl_status plot_write(const char *path, const char *title, const drawing *d, const char *svg)
 {
     if (!svg && d->status == KL_NOT_THERE) {
         work_complain("there is nothing to draw: %s", d->absent);
@@ -67,11 +67,11 @@ static kl_status plot_write(const char *path, const drawing *d, const char *svg)
     if (format == PLOT_SVG) {
         status = plot_replace(path, text, strlen(text));
     } else {
-        const char *pages[] = {text};
+        const convert_page page = {text, NULL};
         char *bytes;
         size_t length;
-        status = convert_pages(format == PLOT_PDF ? CONVERT_PDF : CONVERT_PNG, pages, 1, &bytes,
-                               &length);
+        status = convert_pages(format == PLOT_PDF ? CONVERT_PDF : CONVERT_PNG, title, &page, 1,
+                               &bytes, &length);
         if (status == KL_OK) {
             status = plot_replace(path, bytes, length);
         }
@@ -111,7 +111,7 @@ exit_status cmd_plot(const options *o)
     if (asked_open(&w, o, recipe->span, &s, &result)) {
         drawing d;
         const char *svg = diagram_build(&d, recipe, w.results, &s);
-        result = asked_close(&w, plot_write(o->values[OPTION_OUTPUT], &d, svg));
+        result = asked_close(&w, plot_write(o->values[OPTION_OUTPUT], w.model->title, &d, svg));
         drawing_free(&d);
         selection_free(&s);
     }

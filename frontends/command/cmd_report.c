@@ -1,4 +1,4 @@
-/* cmd_report.c - `kernline report`: the calculation package, as one page, or in a folder with its tables beside it.
+/* cmd_report.c - `kernline report`: the calculation package, as one page, in a folder with its tables beside it, or on paper.
  *
  * Every file is written beside the old one and then takes its place. In a folder the page comes last: when it is there, all is.
  * SPDX-License-Identifier: MIT */
@@ -14,6 +14,7 @@
 #include "package_html.h"
 #include "progress.h"
 #include "replace_file.h"
+#include "report_paper.h"
 #include "work_sum_up.h"
 
 #define REPORT_PARTS 4
@@ -172,8 +173,9 @@ static kl_status report_follow_time(work *w, kl_results **out)
 
 /* ---- the command ----------------------------------------------------------------------------------------- */
 
-static kl_status report_write(work *w, progress *told, const char *path)
+static kl_status report_write(work *w, progress *told, const options *o)
 {
+    const char *path = o->values[OPTION_OUTPUT];
     package_input input = {0};
     KL_TRY(work_sum_up(w, &input.summary));
     KL_TRY(report_sources(w, &input));
@@ -183,7 +185,10 @@ static kl_status report_write(work *w, progress *told, const char *path)
     progress_next(told, "making the sheets");
     kl_status status = package_make(&p, &input);
     progress_next(told, "writing");
-    if (status == KL_OK) {
+    if (status == KL_OK && report_is_paper(path)) {
+        const paper_format format = report_paper_format(o, w->model->display.system);
+        status = report_write_paper(&p, format, path);
+    } else if (status == KL_OK) {
         status = report_is_page(path) ? report_write_page(&p, &input, path)
                                       : report_write_folder(w, &p, &input, path);
     }
@@ -195,7 +200,10 @@ static kl_status report_write(work *w, progress *told, const char *path)
 exit_status cmd_report(const options *o)
 {
     if (!o->given[OPTION_OUTPUT]) {
-        work_complain("where does the package go? -o FILE.html, or -o FOLDER");
+        work_complain("where does the package go? -o FILE.html, -o FILE.pdf or -o FOLDER");
+        return EXIT_WRONG_USE;
+    }
+    if (!report_paper_fits(o, o->values[OPTION_OUTPUT])) {
         return EXIT_WRONG_USE;
     }
     work w = {0};
@@ -207,7 +215,7 @@ exit_status cmd_report(const options *o)
     }
     const bool is_solved = status == KL_OK;
     if (is_solved) {
-        status = report_write(&w, &told, o->values[OPTION_OUTPUT]);
+        status = report_write(&w, &told, o);
     }
     progress_end(&told);
     exit_status result = work_tell(&w, is_solved ? KL_OK : status, !is_solved);

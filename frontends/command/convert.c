@@ -38,22 +38,24 @@ static bool convert_find(char path[CONVERT_PATH])
     return false;
 }
 
-static bool convert_give(FILE *file, const char *const *pages, int count)
+static bool convert_give(FILE *file, const convert_page *pages, kl_index count)
 {
-    for (int i = 0; i < count; i++) {
-        fprintf(file, "%zu\n", strlen(pages[i]));
-        fputs(pages[i], file);
+    for (kl_index i = 0; i < count; i++) {
+        const char *name = pages[i].outline;
+        fprintf(file, "%zu%s%s\n", strlen(pages[i].svg), name ? " " : "", name ? name : "");
+        fputs(pages[i].svg, file);
     }
     return fflush(file) == 0 && !ferror(file) && fseek(file, 0, SEEK_SET) == 0;
 }
 
 /* Run with these as standard input and output. @return whether it did its work. */
-static bool convert_run(const char *path, const char *format, FILE *in, FILE *out)
+static bool convert_run(const char *path, convert_format format, char *title, FILE *in, FILE *out)
 {
     char program[] = CONVERT_PROGRAM;
-    char word[8];
-    snprintf(word, sizeof word, "%s", format);
-    char *arguments[] = {program, word, NULL};
+    char pdf[] = "pdf";
+    char png[] = "png";
+    char *arguments[] = {program, format == CONVERT_PDF ? pdf : png, NULL, NULL};
+    arguments[2] = format == CONVERT_PDF ? title : NULL;
     posix_spawn_file_actions_t actions;
     pid_t child;
     if (posix_spawn_file_actions_init(&actions) != 0) {
@@ -91,19 +93,26 @@ static kl_status convert_take(FILE *file, char **out, size_t *length)
     return fread(*out, 1, *length, file) == *length ? KL_OK : KL_FILE_TROUBLE;
 }
 
-kl_status convert_pages(
-    convert_format format, const char *const *pages, int count, char **out, size_t *length)
+kl_status convert_pages(convert_format format,
+                        const char *title,
+                        const convert_page *pages,
+                        kl_index count,
+                        char **out,
+                        size_t *length)
 {
     *out = NULL;
     char path[CONVERT_PATH];
     if (!convert_find(path)) {
         return KL_FILE_TROUBLE;
     }
+    char *kept = strdup(title); /* the other program gets what it may write in */
+    if (!kept) {
+        return KL_NO_MEMORY;
+    }
     FILE *in = tmpfile();
     FILE *made = tmpfile();
     kl_status status = KL_FILE_TROUBLE;
-    if (in && made && convert_give(in, pages, count) &&
-        convert_run(path, format == CONVERT_PDF ? "pdf" : "png", in, made)) {
+    if (in && made && convert_give(in, pages, count) && convert_run(path, format, kept, in, made)) {
         status = convert_take(made, out, length);
     }
     if (in) {
@@ -112,6 +121,7 @@ kl_status convert_pages(
     if (made) {
         fclose(made);
     }
+    free(kept);
     return status;
 }
 

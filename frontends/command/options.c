@@ -33,7 +33,8 @@ static const command_row option_commands[COMMAND_COUNT] = {
     {"table", "MODEL WHAT", 2, 2, "print one table of results in full",
      "Without a choice of moment a table shows the end of the last stage (models with stages) or "
      "every load case; "
-     "the tables of steps, posts, losses and the audit show every step."},
+     "the tables of steps, posts and the audit show every step, that of losses the end of each "
+     "stage."},
     {"plot", "MODEL WHAT", 2, 2, "draw one picture of the model or its results",
      "Writes SVG, PNG or PDF, by the name of the file. Without a choice of moment a picture shows "
      "the end of the last "
@@ -82,7 +83,9 @@ static const option_row option_rows[OPTION_COUNT] = {
      "JSON, with units stated"},
     {OPTION_WRITE, IN_FORMAT, "--write", NULL, GROUP_FORM, "replace the file instead of printing"},
     {OPTION_OUTPUT, IN_PLOT | IN_REPORT, "-o", "FILE", GROUP_FORM,
-     "where it goes: FILE.svg, .png or .pdf; of a report FILE.html or a folder"},
+     "where it goes: FILE.svg, .png or .pdf; of a report FILE.html, FILE.pdf or a folder"},
+    {OPTION_PAPER, IN_REPORT, "--paper", "SIZE", GROUP_FORM,
+     "of a PDF: letter (with US units) or a4 (with metric ones)"},
     {OPTION_HELP, IN_ALL, "--help", NULL, GROUP_GENERAL,
      "this help; after a command, the command's"},
     {OPTION_VERSION, IN_ALL, "--version", NULL, GROUP_GENERAL, "the program's version"},

@@ -42,6 +42,7 @@ typedef enum option_id {
     OPTION_JSON,
     OPTION_WRITE,
     OPTION_OUTPUT,
+    OPTION_PAPER,
     OPTION_HELP,
     OPTION_VERSION,
     OPTION_COUNT

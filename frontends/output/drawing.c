@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "letter_width.h"
+#include "markup.h"
 #include "mem.h"
 
 #define DRAWING_LIMIT ((size_t)64 << 20) /* bytes of one picture */
@@ -42,35 +43,17 @@ void drawing_put(drawing *d, const char *format, ...)
     drawing_append(d, text, (size_t)length);
 }
 
-/* What a character of text is in markup; NULL: itself. Control characters, which XML has no way to hold, become a mark. */
-static const char *drawing_entity(unsigned char letter)
-{
-    switch (letter) {
-    case '<':
-        return "&lt;";
-    case '>':
-        return "&gt;";
-    case '&':
-        return "&amp;";
-    case '"':
-        return "&quot;";
-    case '\'':
-        return "&#39;";
-    default:
-        return letter < 0x20 || letter == 0x7F ? "\xEF\xBF\xBD" : NULL;
-    }
-}
-
 void drawing_put_escaped(drawing *d, const char *text)
 {
     const char *plain = text;
     const char *at = text;
-    for (; *at != '\0'; at++) {
-        const char *entity = drawing_entity((unsigned char)*at);
+    size_t bytes;
+    for (; *at != '\0'; at += bytes) {
+        const char *entity = markup_entity(at, &bytes);
         if (entity) {
             drawing_append(d, plain, (size_t)(at - plain));
             drawing_append(d, entity, strlen(entity));
-            plain = at + 1;
+            plain = at + bytes;
         }
     }
     drawing_append(d, plain, (size_t)(at - plain));
@@ -406,6 +389,21 @@ const char *drawing_finish(drawing *d)
     }
     drawing_append(d, "</svg>\n", 7);
     return d->status == KL_OK ? d->text : NULL;
+}
+
+void drawing_place(drawing *d, const drawing *picture, double x, double y, double width)
+{
+    drawing_note(d, picture->status);
+    if (d->status != KL_OK) {
+        return;
+    }
+    const char *inside = strstr(picture->text, "<title>");
+    drawing_put(d,
+                "<svg class=\"drawing\" x=\"%.2f\" y=\"%.2f\" width=\"%.2f\" height=\"%.2f\" "
+                "viewBox=\"0 0 %.0f %.0f\">\n",
+                x, y, width, width * picture->height / picture->width, picture->width,
+                picture->height);
+    drawing_append(d, inside, picture->length - (size_t)(inside - picture->text));
 }
 
 /* `var(--ink,#123)` is the colour of the page around; a file of its own has the fallback, since not all who turn SVG into

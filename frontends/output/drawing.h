@@ -41,6 +41,9 @@ void drawing_start(
 const char *drawing_finish(drawing *d);
 void drawing_free(drawing *d);
 
+/* Put a finished picture into this one, so wide, its upper left corner at (x, y). */
+void drawing_place(drawing *d, const drawing *picture, double x, double y, double width);
+
 /* A finished picture as a file of its own: with an XML head and DRAWING_STYLE. @return text of the caller's, or NULL: no memory. */
 char *drawing_page(const drawing *d);
 void drawing_page_free(char *text);
@@ -87,7 +90,7 @@ void drawing_hint(
 void drawing_keep_line(drawing *d, double x1, double y1, double x2, double y2);
 void drawing_keep_free(drawing *d, double x, double y, double width, double height);
 
-/* Markup as it is, and text with what markup means escaped; for data and for pages that are made of drawings. */
+/* Markup as it is (short), and text with what markup means escaped (markup.h); for data and for pages that are made of drawings. */
 void drawing_put(drawing *d, const char *format, ...) KL_PRINTF(2, 3);
 void drawing_put_escaped(drawing *d, const char *text);
 

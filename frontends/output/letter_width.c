@@ -22,7 +22,10 @@ static double letter_width_of(unsigned char letter)
             return classes[i].width;
         }
     }
-    return letter >= 0x80 ? 0.80 : 0.57; /* digits, a b d e g h n o p q u, L … */
+    if (letter < 0x80) {
+        return 0.57; /* digits, a b d e g h n o p q u, L … */
+    }
+    return letter < 0xE3 ? 0.80 : letter < 0xF0 ? 1.05 : 1.30; /* from U+3000 on; from U+10000 on */
 }
 
 double letter_width(const char *text, double size)

@@ -6,7 +6,7 @@
 #ifndef KERNLINE_LETTER_WIDTH_H
 #define KERNLINE_LETTER_WIDTH_H
 
-/* @param text UTF-8; what is not ASCII counts as a wide letter.
+/* @param text UTF-8; what is not ASCII counts as a wide letter, what is not of an alphabet as a square and more.
  * @return in the unit of `size`, the height of the letters. */
 double letter_width(const char *text, double size);
 

@@ -82,11 +82,11 @@ static void plot_open_axes(const plot *p, const char *key, bool decades)
     const scale *y = &p->y;
     char attributes[400];
     snprintf(attributes, sizeof attributes,
-             "%s%s%sdata-x0=\"%.12g\" data-x1=\"%.12g\" data-px0=\"%.12g\" data-px1=\"%.12g\" "
-             "data-y0=\"%.12g\" data-y1=\"%.12g\" data-py0=\"%.12g\" data-py1=\"%.12g\"%s",
-             key ? "data-quantity=\"" : "", key ? key : "", key ? "\" " : "", x->from, x->to, x->at,
-             x->at + x->length, y->from, y->to, y->at, y->at + y->length,
-             decades ? " data-decades=\"x\"" : "");
+             "data-x0=\"%.12g\" data-x1=\"%.12g\" data-px0=\"%.12g\" data-px1=\"%.12g\" "
+             "data-y0=\"%.12g\" data-y1=\"%.12g\" data-py0=\"%.12g\" data-py1=\"%.12g\"%s%s%s%s",
+             x->from, x->to, x->at, x->at + x->length, y->from, y->to, y->at, y->at + y->length,
+             decades ? " data-decades=\"x\"" : "", key ? " data-quantity=\"" : "", key ? key : "",
+             key ? "\"" : "");
     drawing_open(p->drawing, "axes field", attributes);
 }
 

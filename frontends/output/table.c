@@ -69,7 +69,8 @@ void table_add(table *t,
                int digits)
 {
     assert(t->cell_count == 0 && t->column_count < TABLE_COLUMN_LIMIT);
-    t->columns[t->column_count++] = (table_column){kind, key, heading, measure, digits, false};
+    t->columns[t->column_count++] =
+        (table_column){kind, key, heading, measure, digits, false, false};
 }
 
 void table_add_words(table *t, column_kind kind, const char *key, const char *heading)
@@ -81,6 +82,12 @@ void table_detail(table *t)
 {
     assert(t->column_count > 0);
     t->columns[t->column_count - 1].is_detail = true;
+}
+
+void table_blank(table *t)
+{
+    assert(t->column_count > 0 && column_is_text(&t->columns[t->column_count - 1]));
+    t->columns[t->column_count - 1].is_blank = true;
 }
 
 static void table_push(table *t, table_cell cell)
@@ -101,6 +108,11 @@ bool column_is_text(const table_column *column)
 {
     return column->kind == COLUMN_GROUP || column->kind == COLUMN_WORD ||
            column->kind == COLUMN_MARK;
+}
+
+bool column_is_printed(const table_column *column)
+{
+    return column->kind != COLUMN_GROUP && !column->is_detail;
 }
 
 /* The column that the next cell falls into. */

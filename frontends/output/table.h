@@ -37,6 +37,7 @@ typedef struct table_column {
     kl_measure measure;
     int digits;
     bool is_detail; /* for programs: CSV and JSON have it, print leaves it out */
+    bool is_blank;  /* to be filled in by hand: paper has room for it */
 } table_column;
 
 typedef struct table_cell {
@@ -75,6 +76,8 @@ void table_add(table *t,
 void table_add_words(table *t, column_kind kind, const char *key, const char *heading);
 /* The column added last is for programs only. */
 void table_detail(table *t);
+/* The column of words added last is filled in by hand. */
+void table_blank(table *t);
 
 /* Put the next cell of the row. Text is copied; NULL is "". */
 void table_put(table *t, double number);
@@ -88,6 +91,8 @@ void table_drop_row(table *t);
 const char *table_say(table *t, const char *format, ...) KL_PRINTF(2, 3);
 
 bool column_is_text(const table_column *column);
+/* Has a place in the printed grid: not the groups, not what is for programs. */
+bool column_is_printed(const table_column *column);
 kl_index table_row_count(const table *t); /* complete rows */
 const table_cell *table_cell_at(const table *t, kl_index row, kl_index column);
 /* What a number is shown as: value / factor of the column's measure. */

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "table_figures.h"
+#include "table_rows.h"
 
 #define TEXT_GAP        2 /* spaces between columns */
 #define TEXT_NOTE_WIDTH 100
@@ -27,12 +28,6 @@ int text_width(const char *text)
         width += ((unsigned char)*c & 0xC0U) != 0x80U; /* not a continuation byte */
     }
     return width;
-}
-
-/* Columns of the printed grid: not the groups, not what is for programs. */
-static bool text_is_printed(const table_column *column)
-{
-    return column->kind != COLUMN_GROUP && !column->is_detail;
 }
 
 static void text_pad(FILE *out, int count)
@@ -91,7 +86,7 @@ static void text_measure_column(const table *t, text_layout *layout, kl_index co
         width = cell > width ? cell : width;
     }
     layout->width[column] = width;
-    if (text_is_printed(c)) {
+    if (column_is_printed(c)) {
         const int lines = text_heading_lines(c->heading);
         layout->head_lines = lines > layout->head_lines ? lines : layout->head_lines;
         layout->has_units = layout->has_units || unit[0] != '\0';
@@ -127,7 +122,7 @@ static void text_write_head(const table *t, const text_layout *layout, FILE *out
         int owed = 0;
         for (kl_index column = 0; column < t->column_count; ++column) {
             const table_column *c = &t->columns[column];
-            if (!text_is_printed(c)) {
+            if (!column_is_printed(c)) {
                 continue;
             }
             int length = 0;
@@ -142,39 +137,12 @@ static void text_write_head(const table *t, const text_layout *layout, FILE *out
     }
 }
 
-static bool text_group_changes(const table *t, kl_index row)
-{
-    for (kl_index column = 0; column < t->column_count; ++column) {
-        if (t->columns[column].kind == COLUMN_GROUP &&
-            (row == 0 || strcmp(table_cell_at(t, row, column)->text,
-                                table_cell_at(t, row - 1, column)->text) != 0)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* "member cap, after released": the group's texts, each after its heading unless that is empty. */
-static void text_write_group(const table *t, kl_index row, FILE *out)
-{
-    const char *comma = row == 0 ? "" : "\n";
-    for (kl_index column = 0; column < t->column_count; ++column) {
-        const table_column *c = &t->columns[column];
-        const char *text = c->kind == COLUMN_GROUP ? table_cell_at(t, row, column)->text : "";
-        if (text[0] != '\0') {
-            fprintf(out, "%s%s%s%s", comma, c->heading, c->heading[0] != '\0' ? " " : "", text);
-            comma = ", ";
-        }
-    }
-    fputs("\n", out);
-}
-
 static void text_write_row(const table *t, const text_layout *layout, kl_index row, FILE *out)
 {
     int owed = 0;
     for (kl_index column = 0; column < t->column_count; ++column) {
         const table_column *c = &t->columns[column];
-        if (text_is_printed(c)) {
+        if (column_is_printed(c)) {
             char room[FIGURE_SIZE];
             const char *text = table_figure(t, &layout->figures, row, column, room);
             text_field(out, &owed, text, (int)strlen(text), layout->width[column],
@@ -214,6 +182,23 @@ void text_write_wrapped(FILE *out, const char *lead, int indent, int width, cons
     fputc('\n', out);
 }
 
+static kl_status text_write_rows(const table *t, const text_layout *layout, FILE *out)
+{
+    arena memory = {0};
+    kl_status status = KL_OK;
+    for (kl_index row = 0; row < table_row_count(t) && status == KL_OK; ++row) {
+        if (table_group_begins(t, row)) {
+            const char *group = table_group_text(t, row, &memory);
+            status = group != NULL ? KL_OK : KL_NO_MEMORY;
+            fprintf(out, "%s%s\n", row > 0 && group != NULL && group[0] != '\0' ? "\n" : "",
+                    group != NULL ? group : "");
+        }
+        text_write_row(t, layout, row, out);
+    }
+    arena_free(&memory);
+    return status;
+}
+
 kl_status table_write_text(const table *t, FILE *out)
 {
     KL_TRY(t->status);
@@ -229,12 +214,7 @@ kl_status table_write_text(const table *t, FILE *out)
     } else {
         fputs("(nothing to list)\n", out);
     }
-    for (kl_index row = 0; row < table_row_count(t); ++row) {
-        if (text_group_changes(t, row)) {
-            text_write_group(t, row, out);
-        }
-        text_write_row(t, &layout, row, out);
-    }
+    KL_TRY(text_write_rows(t, &layout, out));
     for (kl_index note = 0; note < t->note_count; ++note) {
         text_write_wrapped(out, "", 0, TEXT_NOTE_WIDTH, t->notes[note]);
     }

@@ -7,6 +7,7 @@
 #include "html.h"
 #include "package_html.h"
 #include "table_figures.h"
+#include "table_rows.h"
 
 #define TABLE_LONG 30 /* rows: more of them are scrolled through on a screen */
 #define TABLE_WIDE 12 /* columns: more of them are set smaller on paper */
@@ -45,23 +46,11 @@ static void table_put_head(FILE *out, const table *t)
     fputs("</tr></thead>\n", out);
 }
 
-static bool table_group_changes(const table *t, kl_index row)
-{
-    for (kl_index i = 0; i < t->column_count; i++) {
-        if (t->columns[i].kind == COLUMN_GROUP &&
-            (row == 0 ||
-             strcmp(table_cell_at(t, row, i)->text, table_cell_at(t, row - 1, i)->text) != 0)) {
-            return true;
-        }
-    }
-    return false;
-}
-
 static kl_index table_wide(const table *t)
 {
     kl_index count = 0;
     for (kl_index i = 0; i < t->column_count; i++) {
-        count += t->columns[i].kind != COLUMN_GROUP && !t->columns[i].is_detail;
+        count += column_is_printed(&t->columns[i]);
     }
     return count;
 }
@@ -111,23 +100,11 @@ static void table_put_cell(
     fputs("</td>", out);
 }
 
-/* Does the row tell of something that fails? The words are those of the builders. */
-static bool table_row_fails(const table *t, kl_index row)
-{
-    for (kl_index i = 0; i < t->column_count; i++) {
-        const char *text = column_is_text(&t->columns[i]) ? table_cell_at(t, row, i)->text : "";
-        if (strcmp(text, "FAILS") == 0 || strcmp(text, "MISSED") == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
 static void table_put_rows(FILE *out, const table *t)
 {
     const table_figures figures = table_figures_of(t);
     for (kl_index row = 0; row < table_row_count(t); row++) {
-        const bool changes = table_group_changes(t, row);
+        const bool changes = table_group_begins(t, row);
         if (changes || row == 0) {
             fputs(row > 0 ? "</tbody>\n<tbody>\n" : "<tbody>\n", out);
         }

@@ -9,11 +9,12 @@
 
 #define MAKER_ROWS 3000 /* of a table that is shown for every stage */
 
-static void maker_note(maker *m, kl_status status)
+bool maker_accepts(maker *m, kl_status status)
 {
-    if (m->package->status == KL_OK) {
+    if (status != KL_OK && status != KL_NOT_THERE && m->package->status == KL_OK) {
         m->package->status = status;
     }
+    return status == KL_OK;
 }
 
 void maker_own_table(maker *m,
@@ -27,8 +28,7 @@ void maker_own_table(maker *m,
         return;
     }
     const kl_status status = selection_make(m->results, wish, span, &s);
-    if (status != KL_OK) {
-        maker_note(m, status);
+    if (!maker_accepts(m, status)) {
         return;
     }
     s.report = m->report;
@@ -37,7 +37,7 @@ void maker_own_table(maker *m,
         table_start(t, name, &m->model->display);
         build(t, m->results, &s);
         table_settle(t);
-        maker_note(m, t->status);
+        maker_accepts(m, t->status);
         if (t->status == KL_OK && table_row_count(t) == 0) {
             package_drop_block(m->package);
         }
@@ -62,8 +62,7 @@ maker_picture_of(maker *m, kl_results *results, const char *name, const selectio
         return;
     }
     const kl_status status = selection_make(results, wish, recipe->span, &s);
-    if (status != KL_OK) {
-        maker_note(m, status);
+    if (!maker_accepts(m, status)) {
         return;
     }
     s.report = m->report;
@@ -77,7 +76,7 @@ maker_picture_of(maker *m, kl_results *results, const char *name, const selectio
                                  member != KL_NONE ? m->model->members[member].name : "");
     if (d) {
         (void)diagram_build(d, recipe, results, &s);
-        maker_note(m, d->status);
+        maker_accepts(m, d->status);
     }
     selection_free(&s);
 }
@@ -113,10 +112,7 @@ static kl_index maker_station_rows(maker *m)
         const double length = kl_member_length(m->model, i);
         const kl_station_row *rows;
         kl_index count = 0;
-        const kl_status status = kl_station_rows(m->results, i, NAN, &rows, &count);
-        if (status != KL_OK && status != KL_NOT_THERE) {
-            maker_note(m, status);
-        }
+        maker_accepts(m, kl_station_rows(m->results, i, NAN, &rows, &count));
         for (kl_index k = 0; k < count; k++) {
             all += selection_is_tenth(&rows[k], length) ? 1 : 0;
         }

@@ -35,6 +35,9 @@ sheet_maker sheet_stresses, sheet_checks, sheet_expectations;
 /* sheets_basis.c */
 sheet_maker sheet_basis;
 
+/* Keep a failure in the package's status; KL_NOT_THERE is none. @return status == KL_OK */
+bool maker_accepts(maker *m, kl_status status);
+
 /* Put a table that `kernline table` has; nothing when it has no rows. */
 void maker_table(maker *m, const char *name, const selection_wish *wish);
 /* The same for a table of the package's own. */

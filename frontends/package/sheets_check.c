@@ -27,11 +27,11 @@ static void check_put_by_hand(maker *m, const kl_check_result *r)
     double moment;
     kl_section_values v;
     if (r->state.index < 0 ||
-        kl_value_on_member(m->results, r->state, KL_AXIAL, KL_CONCRETE_SHARE, r->member, r->station,
-                           r->side, &force) != KL_OK ||
-        kl_value_on_member(m->results, r->state, KL_MOMENT, KL_CONCRETE_SHARE, r->member,
-                           r->station, r->side, &moment) != KL_OK ||
-        kl_section_at_station(m->results, r->member, r->station, r->side, &v) != KL_OK) {
+        !maker_accepts(m, kl_value_on_member(m->results, r->state, KL_AXIAL, KL_CONCRETE_SHARE,
+                                             r->member, r->station, r->side, &force)) ||
+        !maker_accepts(m, kl_value_on_member(m->results, r->state, KL_MOMENT, KL_CONCRETE_SHARE,
+                                             r->member, r->station, r->side, &moment)) ||
+        !maker_accepts(m, kl_section_at_station(m->results, r->member, r->station, r->side, &v))) {
         return;
     }
     const bool is_top = r->face == KL_FACE_TOP;

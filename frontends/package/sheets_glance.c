@@ -92,15 +92,14 @@ typedef struct glance_peak {
     kl_peak peak;
 } glance_peak;
 
-/* @param tendons whether members with tendons are looked at, or only those without. */
 static glance_peak glance_largest(maker *m, kl_state state, kl_quantity quantity, kl_part part)
 {
     glance_peak best = {.member = KL_NONE};
     for (kl_index i = 0; i < m->model->member_count; i++) {
         kl_peak ends[2];
         const double length = kl_member_length(m->model, i);
-        if (kl_range_on_member(m->results, state, quantity, part, i, 0.0, length, &ends[0],
-                               &ends[1]) != KL_OK) {
+        if (!maker_accepts(m, kl_range_on_member(m->results, state, quantity, part, i, 0.0, length,
+                                                 &ends[0], &ends[1]))) {
             continue;
         }
         for (int k = 0; k < 2; k++) {
@@ -156,7 +155,7 @@ static void glance_put_tendons(maker *m)
                  maker_figure(m, room, jacking, KL_MEASURE_FORCE));
     for (kl_index i = 0; i < m->model->tendon_count && i < GLANCE_TENDONS; i++) {
         kl_stressing g;
-        if (kl_tendon_stressing(m->results, i, &g) == KL_OK) {
+        if (maker_accepts(m, kl_tendon_stressing(m->results, i, &g))) {
             glance_put_elongation(m, i, &g);
         }
     }
@@ -175,7 +174,8 @@ static void glance_put_posts(maker *m)
             for (kl_index row = 0; row < m->model->falsework[f].row_count; row++) {
                 kl_post_row post;
                 const double posts = (double)m->model->falsework[f].posts;
-                if (kl_row_state(m->results, kl_state_step(step), f, row, &post) == KL_OK &&
+                if (maker_accepts(m,
+                                  kl_row_state(m->results, kl_state_step(step), f, row, &post)) &&
                     post.stands && post.force / posts > best.force) {
                     best = (glance_post){post.force / posts, f, row, step};
                 }
@@ -203,7 +203,7 @@ static void glance_put_balance(maker *m, kl_state state)
     char weight[FIGURE_SIZE + 20];
     char load[FIGURE_SIZE + 20];
     char reaction[FIGURE_SIZE + 20];
-    if (kl_audit_of_state(m->results, state, &audit) == KL_OK) {
+    if (maker_accepts(m, kl_audit_of_state(m->results, state, &audit))) {
         package_fact(m->package, BLOCK_FACTS, "Weight, all load downward, all reactions upward",
                      "%s, %s, %s", maker_figure(m, weight, audit.weight, KL_MEASURE_FORCE),
                      maker_figure(m, load, -audit.load[1], KL_MEASURE_FORCE),

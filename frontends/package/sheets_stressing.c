@@ -75,7 +75,9 @@ static void pull_put_readings(maker *m, const pull_end *p)
     table_add(t, COLUMN_FIGURE, "since_reference", "movement from\nthe first reading",
               KL_MEASURE_DEFLECTION, 3);
     table_add_words(t, COLUMN_WORD, "gauge_read", "gauge\nread");
+    table_blank(t);
     table_add_words(t, COLUMN_WORD, "movement_read", "movement\nread");
+    table_blank(t);
     for (int i = 1; i <= PULL_READINGS; i++) {
         const double share = (double)i / PULL_READINGS;
         table_put(t, share);
@@ -91,7 +93,7 @@ static void pull_put_readings(maker *m, const pull_end *p)
                       "that movement is "
                       "known at the full force only.");
     }
-    m->package->status = m->package->status == KL_OK ? t->status : m->package->status;
+    maker_accepts(m, t->status);
 }
 
 static void pull_put_band(maker *m, const pull_end *p)
@@ -168,7 +170,7 @@ void sheet_stressing(maker *m)
         kl_stressing done;
         const kl_status status = m->steps > 0 ? kl_pull_at(m->results, i, &tendon, &done)
                                               : kl_tendon_stressing(m->results, i, &done);
-        for (int k = 0; k < 2 && status == KL_OK; k++) {
+        for (int k = 0; k < 2 && maker_accepts(m, status); k++) {
             const bool from_end = m->model->tendons[tendon].jack_ends == KL_JACK_END_THEN_START;
             const pull_end p = {&m->model->tendons[tendon], &done, from_end ? 1 - k : k};
             if (done.elongation[p.end] > 0.0 && order < PULL_LIMIT) {

@@ -1,8 +1,10 @@
 /* pages_main.c - the program kernline-pages: pictures in SVG on standard input become one PDF or PNG on standard output.
  *
  * It is a program of its own so that kernline itself need not load what draws letters, which takes longer than most analyses.
- * Usage: kernline-pages pdf | png      Input: for each page a line with its size in bytes, then the SVG.
- * A pixel of CSS is 3/4 of a point; PNG is drawn at twice the pixels, and holds the first page.
+ * Usage: kernline-pages pdf [TITLE] | png
+ * Input: for each page a line with its size in bytes and, after a space, its name in the outline if it has one; then the SVG.
+ * A pixel of CSS is 3/4 of a point; PNG is drawn at twice the pixels, and holds the first page. The same pages make the same
+ * bytes: a PDF tells no time.
  * SPDX-License-Identifier: MIT */
 #include <cairo-pdf.h>
 #include <librsvg/rsvg.h>
@@ -14,6 +16,7 @@
 #define PAGES_POINT      0.75
 #define PAGES_PNG        2.0
 #define PAGES_BYTE_LIMIT 100000000L
+#define PAGES_NAME       1000    /* bytes of the line before a page */
 #define PAGES_SIDE_LIMIT 20000.0 /* px: larger pictures are refused, not drawn */
 
 static cairo_status_t pages_write(void *stream, const unsigned char *bytes, unsigned length)
@@ -22,24 +25,43 @@ static cairo_status_t pages_write(void *stream, const unsigned char *bytes, unsi
                                                       : CAIRO_STATUS_WRITE_ERROR;
 }
 
-/* The next page: 1, 0 at the end, -1 when the input is wrong. *text is the caller's. */
-static int pages_read(char **text, size_t *length)
+typedef struct pages_page {
+    char *text; /* the caller's */
+    size_t length;
+    char name[PAGES_NAME]; /* "" without */
+} pages_page;
+
+/* "SIZE NAME\n" or "SIZE\n". */
+static bool pages_read_head(const char *line, pages_page *page)
 {
-    char line[32];
+    char *end;
+    const long size = strtol(line, &end, 10);
+    const size_t rest = strcspn(end, "\n");
+    if (end == line || (*end != ' ' && *end != '\n') || end[rest] != '\n' || size <= 0 ||
+        size > PAGES_BYTE_LIMIT) {
+        return false;
+    }
+    page->length = (size_t)size;
+    snprintf(page->name, sizeof page->name, "%.*s", (int)(rest > 0 ? rest - 1 : 0),
+             end + (rest > 0));
+    return true;
+}
+
+/* The next page: 1, 0 at the end, -1 when the input is wrong. */
+static int pages_read(pages_page *page)
+{
+    char line[PAGES_NAME];
     if (!fgets(line, sizeof line, stdin)) {
         return 0;
     }
-    char *end;
-    const long size = strtol(line, &end, 10);
-    if (end == line || *end != '\n' || size <= 0 || size > PAGES_BYTE_LIMIT) {
+    if (!pages_read_head(line, page)) {
         return -1;
     }
-    *length = (size_t)size;
-    *text = malloc(*length);
-    if (*text && fread(*text, 1, *length, stdin) == *length) {
+    page->text = malloc(page->length);
+    if (page->text && fread(page->text, 1, page->length, stdin) == page->length) {
         return 1;
     }
-    free(*text);
+    free(page->text);
     return -1;
 }
 
@@ -101,22 +123,40 @@ static bool pages_put_png(RsvgHandle *handle, double width, double height)
     return drawn;
 }
 
+/* Where a page of a name begins, for those who leaf through the file. */
+static void pages_outline(cairo_surface_t *pdf, const char *name, int number)
+{
+    char place[40];
+    snprintf(place, sizeof place, "page=%d", number);
+    cairo_pdf_surface_add_outline(pdf, CAIRO_PDF_OUTLINE_ROOT, name, place,
+                                  CAIRO_PDF_OUTLINE_FLAG_OPEN);
+}
+
+static bool pages_put(cairo_surface_t *pdf, const pages_page *page, int number)
+{
+    double width, height;
+    RsvgHandle *handle = pages_parse(page->text, page->length, &width, &height);
+    if (!handle) {
+        return false;
+    }
+    const bool drawn =
+        pdf ? pages_put_pdf(pdf, handle, width, height) : pages_put_png(handle, width, height);
+    if (pdf && page->name[0] != '\0') {
+        pages_outline(pdf, page->name, number);
+    }
+    g_object_unref(handle);
+    return drawn;
+}
+
 /* Every page of the input; @return the number drawn, -1 when one could not be. */
 static int pages_convert(cairo_surface_t *pdf)
 {
-    char *text;
-    size_t length;
+    pages_page page;
     int count = 0;
     int next;
-    while ((next = pages_read(&text, &length)) > 0 && (pdf || count == 0)) {
-        double width, height;
-        RsvgHandle *handle = pages_parse(text, length, &width, &height);
-        const bool drawn = handle && (pdf ? pages_put_pdf(pdf, handle, width, height)
-                                          : pages_put_png(handle, width, height));
-        if (handle) {
-            g_object_unref(handle);
-        }
-        free(text);
+    while ((next = pages_read(&page)) > 0 && (pdf || count == 0)) {
+        const bool drawn = pages_put(pdf, &page, count + 1);
+        free(page.text);
         if (!drawn) {
             return -1;
         }
@@ -125,15 +165,24 @@ static int pages_convert(cairo_surface_t *pdf)
     return next < 0 ? -1 : count;
 }
 
+static cairo_surface_t *pages_start_pdf(const char *title)
+{
+    cairo_surface_t *pdf = cairo_pdf_surface_create_for_stream(pages_write, stdout, 1.0, 1.0);
+    cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATE_DATE, "");
+    if (title && title[0] != '\0') {
+        cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_TITLE, title);
+    }
+    return pdf;
+}
+
 int main(int argc, char **argv)
 {
-    const bool is_pdf = argc == 2 && strcmp(argv[1], "pdf") == 0;
+    const bool is_pdf = (argc == 2 || argc == 3) && strcmp(argv[1], "pdf") == 0;
     if (!is_pdf && (argc != 2 || strcmp(argv[1], "png") != 0)) {
-        fprintf(stderr, "usage: kernline-pages pdf|png\n");
+        fprintf(stderr, "usage: kernline-pages pdf [TITLE] | png\n");
         return 2;
     }
-    cairo_surface_t *pdf =
-        is_pdf ? cairo_pdf_surface_create_for_stream(pages_write, stdout, 1.0, 1.0) : NULL;
+    cairo_surface_t *pdf = is_pdf ? pages_start_pdf(argc == 3 ? argv[2] : NULL) : NULL;
     const int count = pages_convert(pdf);
     bool done = count > 0;
     if (pdf) {

@@ -22,6 +22,8 @@ kernline plot cap.kline moment -o m.png && head -c 4 m.png | tr -d '\211'
 echo
 kernline plot cap.kline moment -o m.pdf && head -c 5 m.pdf
 echo
+kernline plot cap.kline moment -o again.pdf && cmp m.pdf again.pdf && echo "twice the same"
+pdfinfo m.pdf | grep -E '^(Title|Pages|CreationDate):'
 kernline plot cap.kline momant -o x.svg 2>&1
 echo "status $?"
 kernline plot cap.kline moment 2>&1

@@ -1,6 +1,6 @@
 #!/bin/sh
 # deps.sh - see that what the build and the tests need is there; install it where we may, else say what to install.
-# Usage: deps.sh [valgrind] [clang]      (the words ask for a tool beyond the usual set)
+# Usage: deps.sh [valgrind] [clang] [browser]      (the words ask for tools beyond the usual set)
 # SPDX-License-Identifier: MIT
 set -u
 
@@ -19,9 +19,16 @@ libmd-dev          has_header sha2.h
 librsvg2-dev       pkg-config --exists librsvg-2.0
 libcairo2-dev      pkg-config --exists cairo
 fonts-liberation   has_letters
+libexpat1-dev      has_header expat.h
+poppler-utils      command -v pdftotext
 libxml2-utils      command -v xmllint
 TABLE
     for tool in "$@"; do
+        case $tool in
+        browser) # for tests/browser
+            printf '%s\n' 'chromium command -v chromium' 'nodejs command -v node' 'npm command -v npm' 'poppler-utils command -v pdfinfo'
+            continue ;;
+        esac
         printf '%s command -v %s\n' "$tool" "$tool"
     done
 }
@@ -47,7 +54,7 @@ tell() {
     cat <<TEXT
 kernline needs, beside a C compiler, make and git, these packages (by their names in Debian and Ubuntu):
     $lacking
-Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka (tests), jansson (JSON), libmd (SHA-256), librsvg and cairo (pictures), xmllint (tests), the letters of Liberation Sans.
+Elsewhere look for: OpenBLAS and LAPACKE with their C headers (linear algebra), AMD of the SuiteSparse (ordering), cmocka, expat, xmllint and the tools of poppler (tests), jansson (JSON), libmd (SHA-256), librsvg and cairo (pictures), the letters of Liberation Sans.
 TEXT
 }
 

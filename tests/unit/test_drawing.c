@@ -197,7 +197,7 @@ static void hostile_text_is_shown_and_never_read_as_markup(void **state)
     (void)state;
     static const char hostile[] = "</title><script>alert('x')</script>&amp;\"\x01\xE2\x80\xAE";
     static const char shown[] = "&lt;/title&gt;&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt;"
-                                "&amp;amp;&quot;\xEF\xBF\xBD\xE2\x80\xAE";
+                                "&amp;amp;&quot;\xEF\xBF\xBD\xEF\xBF\xBD";
     drawing d;
     drawing_start(&d, 200.0, 100.0, hostile, hostile);
     drawing_text(&d, "", 10.0, 20.0, ANCHOR_START, hostile);
