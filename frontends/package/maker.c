@@ -76,7 +76,11 @@ maker_picture_of(maker *m, kl_results *results, const char *name, const selectio
                                  member != KL_NONE ? m->model->members[member].name : "");
     if (d) {
         (void)diagram_build(d, recipe, results, &s);
-        maker_accepts(m, d->status);
+        if (d->status == KL_NOT_THERE) { /* the model has nothing of the kind */
+            package_drop_block(m->package);
+        } else {
+            maker_accepts(m, d->status);
+        }
     }
     selection_free(&s);
 }
