@@ -124,10 +124,16 @@ typedef struct sizes {
     double force, moment;
 } sizes;
 
+/* As fmax, which is a call: NAN is never more. */
+static inline double greater(double a, double b)
+{
+    return b > a ? b : a;
+}
+
 static void see(sizes *s, const double *node)
 {
-    s->force = fmax(s->force, fmax(fabs(node[0]), fabs(node[1])));
-    s->moment = fmax(s->moment, fabs(node[2]));
+    s->force = greater(s->force, greater(fabs(node[0]), fabs(node[1])));
+    s->moment = greater(s->moment, fabs(node[2]));
 }
 
 static void subtract_elements(const frame_system *system,
