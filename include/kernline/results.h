@@ -384,7 +384,7 @@ typedef struct kl_audit {
 } kl_audit;
 kl_status kl_audit_of_state(const kl_results *results, kl_state state, kl_audit *audit);
 
-/* The model the results are of. */
+/* The model the results are of; with the factors of the settings in it. */
 const kl_model *kl_results_model(const kl_results *results);
 
 #endif
