@@ -118,6 +118,31 @@ static kl_status stress_split_prestress(const stress_place *at, kl_state state, 
     return KL_OK;
 }
 
+static double stress_size(const stress_part *part)
+{
+    return fmax(fabs(part->top), fabs(part->bottom));
+}
+
+/* A load case that stresses tendons, as it can in a model without stages: their share of it is split off. */
+static kl_status stress_take_tendons(const stress_place *at,
+                                     kl_state state,
+                                     stress_part *of_case,
+                                     stress_split *split)
+{
+    const kl_cause prestress = {KL_CAUSE_PRESTRESS, KL_NONE};
+    stress_part part;
+    if (state.kind != KL_STATE_CASE) {
+        return KL_OK;
+    }
+    KL_TRY(stress_of_state(at, kl_state_of_cause(state, prestress), &part));
+    if (!(stress_size(&part) > 0.0)) {
+        return KL_OK;
+    }
+    of_case->top -= part.top;
+    of_case->bottom -= part.bottom;
+    return stress_split_prestress(at, kl_state_of_cause(state, prestress), split);
+}
+
 static kl_status stress_split_cause(const stress_place *at, kl_state state, stress_split *split)
 {
     stress_part part;
@@ -125,7 +150,11 @@ static kl_status stress_split_cause(const stress_place *at, kl_state state, stre
         return stress_split_prestress(at, state, split);
     }
     KL_TRY(stress_of_state(at, state, &part));
-    if (fmax(fabs(part.top), fabs(part.bottom)) > 0.0) {
+    const double whole = stress_size(&part);
+    if (state.cause.kind == KL_CAUSE_CASE) {
+        KL_TRY(stress_take_tendons(at, state, &part, split));
+    }
+    if (stress_size(&part) > FIGURE_NOISE * whole) {
         stress_add(split, kl_cause_name(at->model, state.cause), part.top, part.bottom);
     }
     return KL_OK;

@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#include "figure.h"
+
 kl_measure member_course_measure(kl_quantity quantity)
 {
     switch (quantity) {
@@ -62,6 +64,27 @@ const char *member_course_key(kl_quantity quantity)
     return "";
 }
 
+/* What is rounding in a value along the member: where a tendon's thrust cancels against itself, as in a beam that may shorten, the
+ * total is left with what the large forces in it were rounded by. Base units; 0 where nothing cancels. */
+static kl_status course_noise(kl_results *results,
+                              kl_state state,
+                              kl_quantity quantity,
+                              kl_index member,
+                              const kl_station_row *rows,
+                              kl_index count,
+                              double *noise)
+{
+    const bool cancels = quantity == KL_MOMENT || quantity == KL_SHEAR || quantity == KL_AXIAL;
+    *noise = 0.0;
+    for (kl_index i = 0; i < count && cancels && kl_results_model(results)->tendon_count > 0; i++) {
+        double primary;
+        KL_TRY(kl_value_on_member(results, state, quantity, KL_PRIMARY, member, rows[i].station,
+                                  rows[i].side, &primary));
+        *noise = fmax(*noise, FIGURE_NOISE * fabs(primary));
+    }
+    return KL_OK;
+}
+
 kl_status member_course_gather(arena *a,
                                kl_results *results,
                                kl_state state,
@@ -86,6 +109,8 @@ kl_status member_course_gather(arena *a,
     if (!out->station || !out->value) {
         return KL_NO_MEMORY;
     }
+    double noise;
+    KL_TRY(course_noise(results, state, quantity, member, rows, count, &noise));
     const double station_unit = kl_show_factor(&model->display, KL_MEASURE_STATION);
     const double value_unit = kl_show_factor(&model->display, out->measure);
     for (kl_index i = 0; i < count; i++) {
@@ -96,7 +121,7 @@ kl_status member_course_gather(arena *a,
             return status;
         }
         out->station[i] = rows[i].station / station_unit;
-        out->value[i] = value / value_unit;
+        out->value[i] = fabs(value) < noise ? 0.0 : value / value_unit;
         out->low = fmin(out->low, out->value[i]);
         out->high = fmax(out->high, out->value[i]);
     }

@@ -118,6 +118,29 @@ static void material_build_ages(table *t, kl_results *results, const selection *
     table_note(t, "Members of one concrete and one age stand under the first of them.");
 }
 
+/* Of each concrete the curves that it has, for the first member made of it: strength, and what time does to it. */
+static void material_put_pictures(maker *m)
+{
+    for (kl_index i = 0, shown = 0; i < m->model->material_count && shown < MAKER_MEMBERS; i++) {
+        const kl_material *c = &m->model->materials[i];
+        selection_wish wish = selection_wish_none();
+        for (kl_index k = m->model->member_count - 1; k >= 0; k--) {
+            wish.member = m->model->members[k].material == i ? k : wish.member;
+        }
+        if (c->kind != KL_CONCRETE || wish.member == KL_NONE || m->steps == 0) {
+            continue;
+        }
+        shown++;
+        maker_picture(m, "strength", &wish);
+        if (c->creep > KL_LAW_NONE) {
+            maker_picture(m, "creep", &wish);
+        }
+        if (c->shrinkage > KL_LAW_NONE) {
+            maker_picture(m, "shrinkage", &wish);
+        }
+    }
+}
+
 void sheet_materials(maker *m)
 {
     const selection_wish none = selection_wish_none();
@@ -129,7 +152,7 @@ void sheet_materials(maker *m)
     maker_own_table(m, "materials_concrete", material_build_concrete, SELECTION_NONE, &none);
     maker_own_table(m, "materials_steel", material_build_steel, SELECTION_NONE, &none);
     maker_own_table(m, "concrete_ages", material_build_ages, SELECTION_FINAL, &stages);
-    maker_picture(m, "J", &none);
+    material_put_pictures(m);
 }
 
 /* ---- sections --------------------------------------------------------------------------------------------- */
@@ -174,8 +197,6 @@ void sheet_sections(maker *m)
     const selection_wish none = selection_wish_none();
     maker_picture(m, "sections", &none);
     maker_own_table(m, "weights", section_build_weights, SELECTION_NONE, &none);
-    selection_wish tenths = selection_wish_none();
-    tenths.tenths = true;
-    tenths.stage = m->steps > 0 ? m->model->stage_count - 1 : KL_NONE;
-    maker_table(m, "sections", &tenths);
+    const station_plan plan = maker_plan(m, false);
+    maker_planned_table(m, &plan, "sections");
 }

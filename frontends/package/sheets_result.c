@@ -3,6 +3,8 @@
 #include "maker.h"
 #include "summary_tables.h"
 
+#define RESULT_POSTS 12 /* pictures of posts of one member, and members that have them */
+
 /* A picture of each member that has pictures. */
 static void result_put_members(maker *m, const char *name)
 {
@@ -30,9 +32,40 @@ void sheet_stages(maker *m)
     maker_table(m, "steps", &none);
 }
 
+/* Does a row under the member stand at the end of the stage? */
+static bool result_has_posts(maker *m, kl_index member, kl_index stage)
+{
+    const kl_state state = kl_state_step(kl_last_step(m->results, stage));
+    for (kl_index f = 0; f < m->model->falsework_count; f++) {
+        const kl_falsework *falsework = &m->model->falsework[f];
+        for (kl_index row = 0; falsework->member == member && row < falsework->row_count; row++) {
+            kl_post_row post;
+            if (maker_accepts(m, kl_row_state(m->results, state, f, row, &post)) && post.stands) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/* A picture a stage as long as the posts stand. */
+static void result_put_posts(maker *m, kl_index member)
+{
+    int shown = 0;
+    for (kl_index stage = 0; stage < m->model->stage_count && shown < RESULT_POSTS; stage++) {
+        if (result_has_posts(m, member, stage)) {
+            selection_wish wish = selection_wish_none();
+            wish.member = member;
+            wish.stage = stage;
+            maker_picture(m, "posts", &wish);
+            shown++;
+        }
+    }
+}
+
 void sheet_posts(maker *m)
 {
-    selection_wish wish = selection_wish_none();
+    const selection_wish none = selection_wish_none();
     if (m->model->falsework_count == 0 || m->steps == 0) {
         return;
     }
@@ -41,12 +74,11 @@ void sheet_posts(maker *m)
         for (kl_index k = 0; k < i; k++) {
             is_new = is_new && m->model->falsework[k].member != m->model->falsework[i].member;
         }
-        const selection_wish steps = maker_wish_steps(m->model->falsework[i].member);
-        if (is_new) {
-            maker_picture(m, "posts", &steps);
+        if (is_new && i < RESULT_POSTS) {
+            result_put_posts(m, m->model->falsework[i].member);
         }
     }
-    maker_table(m, "posts", &wish);
+    maker_table(m, "posts", &none);
 }
 
 void sheet_actions(maker *m)
@@ -57,12 +89,12 @@ void sheet_actions(maker *m)
     result_put_members(m, "shear");
     result_put_members(m, "axial");
     result_put_members(m, "envelope");
-    selection_wish wish = maker_wish_stages(m);
-    maker_table(m, "actions", &wish);
+    station_plan plan = maker_plan(m, true);
+    maker_planned_table(m, &plan, "actions");
     package_text(m->package, BLOCK_HEADING, "By cause, at the ends of members");
-    wish = selection_wish_none();
-    wish.by_cause = true;
-    maker_table(m, "ends", &wish);
+    plan.wish.by_cause = true;
+    plan.wish.every_stage = false;
+    maker_planned_table(m, &plan, "ends");
 }
 
 void sheet_secondary(maker *m)
@@ -83,16 +115,22 @@ void sheet_secondary(maker *m)
 
 void sheet_movements(maker *m)
 {
-    const selection_wish none = selection_wish_none();
     maker_put_frame(m, "deflected");
     result_put_members(m, "deflection");
     if (m->steps > 0) {
         result_put_members(m, "camber");
         maker_put_history(m);
-        maker_table(m, "camber", &none);
     }
-    const selection_wish wish = maker_wish_stages(m);
-    maker_table(m, "deflections", &wish);
+    const station_plan plan = maker_plan(m, true);
+    maker_planned_table(m, &plan, "deflections");
+    if (m->steps > 0) {
+        station_plan last = plan;
+        last.wish.every_stage = false;
+        last.wish.stage = m->model->stage_count - 1;
+        maker_planned_table(m, &last, "camber");
+    }
+    selection_wish wish = selection_wish_none();
+    wish.every_stage = m->model->node_count <= MAKER_ROWS / (m->model->stage_count + 1);
     maker_table(m, "nodes", &wish);
 }
 
