@@ -8,8 +8,9 @@
 #include "paper_run.h"
 #include "table_rows.h"
 
-#define TABLE_AFTER 14.0
-#define TABLE_NOTES 200.0 /* px of notes that the last row stays with */
+#define TABLE_AFTER     14.0
+#define TABLE_LAST_ROWS 3
+#define TABLE_NOTES     200.0 /* px of notes that the last rows stay with */
 
 bool paper_table_lies(const paper_flow *f, const table *t)
 {
@@ -187,11 +188,21 @@ static void run_begin_group(paper_run *r, kl_index row, double below)
     run_write_group(r, "");
 }
 
+/* Height that must be left below a row: the last rows stay together, and with the notes. */
+static double run_below(const paper_run *r, kl_index row)
+{
+    const kl_index more = r->grid.rows - row - 1;
+    if (more != 0 && more + 1 != TABLE_LAST_ROWS) {
+        return 0.0;
+    }
+    const double notes = r->notes < TABLE_NOTES ? r->notes : 0.0;
+    return notes + (double)more * paper_run_row_height(r, row);
+}
+
 static void run_write_rows(paper_run *r)
 {
-    const double notes = r->notes < TABLE_NOTES ? r->notes : 0.0;
     for (kl_index row = 0; row < r->grid.rows && r->flow->status == KL_OK; row++) {
-        const double below = row + 1 == r->grid.rows ? notes : 0.0;
+        const double below = run_below(r, row);
         if (table_group_begins(r->grid.table, row)) {
             run_begin_group(r, row, below);
         }
