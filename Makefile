@@ -86,9 +86,14 @@ $(O)/solver/sparse/passes_avx2.o $(O)/pic/solver/sparse/passes_avx2.o: override 
 $(O)/solver/sparse/passes_avx512.o $(O)/pic/solver/sparse/passes_avx512.o: override CFLAGS += -march=x86-64-v4
 endif
 
-# What the page of the package carries along, as bytes that end in a zero: package.css becomes PACKAGE_CSS.
-$(O)/embedded/%.c: frontends/package/%
+# What the page of the package carries along, as bytes that end in a zero: package.css becomes PACKAGE_CSS, the scripts PACKAGE_JS.
+$(O)/embedded/package.js: $(sort $(wildcard frontends/package/script/*.js))
 	@mkdir -p $(@D)
+	$(Q)cat $^ >$@
+$(O)/embedded/package.css: frontends/package/package.css
+	@mkdir -p $(@D)
+	$(Q)cp $< $@
+$(O)/embedded/%.c: $(O)/embedded/%
 	$(Q)name=$$(printf %s '$*' | tr 'a-z.' 'A-Z_'); { printf 'extern const unsigned char %s[];\nconst unsigned char %s[] = {\n' $$name $$name; \
 	    od -An -v -tx1 $< | sed 's/ \(..\)/0x\1,/g'; echo '0};'; } >$@
 $(O)/embedded/%.o: $(O)/embedded/%.c $(STAMP)
@@ -100,7 +105,8 @@ deps: ## install what is missing (or say what to install)
 demo: deps ## install what is missing, build, run the long cap, leave its results in build/demo
 	$(Q)$(MAKE) --no-print-directory all
 	$(Q)KERNLINE=$(PROGRAM) tests/support/demo.sh build/demo
-test: deps ## install what is missing, build, run every test
+test: ## install what is missing, build, run every test
+	$(Q)tests/support/deps.sh browser
 	$(Q)$(MAKE) --no-print-directory run-tests
 run-tests: all $(TEST_BIN)
 	$(Q)KERNLINE=$(PROGRAM) CC='$(CC)' tests/run.sh $(TEST_BIN)

@@ -7,7 +7,7 @@ set -u
 cd "$(dirname "$0")/.." || exit 1
 export LC_ALL=C OPENBLAS_NUM_THREADS=1 KERNLINE=${KERNLINE:-build/release/kernline}
 scripts=(tests/check_includes.sh tests/published/run.sh tests/run_models.sh tests/warnings/run.sh tests/checks/run.sh
-         tests/cli/run.sh tests/docs.sh)
+         tests/cli/run.sh tests/docs.sh tests/browser/run.sh)
 if [ "${1:-}" = --programs ]; then scripts=(); shift; fi
 
 passed=0 failed=0 unhappy=()

@@ -5,9 +5,10 @@
 
 _kernline_commands="run table plot report sensitivity validate words format"
 _kernline_tables="steps nodes actions ends stresses deflections camber history reactions posts tendons stressing \
-losses tendon_loads checks expectations sections audit"
+losses loss_estimates tendon_loads checks expectations sections audit"
 _kernline_pictures="frame loads frame_moment frame_shear frame_axial deflected posts stages history envelope moment \
-shear axial stresses deflection camber"
+shear axial stresses deflection camber sections section_stress tendons tendon_force strength creep shrinkage"
+_kernline_sensitivities="checks elongations camber"
 _kernline_options_run="--json --help --version"
 _kernline_options_table="--stage --steps --case --combination --day --cause --by-cause --member --every --at --csv \
 --json --help --version"
@@ -67,6 +68,8 @@ _kernline() {
         mapfile -t COMPREPLY < <(compgen -W "$_kernline_tables" -- "$word")
     elif [ "$command" = plot ] && [ "$operands" -eq 1 ]; then
         mapfile -t COMPREPLY < <(compgen -W "$_kernline_pictures" -- "$word")
+    elif [ "$command" = sensitivity ] && [ "$operands" -eq 1 ]; then
+        mapfile -t COMPREPLY < <(compgen -W "$_kernline_sensitivities" -- "$word")
     elif [ "$command" != words ] && [ "$operands" -eq 0 ]; then
         compopt -o filenames 2>/dev/null
         mapfile -t COMPREPLY < <(compgen -f -X '!*.kline' -- "$word"; compgen -d -- "$word")

@@ -95,6 +95,7 @@ static const char *asked_moment_fails(option_id option, selection_span span)
                : option == OPTION_CASE || option == OPTION_COMBINATION ? "follows the stages"
                                                                        : NULL;
     case SELECTION_FINAL:
+    case SELECTION_STAGES:
     case SELECTION_ALL:
     case SELECTION_ENVELOPE:
         return NULL;
@@ -121,7 +122,7 @@ bool asked_applies(const options *o, const asked_thing *thing)
     }
     for (size_t i = 0; i < sizeof causes / sizeof causes[0]; ++i) {
         if (o->given[causes[i]] && !thing->has_causes) {
-            return asked_refuse(causes[i], thing, "is not split by cause");
+            return asked_refuse(causes[i], thing, "always takes all causes");
         }
     }
     return true;

@@ -10,7 +10,7 @@
 #include "tables.h"
 
 #define HELP_WIDTH  80
-#define HELP_COLUMN 26 /* where explanations begin */
+#define HELP_COLUMN 28 /* where explanations begin */
 
 /* "  --stage STAGE           the end of this stage" */
 static void help_line(FILE *out, const char *name, const char *argument, const char *text)

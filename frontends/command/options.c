@@ -33,7 +33,8 @@ static const command_row option_commands[COMMAND_COUNT] = {
     {"table", "MODEL WHAT", 2, 2, "print one table of results in full",
      "Without a choice of moment a table shows the end of the last stage (models with stages) or "
      "every load case; "
-     "the tables of steps, posts, losses and the audit show every step."},
+     "the tables of steps, posts and the audit show every step, that of losses the end of each "
+     "stage."},
     {"plot", "MODEL WHAT", 2, 2, "draw one picture of the model or its results",
      "Writes SVG, PNG or PDF, by the name of the file. Without a choice of moment a picture shows "
      "the end of the last "
@@ -41,12 +42,13 @@ static const command_row option_commands[COMMAND_COUNT] = {
     {"report", "MODEL", 1, 1, "make the calculation package of a model",
      "Analyses the model and writes all its numbers and pictures, sheet by sheet, as one page that "
      "needs no network, with its failing checks first."},
-    {"sensitivity", "MODEL", 1, 1, "how far the checks move with creep and shrinkage",
-     "Analyses the model as it is and with 0.7 and 1.3 of the creep and of the shrinkage that its "
-     "laws "
-     "give, one at a time, and prints for each check the least ratio, the one computed, the "
-     "largest and "
-     "what makes it."},
+    {"sensitivity", "MODEL [WHAT]", 1, 2, "how far checks, elongations and camber may move",
+     "Analyses the model as it is and with less and with more of what nobody knows well, one at a "
+     "time: 0.7 and 1.3 of creep and of shrinkage, 0.75 and 1.25 of friction, 0.5 and 2 of wobble, "
+     "0.8 and 1.2 of the concrete's modulus, 0.95 and 1.05 of the tendons'. WHAT is `checks` "
+     "(their "
+     "ratios), `elongations` (at each jack) or `camber` (where it is largest); without it all are "
+     "printed, and CSV and JSON hold the checks."},
     {"validate", "MODEL", 1, 1, "read and check a model without solving it",
      "Says nothing but warnings and errors: a model without either prints one line."},
     {"words", "[WORD]", 0, 1, "the words of the model language, or one of them",

@@ -10,6 +10,14 @@
 
 #define COURSE_SAME 1e-6 /* of the largest value: rounding, to the eye */
 
+const char *course_family_key(kl_quantity quantity, kl_cause_kind cause)
+{
+    if (cause == KL_CAUSE_ALL) {
+        return member_course_key(quantity);
+    }
+    return cause == KL_CAUSE_PRESTRESS && quantity == KL_MOMENT ? "moment_from_prestress" : NULL;
+}
+
 /* Axes hold every course, folded ones too: so steps compare. */
 static void course_family_hold(course_family *out, const member_course *c)
 {
@@ -54,6 +62,7 @@ kl_status course_family_gather(arena *a,
     *out = (course_family){.quantity = quantity, .member = member};
     out->length =
         kl_member_length(model, member) / kl_show_factor(&model->display, KL_MEASURE_STATION);
+    out->cause = s->state_count > 0 ? s->states[0].cause.kind : KL_CAUSE_ALL;
     int standing = 0;
     for (kl_index i = 0; i < s->state_count; i++) {
         standing += kl_member_stands(results, s->states[i], member) ? 1 : 0;
@@ -117,7 +126,7 @@ plot course_family_axes(drawing *d,
                          .high = family->high,
                          .label = upright,
                          .downward = downward,
-                         .key = member_course_key(family->quantity)};
+                         .key = course_family_key(family->quantity, family->cause)};
     const double key_height = plot_key_height(family->key, family->count, region.width);
     region.y += key_height;
     region.height -= key_height;
@@ -184,6 +193,7 @@ void course_family_draw(const plot *p, const course_family *family, bool fills)
         snprintf(text, sizeof text, "%d earlier step%s not drawn%s", family->left_out,
                  family->left_out > 1 ? "s are" : " is",
                  family->folded_count > 0 ? "" : ": ask for a stage");
-        drawing_text(p->drawing, "small quiet", p->right, p->bottom + 36.0, ANCHOR_END, text);
+        drawing_text(p->drawing, "small quiet left-out", p->right, p->bottom + 36.0, ANCHOR_END,
+                     text);
     }
 }

@@ -18,6 +18,7 @@ typedef struct folded_course {
 
 typedef struct course_family {
     kl_quantity quantity;
+    kl_cause_kind cause; /* of its states */
     kl_index member;
     member_course courses[COURSE_FAMILY_LIMIT];
     int steps[COURSE_FAMILY_LIMIT]; /* number in the results, DRAWING_NO_STEP: of a case … */
@@ -39,6 +40,9 @@ kl_status course_family_gather(arena *a,
                                kl_quantity quantity,
                                kl_index member,
                                course_family *out);
+
+/* What a plot's data-quantity says: the name under which a page's script finds the courses (html_data.c); NULL: nowhere. */
+const char *course_family_key(kl_quantity quantity, kl_cause_kind cause);
 
 /* Axes in a region, with the member's nodes and column faces marked. `name` is the quantity's: "moment". */
 plot course_family_axes(drawing *d,

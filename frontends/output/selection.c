@@ -104,6 +104,11 @@ static void selection_add_default(selection_maker *maker, selection_span span)
         for (kl_index stage = 0; stage < model->stage_count; ++stage) {
             selection_add_history(maker, stage);
         }
+    } else if (span == SELECTION_STAGES && !maker->wish->every_step) {
+        for (kl_index stage = 0; stage < model->stage_count; ++stage) {
+            selection_add(maker, kl_state_step(kl_last_step(maker->results, stage)));
+        }
+        selection_add_cases(maker);
     } else if (span == SELECTION_ALL || maker->wish->every_step) {
         selection_add_steps(maker, 0, last);
         selection_add_cases(maker);
@@ -230,6 +235,17 @@ const kl_step *selection_step(const kl_results *results, kl_state state)
 bool selection_takes(const selection *s, kl_index member)
 {
     return s->member == KL_NONE || s->member == member;
+}
+
+bool selection_takes_tendon(const selection *s, const kl_model *model, kl_index tendon)
+{
+    const kl_tendon *tn = &model->tendons[tendon];
+    for (kl_index i = 0; i < tn->member_count; ++i) {
+        if (selection_takes(s, tn->members[i])) {
+            return true;
+        }
+    }
+    return false;
 }
 
 bool selection_is_tenth(const kl_station_row *row, double length)

@@ -8,6 +8,7 @@
 /* The moments a table shows when none is asked for. */
 typedef enum selection_span {
     SELECTION_FINAL,    /* the last step (models with stages), every case and combination */
+    SELECTION_STAGES,   /* the last step of each stage, every case */
     SELECTION_ALL,      /* every step, every case */
     SELECTION_HISTORY,  /* every step and every moment between stages, in order of time */
     SELECTION_ENVELOPE, /* every step and combination; without stages every case and combination */
@@ -57,6 +58,8 @@ const kl_step *selection_step(const kl_results *results, kl_state state);
 
 /* Is the member wanted? */
 bool selection_takes(const selection *s, kl_index member);
+/* Does the tendon run in a member that is? */
+bool selection_takes_tendon(const selection *s, const kl_model *model, kl_index tendon);
 /* Is the row one of those few that `tenths` asks for, on a member of that length? */
 bool selection_is_tenth(const kl_station_row *row, double length);
 

@@ -1,253 +1,130 @@
-/* table_losses.c - the stressing of each tendon, and its force from step to step.
+/* table_losses.c - what each cause took from the stress of each tendon since it was stressed, and what is left.
  * SPDX-License-Identifier: MIT */
 #include "tables.h"
 
 #include <math.h>
 
 #include "label.h"
+#include "tendon_places.h"
 
-/* ---- stressing ------------------------------------------------------------------------------------------ */
+/* Less than this share of the stress at the jack is rounding. */
+#define LOSS_NOTHING 1e-9
 
-static void stressing_add_columns(table *t)
+static const struct {
+    const char *key, *heading;
+    bool always; /* shown even where it is nothing */
+} loss_columns[KL_LOSS_COUNT] = {
+    [KL_LOSS_FRICTION] = {"friction", "friction", true},
+    [KL_LOSS_SEATING] = {"seating", "seating", true},
+    [KL_LOSS_SHORTENING] = {"shortening", "elastic\nshortening", true},
+    [KL_LOSS_LOADS] = {"loads", "later\nloads", true},
+    [KL_LOSS_MOVEMENT] = {"movement", "movement", false},
+    [KL_LOSS_TEMPERATURE] = {"temperature", "warmth", false},
+    [KL_LOSS_LUMP] = {"lump", "lump\nlosses", false},
+    [KL_LOSS_CREEP] = {"creep", "creep", false},
+    [KL_LOSS_SHRINKAGE] = {"shrinkage", "shrinkage", false},
+    [KL_LOSS_RELAXATION] = {"relaxation", "relaxation", false},
+};
+
+/* @return the column of the first cause */
+static kl_index loss_add_columns(table *t)
 {
-    table_add_words(t, COLUMN_WORD, "tendon", "tendon");
-    table_add(t, COLUMN_WHOLE, "count", "tendons\nin group", KL_MEASURE_NUMBER, 0);
-    table_add_words(t, COLUMN_WORD, "step", "step");
-    table_add(t, COLUMN_FIGURE, "pulled_to", "pulled\nto", KL_MEASURE_RATIO, 3);
-    table_add(t, COLUMN_FIGURE, "gauge", "gauge", KL_MEASURE_PRESSURE, 4);
-    table_add(t, COLUMN_FIGURE, "jack_force", "jack\nforce", KL_MEASURE_FORCE, 5);
-    table_add(t, COLUMN_FIGURE, "jack_stress", "jack\nstress", KL_MEASURE_STRESS, 5);
+    table_add_state(t);
+    table_add_words(t, COLUMN_GROUP, "tendon", "tendon");
+    table_add(t, COLUMN_EXACT, "station", "station", KL_MEASURE_STATION, 2);
+    table_add_words(t, COLUMN_WORD, "place", "place");
+    table_add_words(t, COLUMN_WORD, "condition", "condition");
     table_detail(t);
-    table_add(t, COLUMN_FIGURE, "jack_share", "share of\nultimate", KL_MEASURE_NUMBER, 4);
-    table_add(t, COLUMN_FIGURE, "force_start", "seated\nat start", KL_MEASURE_FORCE, 5);
-    table_add(t, COLUMN_FIGURE, "force_end", "seated\nat end", KL_MEASURE_FORCE, 5);
-    table_add(t, COLUMN_FIGURE, "smallest_force", "smallest\nforce", KL_MEASURE_FORCE, 5);
-    table_add(t, COLUMN_EXACT, "smallest_station", "at", KL_MEASURE_STATION, 2);
-    table_add(t, COLUMN_FIGURE, "largest_force", "largest\nforce", KL_MEASURE_FORCE, 5);
+    table_add_words(t, COLUMN_WORD, "stressed", "last stressed");
     table_detail(t);
-    table_add(t, COLUMN_EXACT, "largest_station", "at", KL_MEASURE_STATION, 2);
-    table_detail(t);
-    table_add(t, COLUMN_FIGURE, "elongation_start", "elongation\nat start", KL_MEASURE_SIZE, 4);
-    table_add(t, COLUMN_FIGURE, "elongation_end", "elongation\nat end", KL_MEASURE_SIZE, 4);
-    table_add(t, COLUMN_FIGURE, "between_readings_start", "from reference\nat start",
-              KL_MEASURE_SIZE, 4);
-    table_add(t, COLUMN_FIGURE, "between_readings_end", "from reference\nat end", KL_MEASURE_SIZE,
-              4);
-    table_add(t, COLUMN_FIGURE, "grip_start", "in the grip\nat start", KL_MEASURE_SIZE, 4);
-    table_detail(t);
-    table_add(t, COLUMN_FIGURE, "grip_end", "in the grip\nat end", KL_MEASURE_SIZE, 4);
-    table_detail(t);
-    table_add(t, COLUMN_FIGURE, "dead_end", "draw-in of\nfar anchor", KL_MEASURE_SIZE, 4);
-    table_detail(t);
-    table_add(t, COLUMN_FIGURE, "seating_start", "set runs\nfrom start", KL_MEASURE_STATION, 4);
-    table_add(t, COLUMN_FIGURE, "seating_end", "set runs\nfrom end", KL_MEASURE_STATION, 4);
-    table_add(t, COLUMN_FLAG, "seating_reaches_far_end", "set reaches\nfar end", KL_MEASURE_NUMBER,
-              0);
-    table_detail(t);
-    table_add(t, COLUMN_FIGURE, "concrete_shortening", "concrete\nshortens", KL_MEASURE_SIZE, 3);
-}
-
-double table_gauge(const kl_tendon *tn, double jack_force)
-{
-    return jack_force / (1.0 - tn->anchorage_friction) / (tn->ram_area * (1.0 - tn->jack_friction));
-}
-
-/* Does the dead end draw in while this end is pulled? Only while the far anchor carries nothing yet. */
-static bool stressing_draws_in(const kl_tendon *tn, const kl_stressing *g, int end)
-{
-    const bool from_end = tn->jack_ends == KL_JACK_END || tn->jack_ends == KL_JACK_END_THEN_START;
-    return tn->jack_ends != KL_JACK_BOTH && end == (from_end ? 1 : 0) && !g->was_seated;
-}
-
-double table_between_readings(const kl_tendon *tn, const kl_stressing *g, int end)
-{
-    if (!(g->elongation[end] > 0.0) || !(tn->reference > 0.0)) {
-        return NAN;
+    table_add(t, COLUMN_FIGURE, "jack_stress", "at the\njack", KL_MEASURE_STRESS, 5);
+    const kl_index first = t->column_count;
+    for (int i = 0; i < KL_LOSS_COUNT; ++i) {
+        table_add(t, COLUMN_FIGURE, loss_columns[i].key, loss_columns[i].heading, KL_MEASURE_STRESS,
+                  5);
     }
-    return g->elongation[end] + g->grip[end] - g->before_reference[end] +
-           (stressing_draws_in(tn, g, end) ? g->dead_end : 0.0);
+    table_add(t, COLUMN_FIGURE, "stress", "stress\nleft", KL_MEASURE_STRESS, 5);
+    table_add(t, COLUMN_FIGURE, "force", "force\nleft", KL_MEASURE_FORCE, 5);
+    table_add(t, COLUMN_FIGURE, "loss_of_jack", "lost of\njack", KL_MEASURE_RATIO, 4);
+    return first;
 }
 
-double table_elongation(const kl_stressing *g, int end)
+static void loss_put(table *t,
+                     const kl_results *results,
+                     kl_state state,
+                     kl_index tendon,
+                     const tendon_place *place,
+                     const kl_tendon_losses *losses)
 {
-    return g->elongation[end] > 0.0 ? g->elongation[end] : (double)NAN;
+    const kl_tendon *tn = &kl_results_model(results)->tendons[tendon];
+    char step[LABEL_SIZE] = "";
+    if (losses->step != KL_NONE) {
+        label_step(step, results, losses->step);
+    }
+    table_put_state(t, results, state);
+    table_put_text(t, tn->name);
+    table_put(t, place->station);
+    table_put_text(t, place->label);
+    table_put_text(t, label_phase(kl_tendon_state(results, state, tendon)));
+    table_put_text(t, step);
+    table_put(t, losses->jack);
+    for (int i = 0; i < KL_LOSS_COUNT; ++i) {
+        table_put(t, losses->lost[i]);
+    }
+    table_put(t, losses->left);
+    table_put(t, losses->left * tn->units * tn->unit_area);
+    table_put(t, 1.0 - losses->left / losses->jack);
 }
 
 static void
-stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_stressing *g)
+loss_put_tendon(table *t, kl_results *results, const selection *s, kl_state state, kl_index tendon)
 {
-    const kl_model *model = kl_results_model(results);
-    const kl_tendon *tn = &model->tendons[tendon];
-    char step[LABEL_SIZE] = "";
-    if (g->step != KL_NONE) {
-        label_step(step, results, g->step);
-    }
-    table_put_text(t, tn->name);
-    table_put(t, (double)tn->count);
-    table_put_text(t, step);
-    table_put(t, g->share);
-    table_put(t, table_gauge(tn, g->jack_force));
-    table_put(t, g->jack_force);
-    table_put(t, g->jack_stress);
-    table_put(t, g->jack_stress / model->materials[tn->material].ultimate);
-    table_put(t, g->force_at[0]);
-    table_put(t, g->force_at[1]);
-    table_put(t, g->smallest_force);
-    table_put(t, g->smallest_station);
-    table_put(t, g->largest_force);
-    table_put(t, g->largest_station);
-    for (int end = 0; end < 2; ++end) {
-        table_put(t, table_elongation(g, end));
-    }
-    for (int end = 0; end < 2; ++end) {
-        table_put(t, table_between_readings(tn, g, end));
-    }
-    table_put(t, g->grip[0]);
-    table_put(t, g->grip[1]);
-    table_put(t, g->dead_end);
-    table_put(t, g->seating_length[0]);
-    table_put(t, g->seating_length[1]);
-    table_put_flag(t, g->seating_reaches_far_end);
-    table_put(t, g->concrete_shortening);
-}
-
-/* With stages every pull in the order of the site, without them each tendon once. */
-static void stressing_put_all(table *t, const kl_results *results)
-{
-    const bool is_staged = kl_step_count(results) > 0;
-    const kl_index count =
-        is_staged ? kl_pull_count(results) : kl_results_model(results)->tendon_count;
-    for (kl_index i = 0; i < count && t->status == KL_OK; ++i) {
-        kl_index tendon = i;
-        kl_stressing g;
-        if (table_accepts(t, is_staged ? kl_pull_at(results, i, &tendon, &g)
-                                       : kl_tendon_stressing(results, i, &g))) {
-            stressing_put(t, results, tendon, &g);
+    const tendon_places places = tendon_places_find(t, results, s, state, tendon);
+    const tendon_place all = {NAN, KL_RIGHT, "mean"};
+    kl_tendon_losses losses;
+    for (kl_index i = 0; i < places.count && t->status == KL_OK; ++i) {
+        const tendon_place *at = &places.items[i];
+        if (table_accepts(
+                t, kl_losses_at_station(results, state, tendon, at->station, at->side, &losses))) {
+            loss_put(t, results, state, tendon, at, &losses);
         }
     }
-}
-
-void table_build_stressing(table *t, kl_results *results, const selection *s)
-{
-    (void)s;
-    table_title(t, "Stressing, each tendon of a group by itself");
-    stressing_add_columns(t);
-    stressing_put_all(t, results);
-    table_note(
-        t, "Elongation: what the tendon moves at that jack before seating, without the part in the "
-           "grip, from slack or, when it is pulled again, from the force it was seated with. "
-           "From reference: all that moves there from the first reading (`reference`) to the last, "
-           "grip and draw-in of the far anchor included. The concrete's own shortening is beside "
-           "it, not in it.");
-    table_note(t, "Gauge: jack force / (1 - anchorage friction) / (ram (1 - jack friction)).");
-}
-
-/* ---- losses --------------------------------------------------------------------------------------------- */
-
-typedef struct loss_course {
-    double start, end, smallest, smallest_station;
-    double mean, mean_seated; /* along the tendon's length */
-} loss_course;
-
-/* Force now at every point of the tendon; means by the trapezoidal rule over the true length. */
-static bool
-loss_follow(table *t, kl_results *results, kl_state state, kl_index tendon, loss_course *c)
-{
-    const kl_tendon_point *points = NULL;
-    kl_index count = 0;
-    const double every = NAN;
-    if (!table_accepts(t, kl_tendon_points(results, tendon, every, &points, &count)) || count < 2) {
-        return false;
+    if (places.count > 0 && isnan(s->at) &&
+        table_accepts(t, kl_losses_on_average(results, state, tendon, &losses))) {
+        loss_put(t, results, state, tendon, &all, &losses);
     }
-    *c = (loss_course){.smallest = INFINITY};
-    double previous = NAN;
-    for (kl_index i = 0; i < count; ++i) {
-        double force = NAN;
-        const kl_side side = i + 1 == count ? KL_LEFT : KL_RIGHT;
-        if (!table_accepts(
-                t, kl_tendon_force(results, state, tendon, points[i].station, side, &force))) {
-            return false;
-        }
-        if (force < c->smallest) {
-            c->smallest = force;
-            c->smallest_station = points[i].station;
-        }
-        if (i == 0) {
-            c->start = force;
-        } else {
-            const double length = points[i].length - points[i - 1].length;
-            c->mean += 0.5 * (previous + force) * length;
-            c->mean_seated +=
-                0.5 * (points[i - 1].after_seating + points[i].after_seating) * length;
-        }
-        previous = force;
-    }
-    c->end = previous;
-    const double whole = points[count - 1].length - points[0].length;
-    c->mean /= whole;
-    c->mean_seated /= whole;
-    return true;
 }
 
-/* Has the tendon's fullest stressing happened by then? Its seated force is what losses count from. */
-static bool loss_is_seated(const kl_results *results, kl_state state, kl_index tendon)
+/* In print a cause that took nothing anywhere has no column. */
+static void loss_hide_nothing(table *t, kl_index first)
 {
-    kl_stressing g;
-    return kl_tendon_stressing(results, tendon, &g) == KL_OK &&
-           (g.step == KL_NONE || (state.kind == KL_STATE_STEP && state.index >= g.step) ||
-            (state.kind == KL_STATE_MOMENT &&
-             kl_first_step(results, kl_moment_at(results, state.index)->stage) > g.step));
-}
-
-static void loss_put(table *t, kl_results *results, kl_state state, kl_index tendon)
-{
-    const kl_tendon *tn = &kl_results_model(results)->tendons[tendon];
-    const kl_tendon_phase phase = kl_tendon_state(results, state, tendon);
-    loss_course c;
-    if (phase == KL_TENDON_ABSENT || !loss_follow(t, results, state, tendon, &c)) {
-        return;
+    for (int i = 0; i < KL_LOSS_COUNT; ++i) {
+        bool is_nothing = !loss_columns[i].always;
+        for (kl_index row = 0; is_nothing && row < table_row_count(t); ++row) {
+            const double jack = table_cell_at(t, row, first - 1)->number;
+            is_nothing = fabs(table_cell_at(t, row, first + i)->number) <= LOSS_NOTHING * jack;
+        }
+        t->columns[first + i].is_detail = is_nothing;
     }
-    const double area = tn->units * tn->unit_area;
-    const bool is_full = loss_is_seated(results, state, tendon);
-    table_put_state(t, results, state);
-    table_put_text(t, tn->name);
-    table_put_text(t, label_phase(phase));
-    table_put(t, c.start);
-    table_put(t, c.end);
-    table_put(t, c.smallest);
-    table_put(t, c.smallest_station);
-    table_put(t, c.mean);
-    table_put(t, c.mean / area);
-    table_put(t, is_full ? (c.mean_seated - c.mean) / area : (double)NAN);
-    table_put(t, 1.0 - c.mean / tn->jack_force);
 }
 
 void table_build_losses(table *t, kl_results *results, const selection *s)
 {
-    table_title(t, "Tendon forces and losses, one tendon of each group");
-    table_add_state(t);
-    table_add_words(t, COLUMN_WORD, "tendon", "tendon");
-    table_add_words(t, COLUMN_WORD, "condition", "condition");
-    table_add(t, COLUMN_FIGURE, "force_start", "force\nat start", KL_MEASURE_FORCE, 5);
-    table_add(t, COLUMN_FIGURE, "force_end", "force\nat end", KL_MEASURE_FORCE, 5);
-    table_add(t, COLUMN_FIGURE, "smallest_force", "smallest\nforce", KL_MEASURE_FORCE, 5);
-    table_add(t, COLUMN_EXACT, "smallest_station", "at", KL_MEASURE_STATION, 2);
-    table_add(t, COLUMN_FIGURE, "mean_force", "mean\nforce", KL_MEASURE_FORCE, 5);
-    table_add(t, COLUMN_FIGURE, "mean_stress", "mean\nstress", KL_MEASURE_STRESS, 5);
-    table_add(t, COLUMN_FIGURE, "loss_since_seating", "lost since\nseating", KL_MEASURE_STRESS, 4);
-    table_add(t, COLUMN_FIGURE, "loss_of_jack", "mean below\njack force", KL_MEASURE_RATIO, 4);
+    const kl_model *model = kl_results_model(results);
+    table_title(t, "Losses of tendons by cause since each was stressed, one tendon of each group");
+    const kl_index first = loss_add_columns(t);
     for (kl_index i = 0; i < s->state_count; ++i) {
-        kl_state state = s->states[i];
-        state.cause = (kl_cause){KL_CAUSE_ALL, KL_NONE};
-        if (kl_step_count(results) > 0 && state.kind != KL_STATE_STEP &&
-            state.kind != KL_STATE_MOMENT) {
-            continue; /* a case alone does not hold the tendons' whole force */
-        }
-        for (kl_index tendon = 0; tendon < kl_results_model(results)->tendon_count; ++tendon) {
-            loss_put(t, results, state, tendon);
+        for (kl_index tendon = 0; tendon < model->tendon_count; ++tendon) {
+            if (selection_takes_tendon(s, model, tendon)) {
+                loss_put_tendon(t, results, s, s->states[i], tendon);
+            }
         }
     }
-    table_note(t, "Lost since seating: mean stress after the tendon's own seating less the mean "
-                  "stress now; a gain "
-                  "is negative. None before the tendon is pulled to its fullest.");
+    loss_hide_nothing(t, first);
+    table_note(t, "The stress at the jack less what each cause took is the stress left; a gain is "
+                  "negative. All count from the last time the tendon was stressed.");
+    table_note(
+        t, "Shortening: within its own group, and by others that are stressed or slackened "
+           "later. Later loads: all that is loaded, cast, released or freed since. What the "
+           "concrete at once gives way to a loss is in that loss; its creep under it is creep.");
 }

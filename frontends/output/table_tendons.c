@@ -4,18 +4,6 @@
 
 #include <math.h>
 
-/* A selection of members takes a tendon that runs in one of them. */
-static bool tendon_is_wanted(const kl_model *model, const selection *s, kl_index tendon)
-{
-    const kl_tendon *tn = &model->tendons[tendon];
-    for (kl_index i = 0; i < tn->member_count; ++i) {
-        if (selection_takes(s, tn->members[i])) {
-            return true;
-        }
-    }
-    return false;
-}
-
 static void tendon_add_columns(table *t)
 {
     table_add_words(t, COLUMN_GROUP, "tendon", "tendon");
@@ -56,7 +44,7 @@ void table_build_tendons(table *t, kl_results *results, const selection *s)
     for (kl_index tendon = 0; tendon < model->tendon_count; ++tendon) {
         const kl_tendon_point *points = NULL;
         kl_index count = 0;
-        if (!tendon_is_wanted(model, s, tendon) ||
+        if (!selection_takes_tendon(s, model, tendon) ||
             !table_accepts(t, kl_tendon_points(results, tendon, s->every, &points, &count))) {
             continue;
         }
@@ -117,7 +105,7 @@ void table_build_tendon_loads(table *t, kl_results *results, const selection *s)
         for (kl_index tendon = 0; tendon < model->tendon_count; ++tendon) {
             const kl_tendon_load *loads = NULL;
             kl_index count = 0;
-            if (!tendon_is_wanted(model, s, tendon) ||
+            if (!selection_takes_tendon(s, model, tendon) ||
                 !table_accepts(t, kl_tendon_loads(results, s->states[i], tendon, &loads, &count))) {
                 continue;
             }

@@ -37,7 +37,9 @@ table_builder table_build_stresses, table_build_sections;    /* table_stresses.c
 table_builder table_build_reactions;                         /* table_reactions.c */
 table_builder table_build_posts;                             /* table_posts.c */
 table_builder table_build_tendons, table_build_tendon_loads; /* table_tendons.c */
-table_builder table_build_stressing, table_build_losses;     /* table_losses.c */
+table_builder table_build_stressing;                         /* table_stressing.c */
+table_builder table_build_losses;                            /* table_losses.c */
+table_builder table_build_loss_estimates;                    /* table_loss_estimates.c */
 void table_add_reactions(table *t);                          /* title and columns */
 /* A row, unless the node has no support in that state. */
 void table_put_reaction(table *t, const kl_results *results, kl_state state, kl_index node);

@@ -1,7 +1,7 @@
 /* html_data.c - what the scripts of the page read: the courses along members, and for every figure of the tables of actions and
  * stresses what it is the sum of. Numbers in the units of the tables.
  *
- *     courses      { units, steps: [{number, name, stage}], members: [{name, stations, sides, moment: [[…] or null a step], …}] }
+ *     courses      { units, base: {what a unit is in base units}, steps: [{number, name, stage}], members: [{name, stations, sides, moment: [[…] or null a step], …}] }
  *     derivations  { members: [{name, stations, sides, sections: [[A, I, to top, to bottom] a station],
  *                    steps: [{number, parts: [names], at: [[[N, M, N concrete, M concrete, top, bottom] a part] a station]}]}] }
  * SPDX-License-Identifier: MIT */
@@ -13,14 +13,17 @@
 #include "package_html.h"
 #include "stress_split.h"
 
-#define DATA_DIGITS  6
-#define DATA_MEMBERS 12
-#define DATA_STATES  400
-#define DATA_PLACES  3000 /* stations times steps that are told what they are the sum of */
+#define DATA_DIGITS     6
+#define UNIT_DIGITS     12
+#define DATA_MEMBERS    12
+#define DATA_SAME_PLACE 1e-9 /* m */
+#define DATA_STATES     400
+#define DATA_PLACES     3000 /* stations times steps that are told what they are the sum of */
 
 typedef struct data_writer {
     FILE *out;
     kl_results *results;
+    const kl_check_report *report;
     const kl_model *model;
     kl_state states[DATA_STATES];
     int state_count;
@@ -55,10 +58,19 @@ static void data_list_members(data_writer *w, const package *p)
     }
 }
 
-static const kl_quantity data_quantities[] = {
-    KL_MOMENT, KL_SHEAR, KL_AXIAL, KL_STRESS_TOP, KL_STRESS_BOTTOM, KL_DEFLECTION, KL_CAMBER};
+/* What courses there are: a quantity, of everything or from prestress alone (on sections: its secondary action). */
+typedef struct data_course {
+    kl_quantity quantity;
+    kl_cause_kind cause;
+} data_course;
 
-#define DATA_QUANTITIES (sizeof data_quantities / sizeof data_quantities[0])
+static const data_course data_courses[] = {
+    {KL_MOMENT, KL_CAUSE_ALL},     {KL_SHEAR, KL_CAUSE_ALL},         {KL_AXIAL, KL_CAUSE_ALL},
+    {KL_STRESS_TOP, KL_CAUSE_ALL}, {KL_STRESS_BOTTOM, KL_CAUSE_ALL}, {KL_DEFLECTION, KL_CAUSE_ALL},
+    {KL_CAMBER, KL_CAUSE_ALL},     {KL_MOMENT, KL_CAUSE_PRESTRESS},
+};
+
+#define DATA_COURSES (sizeof data_courses / sizeof data_courses[0])
 
 static void data_list_states(data_writer *w)
 {
@@ -108,21 +120,37 @@ static void data_put_steps(data_writer *w)
     fputs("]", w->out);
 }
 
-static void data_put_units(data_writer *w)
+/* A unit's name, and what it is in base units. */
+static void data_put_unit(data_writer *w, const char *key, kl_measure measure, bool as_name)
 {
-    fputs("\"units\":{\"station\":", w->out);
-    html_json_text(w->out, kl_show_unit(&w->model->display, KL_MEASURE_STATION));
-    for (size_t i = 0; i < DATA_QUANTITIES; i++) {
-        fprintf(w->out, ",\"%s\":", member_course_key(data_quantities[i]));
-        html_json_text(w->out,
-                       kl_show_unit(&w->model->display, member_course_measure(data_quantities[i])));
+    fprintf(w->out, "\"%s\":", key);
+    if (as_name) {
+        html_json_text(w->out, kl_show_unit(&w->model->display, measure));
+    } else {
+        html_json_number(w->out, kl_show_factor(&w->model->display, measure), UNIT_DIGITS);
     }
-    fputs(",\"area\":", w->out);
-    html_json_text(w->out, kl_show_unit(&w->model->display, KL_MEASURE_AREA));
-    fputs(",\"inertia\":", w->out);
-    html_json_text(w->out, kl_show_unit(&w->model->display, KL_MEASURE_INERTIA));
-    fputs(",\"size\":", w->out);
-    html_json_text(w->out, kl_show_unit(&w->model->display, KL_MEASURE_SIZE));
+}
+
+static void data_put_units(data_writer *w, const char *name, bool as_name)
+{
+    static const struct {
+        const char *key;
+        kl_measure measure;
+    } sizes[] = {
+        {"area", KL_MEASURE_AREA}, {"inertia", KL_MEASURE_INERTIA}, {"size", KL_MEASURE_SIZE}};
+    fprintf(w->out, "\"%s\":{", name);
+    data_put_unit(w, "station", KL_MEASURE_STATION, as_name);
+    for (size_t i = 0; i < DATA_COURSES; i++) {
+        if (data_courses[i].cause == KL_CAUSE_ALL) {
+            const kl_quantity quantity = data_courses[i].quantity;
+            fputs(",", w->out);
+            data_put_unit(w, member_course_key(quantity), member_course_measure(quantity), as_name);
+        }
+    }
+    for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
+        fputs(",", w->out);
+        data_put_unit(w, sizes[i].key, sizes[i].measure, as_name);
+    }
     fputs("}", w->out);
 }
 
@@ -142,12 +170,13 @@ static void data_put_rows(data_writer *w, const kl_station_row *rows, kl_index c
 }
 
 static kl_status
-data_put_course(data_writer *w, kl_state state, kl_quantity quantity, kl_index member)
+data_put_course(data_writer *w, kl_state state, const data_course *which, kl_index member)
 {
     arena a = {0};
     member_course course;
-    const kl_status status = member_course_gather(&a, w->results, state, quantity, KL_TOTAL, member,
-                                                  MEMBER_COURSE_PIECES, &course);
+    const kl_state asked = kl_state_of_cause(state, (kl_cause){which->cause, KL_NONE});
+    const kl_status status = member_course_gather(&a, w->results, asked, which->quantity, KL_TOTAL,
+                                                  member, MEMBER_COURSE_PIECES, &course);
     if (status == KL_OK) {
         fputs("[", w->out);
         for (int i = 0; i < course.count; i++) {
@@ -172,11 +201,15 @@ static kl_status data_put_member(data_writer *w, kl_index member)
     fputs("{\"name\":", w->out);
     html_json_text(w->out, w->model->members[member].name);
     data_put_rows(w, rows, count);
-    for (size_t k = 0; k < DATA_QUANTITIES; k++) {
-        fprintf(w->out, ",\n\"%s\":[", member_course_key(data_quantities[k]));
+    for (size_t k = 0; k < DATA_COURSES; k++) {
+        const data_course *which = &data_courses[k];
+        if (which->cause == KL_CAUSE_PRESTRESS && w->model->tendon_count == 0) {
+            continue;
+        }
+        fprintf(w->out, ",\n\"%s\":[", course_family_key(which->quantity, which->cause));
         for (int i = 0; i < w->state_count; i++) {
             data_comma(w, i);
-            KL_TRY(data_put_course(w, w->states[i], data_quantities[k], member));
+            KL_TRY(data_put_course(w, w->states[i], which, member));
         }
         fputs("]", w->out);
     }
@@ -261,15 +294,28 @@ data_put_sections(data_writer *w, kl_index member, const kl_station_row *rows, k
     return KL_OK;
 }
 
-/* The rows that the tables of the page show; cut from the arena. */
+/* Unless it is there already. @return the count */
+static kl_index data_keep(kl_station_row *kept, kl_index count, kl_station_row row)
+{
+    for (kl_index i = 0; i < count; i++) {
+        if (fabs(kept[i].station - row.station) < DATA_SAME_PLACE && kept[i].side == row.side) {
+            return count;
+        }
+    }
+    kept[count] = row;
+    return count + 1;
+}
+
+/* The rows that the tables of the page show, then the places where checks govern; cut from the arena. */
 static kl_status data_rows(
     data_writer *w, arena *a, kl_index member, const kl_station_row **out, kl_index *kept_count)
 {
     const double length = kl_member_length(w->model, member);
+    const kl_index checks = kl_check_result_count(w->report);
     const kl_station_row *rows;
     kl_index count;
     KL_TRY(kl_station_rows(w->results, member, NAN, &rows, &count));
-    kl_station_row *kept = arena_array(a, (size_t)count, sizeof *kept);
+    kl_station_row *kept = arena_array(a, (size_t)(count + checks), sizeof *kept);
     if (!kept) {
         return KL_NO_MEMORY;
     }
@@ -277,6 +323,14 @@ static kl_status data_rows(
     for (kl_index i = 0; i < count; i++) {
         if (selection_is_tenth(&rows[i], length)) {
             kept[(*kept_count)++] = rows[i];
+        }
+    }
+    for (kl_index i = 0; i < checks; i++) {
+        const kl_check_result *r = kl_check_result_at(w->report, i);
+        if (r->member == member) {
+            *kept_count = data_keep(
+                kept, *kept_count,
+                (kl_station_row){.station = r->station, .side = r->side, .node = KL_NONE});
         }
     }
     *out = kept;
@@ -323,7 +377,9 @@ static kl_status data_put_derivations(data_writer *w, kl_index member)
 static kl_status data_put_all(data_writer *w)
 {
     fputs("<script type=\"application/json\" id=\"courses\">{", w->out);
-    data_put_units(w);
+    data_put_units(w, "units", true);
+    fputs(",\n", w->out);
+    data_put_units(w, "base", false);
     fputs(",\n", w->out);
     data_put_steps(w);
     fputs(",\n\"members\":[", w->out);
@@ -341,15 +397,16 @@ static kl_status data_put_all(data_writer *w)
     return KL_OK;
 }
 
-kl_status html_write_data(FILE *out, const package *p, kl_results *results)
+kl_status html_write_data(FILE *out, const package *p, const package_input *input)
 {
     data_writer *w = mem_array(1, sizeof *w);
     if (!w) {
         return KL_NO_MEMORY;
     }
     w->out = out;
-    w->results = results;
-    w->model = kl_results_model(results);
+    w->results = input->summary.results;
+    w->report = input->summary.report;
+    w->model = kl_results_model(w->results);
     data_list_states(w);
     data_list_members(w, p);
     const kl_status status = data_put_all(w);

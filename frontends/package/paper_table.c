@@ -152,7 +152,7 @@ static void run_write_row(paper_run *r, kl_index row, double below)
     const double half = 0.5 * paper_flow_height(r->flow, r->grid.landscape);
     run_need(r, row, fmin(paper_run_row_height(r, row) + below, half));
     char rooms[TABLE_COLUMN_LIMIT][FIGURE_SIZE];
-    const char *rest[TABLE_COLUMN_LIMIT];
+    const char *rest[TABLE_COLUMN_LIMIT] = {0};
     for (int i = 0; i < r->strip.count; i++) {
         rest[i] = paper_grid_cell(&r->grid, row, r->strip.columns[i], rooms[i]);
     }

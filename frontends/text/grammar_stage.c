@@ -4,10 +4,10 @@
 
 /* clang-format off */
 static const grammar_row stage_rows[] = {
-    {IN_STAGE, "at", {QUANTITY(TIME)}, .group = "day", .low = 0, .high = 40000, .range_unit = "day",
+    {IN_STAGE, "at", {QUANTITY(TIME)}, .group = "day", .low = 0, .high = 55000, .range_unit = "day",
      .example = "stage released at 46 day { release bents }",
      .help = "when the stage is, from day 0"},
-    {IN_STAGE, "wait", {QUANTITY(TIME)}, .group = "day", .low = 0, .high = 40000,
+    {IN_STAGE, "wait", {QUANTITY(TIME)}, .group = "day", .low = 0, .high = 55000,
      .range_unit = "day", .example = "stage released wait 2 day { release bents }",
      .help = "time after the stage before; at once when neither is given"},
     {IN_STAGE, "erect", {NAMES("falsework")}, .flags = GRAMMAR_MANY, .example = "erect bents",

@@ -28,9 +28,12 @@ typedef struct kl_settings {
     const double *moments;
     kl_index moment_count;
     int moments_per_decade;
-    /* How much of the creep (phi) and of the shrinkage that the laws give takes place, >= 0; 1 is the default. The laws
-     * scatter by a third and more: what hangs on them is seen by analysing again with 0.7 and 1.3. */
-    double creep_factor, shrinkage_factor;
+    /* What nobody knows well, as factors of what the model gives; 1 is the default. What hangs on them is seen by analysing
+     * again. Not a number, negative, or 0 for a modulus: KL_MISUSE. */
+    double creep_factor, shrinkage_factor; /* of phi and of the strain by the laws */
+    double friction_factor, wobble_factor; /* of mu and of K, all tendons */
+    double modulus_factor; /* of E and G of all concrete, at every age; creep is phi of that E */
+    double tendon_modulus_factor; /* of E of prestressing steel */
 } kl_settings;
 
 kl_settings kl_settings_default(void);
@@ -50,9 +53,9 @@ kl_status kl_validate(const kl_model *model, kl_diags *diags);
  * @param settings NULL: the defaults.
  * @param out receives results that the caller destroys; NULL on failure.
  * @return KL_OK; KL_BAD_MODEL (an operation that cannot be, with a diagnostic), KL_MECHANISM, KL_NO_CONTACT,
- * KL_NO_MEMORY, KL_TOO_LARGE, KL_NUMERIC.
+ * KL_NO_MEMORY, KL_TOO_LARGE, KL_NUMERIC; KL_MISUSE (settings).
  *
- * The results borrow the model, which must outlive them. */
+ * The results borrow the model, which must outlive them. With factors other than 1 they are of a copy that they own. */
 kl_status
 kl_analyze(const kl_model *model, const kl_settings *settings, kl_diags *diags, kl_results **out);
 void kl_results_destroy(kl_results *results); /* NULL is allowed */

@@ -84,6 +84,7 @@ typedef struct kl_material {
     double unit_weight;       /* N/m^3 */
     kl_law modulus_law;       /* KL_LAW_VALUE: `modulus` */
     double modulus;           /* Pa */
+    double modulus_factor;    /* concrete: times E and G by law or value; 0: 1 */
     double
         shear_modulus; /* Pa; NAN: E/2.4 for concrete, required elsewhere where shear is flexible */
     double expansion;  /* 1/K */

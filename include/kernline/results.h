@@ -217,6 +217,13 @@ kl_status kl_tendon_force(const kl_results *results,
                           kl_side side,
                           double *force);
 
+/* The smallest and the largest of it all along, of a tendon that carries. */
+kl_status kl_tendon_force_range(const kl_results *results,
+                                kl_state state,
+                                kl_index tendon,
+                                kl_peak *smallest,
+                                kl_peak *largest);
+
 /* What the stressing of one tendon did (its last full `stress`, or its first where there is one only). */
 typedef struct kl_stressing {
     kl_index step;      /* KL_NONE: model without stages */
@@ -247,6 +254,78 @@ kl_status kl_tendon_stressing(const kl_results *results, kl_index tendon, kl_str
 kl_index kl_pull_count(const kl_results *results);
 /* @return KL_NOT_THERE beyond the last. */
 kl_status kl_pull_at(const kl_results *results, kl_index i, kl_index *tendon, kl_stressing *out);
+
+/* What took a tendon from the stress at the jack to what it has left: stress lost by each cause since its last
+ * stressing, + a loss, - a gain. */
+typedef enum kl_loss {
+    KL_LOSS_FRICTION, /* between jack and place; below 0 where an earlier pull left more than this jack gives */
+    KL_LOSS_SEATING, /* of its anchors, each as it was seated */
+    KL_LOSS_SHORTENING, /* elastic: within its own group, and by stressing and slackening of others later */
+    KL_LOSS_LOADS,    /* what was loaded, released, cast, freed … later: mostly gains */
+    KL_LOSS_MOVEMENT, /* of supports */
+    KL_LOSS_TEMPERATURE,
+    KL_LOSS_LUMP, /* `lose` */
+    KL_LOSS_CREEP,
+    KL_LOSS_SHRINKAGE,
+    KL_LOSS_RELAXATION,
+    KL_LOSS_COUNT
+} kl_loss;
+
+typedef struct kl_tendon_losses {
+    kl_index step; /* of the stressing they count from; KL_NONE: model without stages */
+    double jack;   /* Pa, at the jack in that stressing */
+    double lost[KL_LOSS_COUNT]; /* Pa */
+    double left;                /* Pa: jack less the sum of lost; kl_tendon_force / area */
+} kl_tendon_losses;
+/* At a station of the tendon. The state's cause is not looked at. @return KL_NOT_THERE: the tendon carries nothing then,
+ * or the state is a combination, or a case beside the stages. */
+kl_status kl_losses_at_station(const kl_results *results,
+                               kl_state state,
+                               kl_index tendon,
+                               double station,
+                               kl_side side,
+                               kl_tendon_losses *out);
+/* Their mean along the tendon's length. */
+kl_status kl_losses_on_average(const kl_results *results,
+                               kl_state state,
+                               kl_index tendon,
+                               kl_tendon_losses *out);
+
+/* What a code's one-line formula gives for the long-term loss at a place of a bonded tendon: to stand beside the computed
+ * one. The concrete's creep and shrinkage and the steel's relaxation are those of the model's own laws, from the end of
+ * the stage of the last stressing until the state. */
+typedef enum kl_loss_code {
+    KL_LOSS_AASHTO_2020, /* 5.9.3.4 for post-tensioned members, from memory */
+    KL_LOSS_EN1992_2004, /* (5.46), from memory */
+    KL_LOSS_CODE_COUNT
+} kl_loss_code;
+
+typedef struct kl_loss_estimate {
+    double creep, shrinkage,
+        relaxation; /* Pa, + a loss; NAN: relaxation of a steel without law or yield */
+    /* what the formula was given */
+    double duration;        /* s */
+    double area, inertia;   /* m^2, m^4 of the gross section */
+    double steel_area;      /* m^2 of all tendons that carry there */
+    double eccentricity;    /* m of that steel above the gross centroid */
+    double concrete_stress; /* Pa at that steel, compression + */
+    double
+        later_creep; /* aashto: strain by loads after the stressing, each at its own age, shortening + */
+    double concrete_modulus;  /* Pa: E_ci on the day of the stressing, or E_cm */
+    double creep_coefficient; /* of a load on the day of the stressing */
+    double shrinkage_strain;  /* shortening + */
+    double stress;            /* Pa in the tendon after the stage of its stressing */
+    double factor;            /* K of the formula: what the steel takes of a free strain */
+} kl_loss_estimate;
+/* @return KL_NOT_THERE: as kl_losses_at_station; the tendon is unbonded; there are no days or none has passed since the
+ * stressing; the section does not say where its faces are. */
+kl_status kl_estimate_losses(const kl_results *results,
+                             kl_state state,
+                             kl_index tendon,
+                             double station,
+                             kl_side side,
+                             kl_loss_code code,
+                             kl_loss_estimate *out);
 
 /* Points along a tendon for tables and pictures. */
 typedef struct kl_tendon_point {
@@ -305,7 +384,7 @@ typedef struct kl_audit {
 } kl_audit;
 kl_status kl_audit_of_state(const kl_results *results, kl_state state, kl_audit *audit);
 
-/* The model the results are of. */
+/* The model the results are of; with the factors of the settings in it. */
 const kl_model *kl_results_model(const kl_results *results);
 
 #endif

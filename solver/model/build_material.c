@@ -92,6 +92,7 @@ static void check_material(build_item *item, const kl_material *material)
     build_positive(item, "transfer_strength", material->transfer_strength);
     build_not_negative(item, "unit_weight", material->unit_weight);
     build_positive(item, "modulus", material->modulus);
+    build_not_negative(item, "modulus factor", material->modulus_factor);
     build_positive(item, "shear_modulus", material->shear_modulus);
     build_not_negative(item, "expansion", material->expansion);
     build_not_negative(item, "cured", material->cured);

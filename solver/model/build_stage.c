@@ -10,7 +10,7 @@
 
 #define STAGE_MOST_OPERATIONS 10000
 #define OPERATION_MOST_ITEMS  1000000
-/* 300 years: later than any structure is looked at; keeps times well within a double's seconds. */
+/* 300 years: later than any structure is looked at, and as far as the chain of kelvin.h follows creep. */
 #define STAGE_LATEST (300.0 * 365.25 * KL_DAY)
 
 /* What an operation is done to. */

@@ -109,7 +109,12 @@ static double aci_modulus(double strength, double unit_weight)
     return 33.0 * pow(unit_weight / PCF, 1.5) * sqrt(strength / PSI) * PSI;
 }
 
-double material_modulus(const kl_material *material, double age)
+double material_modulus_factor(const kl_material *material)
+{
+    return material->modulus_factor > 0.0 ? material->modulus_factor : 1.0;
+}
+
+static double declared_modulus(const kl_material *material, double age)
 {
     const double counted = isnan(age) ? age : fmax(age, YOUNGEST_STIFF_AGE);
     const double mean = material->strength + MEAN_ABOVE_CHARACTERISTIC;
@@ -138,10 +143,15 @@ double material_modulus(const kl_material *material, double age)
     return NAN;
 }
 
+double material_modulus(const kl_material *material, double age)
+{
+    return material_modulus_factor(material) * declared_modulus(material, age);
+}
+
 double material_shear_modulus(const kl_material *material, double age)
 {
     if (!isnan(material->shear_modulus)) {
-        return material->shear_modulus;
+        return material_modulus_factor(material) * material->shear_modulus;
     }
     /* G = E / (2 (1 + 0.2)): Poisson's ratio of uncracked concrete. */
     return material->kind == KL_CONCRETE ? material_modulus(material, age) / 2.4 : (double)NAN;

@@ -12,10 +12,13 @@
  * strength for en1992 (f_ck(t) = f_cm(t) - 8 MPa, at most f_ck). Other kinds: NAN. */
 double material_strength(const kl_material *material, double age);
 
-/* Young's modulus at an age, Pa: constant where it is a value. NAN when it is not known. For aashto and aci the
+/* Young's modulus at an age, Pa, times the material's factor: constant where it is a value. NAN when it is not known. For aashto and aci the
  * formula is taken with the strength of that age. An age below one day counts as one day here: concrete that has set is
  * not without stiffness, and no published law covers it. */
 double material_modulus(const kl_material *material, double age);
+
+/* The factor of both moduli; 1 where none is given. */
+double material_modulus_factor(const kl_material *material);
 
 /* Shear modulus at an age, Pa: given, or E/2.4 for concrete, else NAN. */
 double material_shear_modulus(const kl_material *material, double age);

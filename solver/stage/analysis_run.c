@@ -5,13 +5,18 @@
 #include "mem.h"
 #include "result_store.h"
 #include "timeline.h"
+#include "vary.h"
 
 kl_settings kl_settings_default(void)
 {
     return (kl_settings){.contact_start = KL_CONTACT_FROM_STATE,
                          .threads = 1,
                          .creep_factor = 1.0,
-                         .shrinkage_factor = 1.0};
+                         .shrinkage_factor = 1.0,
+                         .friction_factor = 1.0,
+                         .wobble_factor = 1.0,
+                         .modulus_factor = 1.0,
+                         .tendon_modulus_factor = 1.0};
 }
 
 static kl_status mark_supported(kl_results *results)
@@ -73,7 +78,11 @@ kl_analyze(const kl_model *model, const kl_settings *settings, kl_diags *diags, 
     if (!results) {
         return KL_NO_MEMORY;
     }
-    kl_status status = run_prepare(model, settings, diags, &results->a, &results->run);
+    const kl_model *varied;
+    kl_status status = vary_model(model, settings, &results->a, &varied);
+    if (status == KL_OK) {
+        status = run_prepare(varied, settings, diags, &results->a, &results->run);
+    }
     if (status == KL_OK) {
         status = timeline_run(results);
     }

@@ -153,17 +153,14 @@ static kl_status make_room(analysis_run *run)
         return KL_OK;
     }
     const kl_index room = run->pull_room > 0 ? 2 * run->pull_room : 8;
-    kl_stressing *pulls = arena_array(run->a, (size_t)room, sizeof *pulls);
-    kl_index *pulled = arena_array(run->a, (size_t)room, sizeof *pulled);
-    if (!pulls || !pulled) {
+    pull_record *pulls = arena_array(run->a, (size_t)room, sizeof *pulls);
+    if (!pulls) {
         return KL_NO_MEMORY;
     }
     for (kl_index i = 0; i < run->pull_count; i++) {
         pulls[i] = run->pulls[i];
-        pulled[i] = run->pulled[i];
     }
     run->pulls = pulls;
-    run->pulled = pulled;
     run->pull_room = room;
     return KL_OK;
 }
@@ -208,8 +205,7 @@ kl_status operation_record(analysis_run *run,
     const kl_stressing done = what_was_done(run, pull, r, curve);
     if (run->step != KL_NONE) {
         KL_TRY(make_room(run));
-        run->pulls[run->pull_count] = done;
-        run->pulled[run->pull_count++] = tendon;
+        run->pulls[run->pull_count++] = (pull_record){tendon, done, r->unseated, *curve};
     }
     if (pull->share >= run->stressed_share[tendon]) { /* the fullest is the tendon's own */
         run->stressed_share[tendon] = pull->share;

@@ -3,9 +3,10 @@
 #include <math.h>
 #include <string.h>
 
+#include "course.h"
 #include "near.h"
-#include "result_store.h"
 #include "stressing.h"
+#include "tendon_course.h"
 
 kl_tendon_phase kl_tendon_state(const kl_results *results, kl_state state, kl_index tendon)
 {
@@ -15,32 +16,6 @@ kl_tendon_phase kl_tendon_state(const kl_results *results, kl_state state, kl_in
 
 /* ---- force ----------------------------------------------------------------------------------------------- */
 
-/* Range of a trace element in stations of the tendon. */
-static void trace_range(const kl_results *results, const trace_element *t, double *from, double *to)
-{
-    const frame_mesh *mesh = &results->run.mesh;
-    const mesh_element *e = &mesh->elements[t->element];
-    const double length = e->to - e->from;
-    *from = t->at[0].x - mesh->rule.xi[0] * length;
-    *to = *from + length;
-}
-
-/* Force of the group on one trace element, coefficients of the course through the points. */
-static kl_status force_course(const kl_results *results,
-                              kl_state state,
-                              kl_index tendon,
-                              kl_index i,
-                              double c[QUADRATURE_POINTS])
-{
-    const analysis_run *run = &results->run;
-    double force[QUADRATURE_POINTS];
-    const size_t at =
-        run->layout.tendon + (size_t)run->first_trace[tendon] + (size_t)i * QUADRATURE_POINTS;
-    KL_TRY(store_sum(results, state, at, 1, QUADRATURE_POINTS, force));
-    quadrature_fit(&run->mesh.rule, force, 1, c);
-    return KL_OK;
-}
-
 kl_status kl_tendon_force(const kl_results *results,
                           kl_state state,
                           kl_index tendon,
@@ -48,30 +23,51 @@ kl_status kl_tendon_force(const kl_results *results,
                           kl_side side,
                           double *force)
 {
-    const tendon_trace *trace = &results->run.traces[tendon];
-    const state_record *record = store_record_of(results, state);
-    const double tolerance = NEAR_STATION * kl_tendon_range(results->run.model, tendon);
-    if (!record || trace->count == 0) {
+    tendon_spot spot;
+    double c[QUADRATURE_POINTS];
+    if (!store_record_of(results, state)) {
         return KL_NOT_THERE;
     }
-    kl_index found = 0;
+    KL_TRY(tendon_course_find(results, tendon, station, side, &spot));
+    KL_TRY(tendon_course_force(results, state, tendon, spot.element, c));
+    *force = quadrature_value(c, spot.xi) / results->run.model->tendons[tendon].count;
+    return KL_OK;
+}
+
+/* Ends and stationary places of one element; of equal ones (a symmetric tendon has them) the first. */
+static void
+consider_element(const course *c, double from, double to, kl_peak *smallest, kl_peak *largest)
+{
+    double t[COURSE_TERMS + 2] = {-1.0, 1.0};
+    const int count = 2 + course_stationary(c, -1.0, 1.0, t + 2);
+    for (int i = 0; i < count; i++) {
+        const double x = from + 0.5 * (t[i] + 1.0) * (to - from);
+        const kl_peak here = {course_value(c, t[i]), x, i == 1 ? KL_LEFT : KL_RIGHT};
+        *smallest = here.value < smallest->value * (1.0 - NEAR_BALANCE) ? here : *smallest;
+        *largest = here.value > largest->value * (1.0 + NEAR_BALANCE) ? here : *largest;
+    }
+}
+
+kl_status kl_tendon_force_range(
+    const kl_results *results, kl_state state, kl_index tendon, kl_peak *smallest, kl_peak *largest)
+{
+    const tendon_trace *trace = &results->run.traces[tendon];
+    const kl_tendon_phase phase = kl_tendon_state(results, state, tendon);
+    if (phase != KL_TENDON_STRESSED && phase != KL_TENDON_GROUTED) {
+        return KL_NOT_THERE;
+    }
+    smallest->value = HUGE_VAL;
+    largest->value = -HUGE_VAL;
     for (kl_index i = 0; i < trace->count; i++) {
+        course c = {.terms = QUADRATURE_POINTS};
         double from;
         double to;
-        trace_range(results, &trace->elements[i], &from, &to);
-        const bool before =
-            side == KL_LEFT ? from < station - tolerance : from <= station + tolerance;
-        if (i == 0 || before) {
-            found = i;
-        }
+        KL_TRY(tendon_course_force(results, state, tendon, i, c.c));
+        tendon_course_range(results, &trace->elements[i], &from, &to);
+        consider_element(&c, from, to, smallest, largest);
     }
-    double from;
-    double to;
-    double c[QUADRATURE_POINTS];
-    trace_range(results, &trace->elements[found], &from, &to);
-    KL_TRY(force_course(results, state, tendon, found, c));
-    const double xi = fmin(fmax((station - from) / (to - from), 0.0), 1.0);
-    *force = quadrature_value(c, xi) / results->run.model->tendons[tendon].count;
+    smallest->value /= results->run.model->tendons[tendon].count;
+    largest->value /= results->run.model->tendons[tendon].count;
     return KL_OK;
 }
 
@@ -94,27 +90,12 @@ kl_status kl_pull_at(const kl_results *results, kl_index i, kl_index *tendon, kl
     if (i < 0 || i >= results->run.pull_count) {
         return KL_NOT_THERE;
     }
-    *tendon = results->run.pulled[i];
-    *out = results->run.pulls[i];
+    *tendon = results->run.pulls[i].tendon;
+    *out = results->run.pulls[i].done;
     return KL_OK;
 }
 
 /* ---- path ------------------------------------------------------------------------------------------------ */
-
-static void
-locate(const kl_results *results, kl_index tendon, double x, kl_index *member, double *station)
-{
-    const kl_tendon *item = &results->run.model->tendons[tendon];
-    for (kl_index k = 0; k < item->member_count; k++) {
-        const double length = results->run.mesh.members[item->members[k]].length;
-        *member = item->members[k];
-        *station = fmin(x, length);
-        if (x <= length * (1.0 + NEAR_STATION)) {
-            return;
-        }
-        x -= length;
-    }
-}
 
 static kl_tendon_point point_at(
     const kl_results *results, kl_index tendon, double x, kl_side side, const stressing *seating)
@@ -129,7 +110,7 @@ static kl_tendon_point point_at(
                            .angle = p.alpha,
                            .length = p.length};
     section_value v;
-    locate(results, tendon, x, &out.member, &out.member_station);
+    tendon_course_member(results, tendon, x, &out.member, &out.member_station);
     member_section_values(results->run.model, out.member, out.member_station, side, &v);
     out.eccentricity = p.height - (v.centroid - v.line);
     out.above_bottom = p.duct - (v.centroid - v.line) + v.to_bottom;
@@ -253,8 +234,8 @@ static kl_status end_actions(const kl_results *results,
     const trace_element *t = &results->run.traces[tendon].elements[i];
     const tendon_path *path = &results->run.paths[tendon];
     double c[QUADRATURE_POINTS];
-    KL_TRY(force_course(results, state, tendon, i, c));
-    trace_range(results, t, &x[0], &x[1]);
+    KL_TRY(tendon_course_force(results, state, tendon, i, c));
+    tendon_course_range(results, t, &x[0], &x[1]);
     for (int k = 0; k < 2; k++) {
         const path_point p = profile_at(path, snap(path, x[k]), k == 0 ? KL_RIGHT : KL_LEFT);
         const double slant = sqrt(1.0 + p.slope * p.slope);
@@ -276,7 +257,7 @@ static void add_point(const kl_results *results,
 {
     kl_tendon_load *row = &rows->items[rows->count++];
     *row = (kl_tendon_load){.what = what};
-    locate(results, tendon, x, &row->member, &row->from);
+    tendon_course_member(results, tendon, x, &row->member, &row->from);
     row->to = row->from;
     row->along = after.n - before.n;
     row->across = -(after.v - before.v);
@@ -295,7 +276,7 @@ static void add_piece(const kl_results *results,
     const double length = x[1] - x[0];
     double unused;
     *row = (kl_tendon_load){.what = "along the length"};
-    locate(results, tendon, x[1], &row->member, &row->to);
+    tendon_course_member(results, tendon, x[1], &row->member, &row->to);
     unused = row->to - length;
     row->from = fmax(unused, 0.0);
     row->along = (end[1].n - end[0].n) / length;

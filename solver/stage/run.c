@@ -58,18 +58,27 @@ static kl_status breaks_of_turning(analysis_run *run, kl_index t, break_list *li
     return KL_OK;
 }
 
-/* Warnings are drawn by the fullest stressing only. */
+static kl_status
+breaks_of_curve(analysis_run *run, kl_index t, const force_curve *curve, break_list *list)
+{
+    const double *x;
+    kl_index count;
+    KL_TRY(force_breaks(&run->paths[t], curve, run->a, &x, &count));
+    for (kl_index i = 0; i < count; i++) {
+        KL_TRY(add_break(run->model, &run->model->tendons[t], x[i], list));
+    }
+    return KL_OK;
+}
+
+/* Where the seated force has a kink, and where friction alone has one: losses are told apart. Warnings are drawn by the
+ * fullest stressing only. */
 static kl_status breaks_of_stressing(
     analysis_run *run, kl_index t, double share, bool warn, force_curve *now, break_list *list)
 {
     stressing s;
     KL_TRY(stressing_find(run, t, share, now->count > 0 ? now : NULL, run->diags, &s));
-    const double *x;
-    kl_index count;
-    KL_TRY(force_breaks(&run->paths[t], &s.after, run->a, &x, &count));
-    for (kl_index i = 0; i < count; i++) {
-        KL_TRY(add_break(run->model, &run->model->tendons[t], x[i], list));
-    }
+    KL_TRY(breaks_of_curve(run, t, &s.after, list));
+    KL_TRY(breaks_of_curve(run, t, &s.record.unseated, list));
     *now = s.after;
     return warn ? tendon_warnings(run->model, t, &run->paths[t], &s.before, &s.after, &s.record,
                                   run->diags)

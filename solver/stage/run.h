@@ -13,6 +13,13 @@
 #include "kernline/analysis.h"
 #include "relaxing.h"
 
+/* A stressing that happened: what it did, and the force it left in one tendon. */
+typedef struct pull_record {
+    kl_index tendon;
+    kl_stressing done;
+    force_curve unseated, seated; /* had no anchor seated; when all was done */
+} pull_record;
+
 /* One column of the increment being prepared. */
 typedef struct pending_column {
     kl_cause_kind kind;
@@ -62,8 +69,7 @@ typedef struct analysis_run {
     kl_index *bearing_order; /* a bearing before the one that carries its base */
     kl_stressing *stressing; /* of each tendon: its fullest stressing so far */
     double *stressed_share;  /* share of the jacking force in that one */
-    kl_stressing *pulls;     /* every stressing of the stages, in order … */
-    kl_index *pulled;        /* … and its tendon; both grow by doubling */
+    pull_record *pulls;      /* every stressing of the stages, in order; grows by doubling */
     kl_index pull_count, pull_room;
     kl_index step;            /* number of the step under way, KL_NONE: none */
     uint64_t turn;            /* increments so far, for seeded sets */

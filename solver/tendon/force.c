@@ -17,12 +17,13 @@ typedef struct force_work {
     const tendon_path *path;
     cell_book book;
     arena *a;
-    double pull;        /* N in the tendon just inside the anchor */
-    double rigidity;    /* E A of one tendon, N */
-    double phi;         /* of the whole tendon */
-    force_curve curve;  /* now in the tendon; count 0: slack */
-    force_curve before; /* before the last seating */
-    bool pulled[2];     /* that end moved */
+    double pull;          /* N in the tendon just inside the anchor */
+    double rigidity;      /* E A of one tendon, N */
+    double phi;           /* of the whole tendon */
+    force_curve curve;    /* now in the tendon; count 0: slack */
+    force_curve before;   /* before the last seating */
+    force_curve unseated; /* as if no anchor had seated yet */
+    bool pulled[2];       /* that end moved */
     force_record *record;
 } force_work;
 
@@ -149,6 +150,21 @@ static kl_status jack(force_work *work, const bool ends[2])
         }
     }
     work->before = work->curve;
+    return KL_OK;
+}
+
+/* Follow the jacks past what has been seated: friction alone. */
+static kl_status raise_unseated(force_work *work, bool nothing_seated)
+{
+    if (nothing_seated) {
+        work->unseated = work->curve;
+        return KL_OK;
+    }
+    for (int e = 0; e < 2; e++) {
+        if (work->pulled[e]) {
+            KL_TRY(raise_to(work, &work->unseated, pull_branch(work, e == 1), &work->unseated));
+        }
+    }
     return KL_OK;
 }
 
@@ -291,6 +307,7 @@ static kl_status run_operations(force_work *work, kl_diags *diags)
     }
     for (int i = 0; i < 2 && order[i] != NULL; i++) {
         KL_TRY(jack(work, order[i]));
+        KL_TRY(raise_unseated(work, i == 0));
         KL_TRY(seat(work, diags));
     }
     return KL_OK;
@@ -330,6 +347,7 @@ kl_status force_stress(const kl_model *model,
     record->force_at[0] = force_at_anchor(&work, after, false);
     record->force_at[1] = force_at_anchor(&work, after, true);
     record->least_before = least_of(&work, before);
+    record->unseated = work.unseated;
     return KL_OK;
 }
 

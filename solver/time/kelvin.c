@@ -12,6 +12,9 @@ _Static_assert(KELVIN_UNITS <= NONNEGATIVE_MAX, "the fit has room for the units"
 #define SAMPLE_FIRST_DAY    0.005
 #define SAMPLES_PER_DECADE  10.0
 #define CONTROLS_PER_DECADE 37 /* no multiple of the samples' */
+/* Strain still to come that is none. A unit decays like exp(-t / tau), through numbers so small that they have few digits
+ * left: forces from them balance nothing. */
+#define NOTHING 1e-30
 
 double kelvin_time(int k)
 {
@@ -177,7 +180,8 @@ void kelvin_step_advance(const kelvin_step *step, int n, const double *stress, d
     for (int k = 0; k < KELVIN_UNITS; k++) {
         for (int j = 0; j < n; j++) {
             const double kept = step->decay[k] * remaining[k * n + j];
-            remaining[k * n + j] = stress == NULL ? kept : kept + step->enters[k] * stress[j];
+            const double left = stress == NULL ? kept : kept + step->enters[k] * stress[j];
+            remaining[k * n + j] = fabs(left) < NOTHING ? 0.0 : left;
         }
     }
 }

@@ -15,13 +15,14 @@
 
 #include "creep.h"
 
-#define KELVIN_UNITS      25
+#define KELVIN_UNITS      26
 #define KELVIN_PER_DECADE 3.0
 
-/* The fit is made for times since loading from 0.005 to 50,000 days; it is good from 0.01 to 30,000. */
-#define KELVIN_SAMPLES   71
+/* The fit is made for times since loading from 0.005 to 158,000 days; it is good from 0.01 to 110,000, more than the
+ * 300 years after day 0 in which the stages of a model must be. */
+#define KELVIN_SAMPLES   76
 #define KELVIN_FIRST_DAY 0.01
-#define KELVIN_LAST_DAY  30000.0
+#define KELVIN_LAST_DAY  110000.0
 
 /* What all chains share: fill once. */
 typedef struct kelvin_basis {

@@ -16,8 +16,10 @@ static double steel_share(const loss_place *p, double ageing)
 static loss_parts strain_losses(const loss_place *p, double share)
 {
     return (loss_parts){
+        .factor = share,
         .shrinkage = p->shrinkage * p->steel_modulus * share,
-        .creep = p->steel_modulus / p->concrete_modulus * p->concrete_stress * p->creep * share,
+        .creep = p->steel_modulus * share *
+                 (p->concrete_stress / p->concrete_modulus * p->creep + p->later_creep),
     };
 }
 

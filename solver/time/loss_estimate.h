@@ -6,7 +6,8 @@
  *   AASHTO LRFD 2020 5.9.3.4, as it applies to post-tensioned members (5.9.3.4.4: what happens before stressing counts as
  *   nothing, and a section cast in one has no deck that shrinks against it); E_c = E_ci, from memory:
  *       K = 1 / (1 + n k (1 + 0.7 phi))
- *       shrinkage = eps E_p K;  creep = n f_cgp phi K;  relaxation = f_pt / K_L (f_pt / f_py - 0.55), K_L = 30 low, 7 other
+ *       shrinkage = eps E_p K;  creep = n f_cgp phi K + E_p / E_c df_cd phi_d K, the second for each load that comes later,
+ *       with its own age;  relaxation = f_pt / K_L (f_pt / f_py - 0.55), K_L = 30 low, 7 other
  *
  *   EN 1992-1-1:2004 (5.46); E_c = E_cm, from memory:
  *       K = 1 / (1 + n k (1 + 0.8 phi))
@@ -26,6 +27,9 @@ typedef struct loss_place {
     double eccentricity;  /* of that steel from the section's centroid, m */
     double
         concrete_stress; /* at the steel, from prestress and what acts for good; compression positive */
+    double
+        later_creep; /* strain of creep at the steel by what came after, each at its own age, shortening positive; 0:
+                          * concrete_stress holds all */
     double concrete_modulus; /* E_ci or E_cm */
     double steel_modulus;
     double creep;     /* phi from stressing to the end */
@@ -34,6 +38,7 @@ typedef struct loss_place {
 
 typedef struct loss_parts {
     double shrinkage, creep, relaxation;
+    double factor; /* K */
 } loss_parts;
 
 /* @param stress f_pt: of the steel right after transfer.

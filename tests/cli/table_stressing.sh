@@ -3,6 +3,7 @@
 # from the first reading at 20 % to the last 0.8 (60 + 3) + 2 = 52.4 mm, the far anchor's draw-in included;
 # gauge 1000 kN / 0.98 / (200 cm^2 0.96) = 53.15 MPa. Half of it first: the pull to 50 % has a row of its own, and the
 # second one counts from what it was seated with: 500 kN less 0.2 mm that T2 shortened it by, 30.2 mm, and 0.8 3 mm more.
+# What T2 took then, 3.32 MPa, the second pull brings back, and losses count from it.
 cat >field.kline <<'END'
 show si
 sections gross
@@ -26,4 +27,4 @@ stage stressed at 3 day { stress T1 to 50 %; stress T2; stress T1; grout T1 T2 }
 END
 kernline table field.kline stressing --csv
 kernline table field.kline stressing
-kernline table field.kline losses --steps | grep T1
+kernline table field.kline losses --steps --at '6 m' | grep -A1 'tendon T1'

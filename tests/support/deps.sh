@@ -1,6 +1,6 @@
 #!/bin/sh
 # deps.sh - see that what the build and the tests need is there; install it where we may, else say what to install.
-# Usage: deps.sh [valgrind] [clang]      (the words ask for a tool beyond the usual set)
+# Usage: deps.sh [valgrind] [clang] [browser]      (the words ask for tools beyond the usual set)
 # SPDX-License-Identifier: MIT
 set -u
 
@@ -24,6 +24,11 @@ poppler-utils      command -v pdftotext
 libxml2-utils      command -v xmllint
 TABLE
     for tool in "$@"; do
+        case $tool in
+        browser) # for tests/browser
+            printf '%s\n' 'chromium command -v chromium' 'nodejs command -v node' 'npm command -v npm' 'poppler-utils command -v pdfinfo'
+            continue ;;
+        esac
         printf '%s command -v %s\n' "$tool" "$tool"
     done
 }

@@ -54,6 +54,7 @@ static kl_status analyse(const solved *m, kl_diags *diags)
     settings.moments_per_decade = 1;
     settings.moments = &moment;
     settings.moment_count = 1;
+    settings.friction_factor = 1.1; /* of a copy of the model */
     kl_status status = kl_analyze(m->model, &settings, diags, &results);
     if (status == KL_OK) {
         status = kl_run_checks(results, diags, &report);

@@ -9,6 +9,7 @@
 
 #include "diagrams.h"
 #include "options.h"
+#include "sensitivity.h"
 #include "tables.h"
 
 #define TEXT_LIMIT 65536
@@ -136,6 +137,26 @@ static void completion_pictures_are_the_programs(void **state)
     free(text);
 }
 
+static void completion_tables_of_sensitivity_are_the_programs(void **state)
+{
+    (void)state;
+    char *text = read_file("docs/completion/kernline.bash");
+    char *page = read_file("docs/kernline.1");
+    char wanted[1024] = "", found[1024];
+    for (int i = 0; i < SENSITIVITY_TABLES; ++i) {
+        char entry[64];
+        snprintf(entry, sizeof entry, "\n.B %s\n", sensitivity_tables[i].name);
+        assert_non_null(strstr(strstr(page, "\n.B sensitivity\n"), entry));
+        assert_non_null(
+            strstr(options_command(COMMAND_SENSITIVITY)->about, sensitivity_tables[i].name));
+        add_word(wanted, sensitivity_tables[i].name);
+    }
+    read_list(text, "_kernline_sensitivities", found);
+    assert_string_equal(found, wanted);
+    free(page);
+    free(text);
+}
+
 /* In troff source a hyphen that is to be copied is written \-. */
 static void assert_in_page(const char *page, const char *word)
 {
@@ -181,6 +202,7 @@ int main(void)
         cmocka_unit_test(completion_values_follow_options_that_take_one),
         cmocka_unit_test(completion_tables_are_the_programs),
         cmocka_unit_test(completion_pictures_are_the_programs),
+        cmocka_unit_test(completion_tables_of_sensitivity_are_the_programs),
         cmocka_unit_test(manual_names_every_command_option_and_table),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

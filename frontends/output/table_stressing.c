@@ -1,0 +1,142 @@
+/* table_stressing.c - each pull of each tendon.
+ * SPDX-License-Identifier: MIT */
+#include "tables.h"
+
+#include <math.h>
+
+#include "label.h"
+
+static void stressing_add_columns(table *t)
+{
+    table_add_words(t, COLUMN_WORD, "tendon", "tendon");
+    table_add(t, COLUMN_WHOLE, "count", "tendons\nin group", KL_MEASURE_NUMBER, 0);
+    table_add_words(t, COLUMN_WORD, "step", "step");
+    table_add(t, COLUMN_FIGURE, "pulled_to", "pulled\nto", KL_MEASURE_RATIO, 3);
+    table_add(t, COLUMN_FIGURE, "gauge", "gauge", KL_MEASURE_PRESSURE, 4);
+    table_add(t, COLUMN_FIGURE, "jack_force", "jack\nforce", KL_MEASURE_FORCE, 5);
+    table_add(t, COLUMN_FIGURE, "jack_stress", "jack\nstress", KL_MEASURE_STRESS, 5);
+    table_detail(t);
+    table_add(t, COLUMN_FIGURE, "jack_share", "share of\nultimate", KL_MEASURE_NUMBER, 4);
+    table_add(t, COLUMN_FIGURE, "force_start", "seated\nat start", KL_MEASURE_FORCE, 5);
+    table_add(t, COLUMN_FIGURE, "force_end", "seated\nat end", KL_MEASURE_FORCE, 5);
+    table_add(t, COLUMN_FIGURE, "smallest_force", "smallest\nforce", KL_MEASURE_FORCE, 5);
+    table_add(t, COLUMN_EXACT, "smallest_station", "at", KL_MEASURE_STATION, 2);
+    table_add(t, COLUMN_FIGURE, "largest_force", "largest\nforce", KL_MEASURE_FORCE, 5);
+    table_detail(t);
+    table_add(t, COLUMN_EXACT, "largest_station", "at", KL_MEASURE_STATION, 2);
+    table_detail(t);
+    table_add(t, COLUMN_FIGURE, "elongation_start", "elongation\nat start", KL_MEASURE_SIZE, 4);
+    table_add(t, COLUMN_FIGURE, "elongation_end", "elongation\nat end", KL_MEASURE_SIZE, 4);
+    table_add(t, COLUMN_FIGURE, "between_readings_start", "from reference\nat start",
+              KL_MEASURE_SIZE, 4);
+    table_add(t, COLUMN_FIGURE, "between_readings_end", "from reference\nat end", KL_MEASURE_SIZE,
+              4);
+    table_add(t, COLUMN_FIGURE, "grip_start", "in the grip\nat start", KL_MEASURE_SIZE, 4);
+    table_detail(t);
+    table_add(t, COLUMN_FIGURE, "grip_end", "in the grip\nat end", KL_MEASURE_SIZE, 4);
+    table_detail(t);
+    table_add(t, COLUMN_FIGURE, "dead_end", "draw-in of\nfar anchor", KL_MEASURE_SIZE, 4);
+    table_detail(t);
+    table_add(t, COLUMN_FIGURE, "seating_start", "set runs\nfrom start", KL_MEASURE_STATION, 4);
+    table_add(t, COLUMN_FIGURE, "seating_end", "set runs\nfrom end", KL_MEASURE_STATION, 4);
+    table_add(t, COLUMN_FLAG, "seating_reaches_far_end", "set reaches\nfar end", KL_MEASURE_NUMBER,
+              0);
+    table_detail(t);
+    table_add(t, COLUMN_FIGURE, "concrete_shortening", "concrete\nshortens", KL_MEASURE_SIZE, 3);
+}
+
+double table_gauge(const kl_tendon *tendon, double jack_force)
+{
+    return jack_force / (1.0 - tendon->anchorage_friction) /
+           (tendon->ram_area * (1.0 - tendon->jack_friction));
+}
+
+/* Does the dead end draw in while this end is pulled? Only while the far anchor carries nothing yet. */
+static bool stressing_draws_in(const kl_tendon *tn, const kl_stressing *g, int end)
+{
+    const bool from_end = tn->jack_ends == KL_JACK_END || tn->jack_ends == KL_JACK_END_THEN_START;
+    return tn->jack_ends != KL_JACK_BOTH && end == (from_end ? 1 : 0) && !g->was_seated;
+}
+
+double table_between_readings(const kl_tendon *tendon, const kl_stressing *stressing, int end)
+{
+    if (!(stressing->elongation[end] > 0.0) || !(tendon->reference > 0.0)) {
+        return NAN;
+    }
+    return stressing->elongation[end] + stressing->grip[end] - stressing->before_reference[end] +
+           (stressing_draws_in(tendon, stressing, end) ? stressing->dead_end : 0.0);
+}
+
+double table_elongation(const kl_stressing *g, int end)
+{
+    return g->elongation[end] > 0.0 ? g->elongation[end] : (double)NAN;
+}
+
+static void
+stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_stressing *g)
+{
+    const kl_model *model = kl_results_model(results);
+    const kl_tendon *tn = &model->tendons[tendon];
+    char step[LABEL_SIZE] = "";
+    if (g->step != KL_NONE) {
+        label_step(step, results, g->step);
+    }
+    table_put_text(t, tn->name);
+    table_put(t, (double)tn->count);
+    table_put_text(t, step);
+    table_put(t, g->share);
+    table_put(t, table_gauge(tn, g->jack_force));
+    table_put(t, g->jack_force);
+    table_put(t, g->jack_stress);
+    table_put(t, g->jack_stress / model->materials[tn->material].ultimate);
+    table_put(t, g->force_at[0]);
+    table_put(t, g->force_at[1]);
+    table_put(t, g->smallest_force);
+    table_put(t, g->smallest_station);
+    table_put(t, g->largest_force);
+    table_put(t, g->largest_station);
+    for (int end = 0; end < 2; ++end) {
+        table_put(t, table_elongation(g, end));
+    }
+    for (int end = 0; end < 2; ++end) {
+        table_put(t, table_between_readings(tn, g, end));
+    }
+    table_put(t, g->grip[0]);
+    table_put(t, g->grip[1]);
+    table_put(t, g->dead_end);
+    table_put(t, g->seating_length[0]);
+    table_put(t, g->seating_length[1]);
+    table_put_flag(t, g->seating_reaches_far_end);
+    table_put(t, g->concrete_shortening);
+}
+
+/* With stages every pull in the order of the site, without them each tendon once. */
+static void stressing_put_all(table *t, const kl_results *results)
+{
+    const bool is_staged = kl_step_count(results) > 0;
+    const kl_index count =
+        is_staged ? kl_pull_count(results) : kl_results_model(results)->tendon_count;
+    for (kl_index i = 0; i < count && t->status == KL_OK; ++i) {
+        kl_index tendon = i;
+        kl_stressing g;
+        if (table_accepts(t, is_staged ? kl_pull_at(results, i, &tendon, &g)
+                                       : kl_tendon_stressing(results, i, &g))) {
+            stressing_put(t, results, tendon, &g);
+        }
+    }
+}
+
+void table_build_stressing(table *t, kl_results *results, const selection *s)
+{
+    (void)s;
+    table_title(t, "Stressing, each tendon of a group by itself");
+    stressing_add_columns(t);
+    stressing_put_all(t, results);
+    table_note(
+        t, "Elongation: what the tendon moves at that jack before seating, without the part in the "
+           "grip, from slack or, when it is pulled again, from the force it was seated with. "
+           "From reference: all that moves there from the first reading (`reference`) to the last, "
+           "grip and draw-in of the far anchor included. The concrete's own shortening is beside "
+           "it, not in it.");
+    table_note(t, "Gauge: jack force / (1 - anchorage friction) / (ram (1 - jack friction)).");
+}
