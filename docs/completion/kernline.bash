@@ -12,7 +12,7 @@ _kernline_sensitivities="checks elongations camber"
 _kernline_options_run="--json --help --version"
 _kernline_options_table="--stage --steps --case --combination --day --cause --by-cause --member --every --at --csv \
 --json --help --version"
-_kernline_options_plot="--stage --steps --case --combination --cause --by-cause --member --at -o --help --version"
+_kernline_options_plot="--stage --steps --case --combination --cause --by-cause --member --tendon --at -o --help --version"
 _kernline_options_report="-o --paper --help --version"
 _kernline_options_sensitivity="--csv --json --help --version"
 _kernline_options_validate="--help --version"
@@ -31,6 +31,7 @@ _kernline_value() { # OPTION FILE: what may follow an option that takes a value
     --case) _kernline_names load "$2" ;;
     --combination) _kernline_names combination "$2" ;;
     --member) _kernline_names member "$2" ;;
+    --tendon) _kernline_names tendon "$2" ;;
     --paper) echo "letter a4" ;;
     --cause) echo "$_kernline_causes"; _kernline_names load "$2" ;;
     esac
@@ -46,7 +47,7 @@ _kernline() {
     fi
     for ((i = 2; i < COMP_CWORD; i++)); do
         case ${COMP_WORDS[i]} in
-        --stage | --case | --combination | --day | --cause | --member | --every | --at | -o | --paper) i=$((i + 1)) ;;
+        --stage | --case | --combination | --day | --cause | --member | --tendon | --every | --at | -o | --paper) i=$((i + 1)) ;;
         --*) ;;
         *)
             operands=$((operands + 1))

@@ -1,42 +1,33 @@
-/* diagram_section_stress.c - the stress through the height of one section, part by part: what each cause brings, side by side,
- * and what they come to.
- *
- * The share of prestress is split into N/A and M y/I of the tendons' own (primary) action on the gross section, the same of the
- * secondary action, and, where ducts and steel count, what the section of the day makes of it beyond that. So the parts
- * always add up to the whole. Between top and bottom they are drawn straight.
+/* diagram_section_stress.c - the stress through the height of one section, part by part (stress_split.h): what each cause brings,
+ * side by side, and what they come to. Between top and bottom the parts are drawn straight.
  * SPDX-License-Identifier: MIT */
 #include "diagrams.h"
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "figure.h"
 #include "label.h"
 #include "letter_width.h"
 #include "section_view.h"
+#include "stress_split.h"
 
-#define STRESS_WIDTH  900.0
-#define STRESS_ROW    270.0
-#define STRESS_HEIGHT 150.0 /* px, of the section in the strips */
-#define STRESS_LEFT   230.0 /* px, where strips begin; the section is to the left */
-#define STRESS_ROWS   4
-#define STRESS_PARTS  10 /* the last is the whole */
-#define STRESS_CAUSES 64
-#define STRESS_NOTHING                                                                             \
-    2e-3 /* of the largest: a part of the section of the day that small is not told */
+#define STRESS_WIDTH   900.0
+#define STRESS_ROW     270.0
+#define STRESS_HEIGHT  150.0 /* px, of the section in the strips */
+#define STRESS_LEFT    230.0 /* px, where strips begin; the section is to the left */
+#define STRESS_ROWS    4
+#define STRESS_PARTS   10   /* the last is the whole */
+#define STRESS_NOTHING 2e-4 /* of the largest: a part so small is not drawn */
 
-typedef struct stress_part {
-    char name[LABEL_SIZE];
-    double top, bottom; /* Pa */
-    bool is_whole;
-} stress_part;
-
-typedef struct stress_split {
-    stress_part parts[STRESS_PARTS];
+/* What is drawn of a split. */
+typedef struct stress_strips {
+    split_part parts[STRESS_PARTS];
     int count;
     double largest; /* Pa */
-} stress_split;
+} stress_strips;
 
 /* A place and a moment to be asked about. */
 typedef struct stress_place {
@@ -45,153 +36,53 @@ typedef struct stress_place {
     kl_index member;
     double station;
     kl_side side;
-    kl_section_values section;
 } stress_place;
 
 /* ---- the parts --------------------------------------------------------------------------------------------------- */
 
-static kl_status stress_ask(
-    const stress_place *at, kl_state state, kl_quantity quantity, kl_part part, double *value)
-{
-    return kl_value_on_member(at->results, state, quantity, part, at->member, at->station, at->side,
-                              value);
-}
-
-static kl_status stress_of_state(const stress_place *at, kl_state state, stress_part *out)
-{
-    KL_TRY(stress_ask(at, state, KL_STRESS_TOP, KL_TOTAL, &out->top));
-    return stress_ask(at, state, KL_STRESS_BOTTOM, KL_TOTAL, &out->bottom);
-}
-
-/* One more part; when there is no room but for the whole, it is added to the last. */
-static void stress_add(stress_split *split, const char *name, double top, double bottom)
-{
-    if (split->count < STRESS_PARTS - 1) {
-        stress_part *part = &split->parts[split->count++];
-        snprintf(part->name, LABEL_SIZE, "%.150s", name);
-        part->top = top;
-        part->bottom = bottom;
-    } else {
-        stress_part *last = &split->parts[STRESS_PARTS - 2];
-        snprintf(last->name, LABEL_SIZE, "others");
-        last->top += top;
-        last->bottom += bottom;
-    }
-}
-
-/* N/A and M y/I of an action on the gross section. */
-static kl_status stress_of_action(
-    const stress_place *at, kl_state state, kl_part part, stress_part *axial, stress_part *bending)
-{
-    const kl_section_values *s = &at->section;
-    double n;
-    double m;
-    KL_TRY(stress_ask(at, state, KL_AXIAL, part, &n));
-    KL_TRY(stress_ask(at, state, KL_MOMENT, part, &m));
-    axial->top = axial->bottom = n / s->area;
-    bending->top = -m * s->to_top / s->inertia;
-    bending->bottom = m * s->to_bottom / s->inertia;
-    return KL_OK;
-}
-
-static kl_status stress_split_prestress(const stress_place *at, kl_state state, stress_split *split)
-{
-    stress_part whole;
-    stress_part primary[2];
-    stress_part secondary[2];
-    KL_TRY(stress_of_state(at, state, &whole));
-    KL_TRY(stress_of_action(at, state, KL_PRIMARY, &primary[0], &primary[1]));
-    KL_TRY(stress_of_action(at, state, KL_SECONDARY, &secondary[0], &secondary[1]));
-    const double rest[] = {whole.top - primary[0].top - primary[1].top - secondary[0].top -
-                               secondary[1].top,
-                           whole.bottom - primary[0].bottom - primary[1].bottom -
-                               secondary[0].bottom - secondary[1].bottom};
-    const double size = fmax(fabs(whole.top), fabs(whole.bottom)) + fabs(primary[0].top);
-    const bool tells = fmax(fabs(rest[0]), fabs(rest[1])) > STRESS_NOTHING * size;
-    stress_add(split, "P / A", primary[0].top, primary[0].bottom);
-    stress_add(split, "P e y / I", primary[1].top, primary[1].bottom);
-    stress_add(split, "secondary", secondary[0].top + secondary[1].top + (tells ? 0.0 : rest[0]),
-               secondary[0].bottom + secondary[1].bottom + (tells ? 0.0 : rest[1]));
-    if (tells) {
-        stress_add(split, "section", rest[0], rest[1]);
-    }
-    return KL_OK;
-}
-
-static double stress_size(const stress_part *part)
+static double stress_size(const split_part *part)
 {
     return fmax(fabs(part->top), fabs(part->bottom));
 }
 
-/* A load case that stresses tendons, as it can in a model without stages: their share of it is split off. */
-static kl_status stress_take_tendons(const stress_place *at,
-                                     kl_state state,
-                                     stress_part *of_case,
-                                     stress_split *split)
+/* One more part; when there is no room but for the whole, it is added to the last. */
+static void stress_add(stress_strips *strips, const split_part *part)
 {
-    const kl_cause prestress = {KL_CAUSE_PRESTRESS, KL_NONE};
-    stress_part part;
-    if (state.kind != KL_STATE_CASE) {
-        return KL_OK;
+    if (strips->count < STRESS_PARTS - 1) {
+        strips->parts[strips->count++] = *part;
+    } else {
+        split_part *last = &strips->parts[STRESS_PARTS - 2];
+        last->name = "others";
+        last->top += part->top;
+        last->bottom += part->bottom;
     }
-    KL_TRY(stress_of_state(at, kl_state_of_cause(state, prestress), &part));
-    if (!(stress_size(&part) > 0.0)) {
-        return KL_OK;
-    }
-    of_case->top -= part.top;
-    of_case->bottom -= part.bottom;
-    return stress_split_prestress(at, kl_state_of_cause(state, prestress), split);
 }
 
-static kl_status stress_split_cause(const stress_place *at, kl_state state, stress_split *split)
+static void stress_choose(const stress_split *split, stress_strips *strips)
 {
-    stress_part part;
-    if (state.cause.kind == KL_CAUSE_PRESTRESS) {
-        return stress_split_prestress(at, state, split);
-    }
-    KL_TRY(stress_of_state(at, state, &part));
-    const double whole = stress_size(&part);
-    if (state.cause.kind == KL_CAUSE_CASE) {
-        KL_TRY(stress_take_tendons(at, state, &part, split));
-    }
-    if (stress_size(&part) > FIGURE_NOISE * whole) {
-        stress_add(split, kl_cause_name(at->model, state.cause), part.top, part.bottom);
-    }
-    return KL_OK;
-}
-
-static kl_status stress_split_state(const stress_place *at, kl_state state, stress_split *split)
-{
-    kl_cause causes[STRESS_CAUSES];
-    kl_index count = STRESS_CAUSES;
-    *split = (stress_split){0};
-    kl_state_causes(at->results, state, causes, &count);
-    for (kl_index i = 0; i < count; i++) {
-        KL_TRY(stress_split_cause(at, kl_state_of_cause(state, causes[i]), split));
-    }
-    stress_part *total = &split->parts[split->count];
-    KL_TRY(stress_of_state(at, state, total));
-    snprintf(total->name, LABEL_SIZE, "total");
-    total->is_whole = true;
-    split->count++;
+    *strips = (stress_strips){.largest = stress_size(&split->whole)};
     for (int i = 0; i < split->count; i++) {
-        split->largest =
-            fmax(split->largest, fmax(fabs(split->parts[i].top), fabs(split->parts[i].bottom)));
+        strips->largest = fmax(strips->largest, stress_size(&split->parts[i]));
     }
-    return KL_OK;
+    for (int i = 0; i < split->count; i++) {
+        if (stress_size(&split->parts[i]) > STRESS_NOTHING * strips->largest) {
+            stress_add(strips, &split->parts[i]);
+        }
+    }
+    strips->parts[strips->count++] = split->whole;
 }
 
 /* ---- strips ------------------------------------------------------------------------------------------------------ */
 
 /* Width that values from zero take, px to the Pa being 1. */
-static double stress_range(const stress_part *part)
+static double stress_range(const split_part *part)
 {
     return fmax(fmax(part->top, part->bottom), 0.0) - fmin(fmin(part->top, part->bottom), 0.0);
 }
 
 /* An area between zero and the stress: filled where it is pressed, hatched with level lines where it is pulled. */
 static void stress_put_area(
-    drawing *d, const stress_part *part, double zero, double y, double pixels, double share[2])
+    drawing *d, const split_part *part, double zero, double y, double pixels, double share[2])
 {
     const double from = part->top + share[0] * (part->bottom - part->top);
     const double to = part->top + share[1] * (part->bottom - part->top);
@@ -209,7 +100,7 @@ static void stress_put_area(
 
 /* + and - apart when the stress changes its sign. */
 static void
-stress_put_shape(drawing *d, const stress_part *part, double zero, double y, double pixels)
+stress_put_shape(drawing *d, const split_part *part, double zero, double y, double pixels)
 {
     const bool changes =
         (part->top > 0.0 && part->bottom < 0.0) || (part->top < 0.0 && part->bottom > 0.0);
@@ -224,16 +115,18 @@ stress_put_shape(drawing *d, const stress_part *part, double zero, double y, dou
 
 static void stress_put_strip(drawing *d,
                              const stress_place *at,
-                             const stress_part *part,
+                             const split_part *part,
                              double x,
                              double y,
                              double pixels,
-                             double largest)
+                             const stress_strips *strips)
 {
     const double unit = kl_show_factor(&at->model->display, KL_MEASURE_STRESS);
     const double leftmost = fmin(fmin(part->top, part->bottom), 0.0);
     const double zero = x - (leftmost + 0.5 * stress_range(part)) * pixels;
     const double ends[] = {part->top, part->bottom};
+    const double largest = strips->largest;
+    const split_part *whole = &strips->parts[strips->count - 1];
     stress_put_shape(d, part, zero, y, pixels);
     drawing_line(d, "axis", zero, y - 4.0, zero, y + STRESS_HEIGHT + 4.0);
     for (int i = 0; i < 2; i++) {
@@ -245,25 +138,43 @@ static void stress_put_strip(drawing *d,
                  figure);
         const double half = 0.5 * letter_width(text, DRAWING_SMALL) + 2.0;
         const double middle = fmax(fmin(zero + 0.5 * ends[i] * pixels, STRESS_WIDTH - half), half);
-        drawing_text(d, part->is_whole ? "small strong" : "small", middle,
+        drawing_text(d, part == whole ? "small strong" : "small", middle,
                      i == 0 ? y - 8.0 : y + STRESS_HEIGHT + 16.0, ANCHOR_MIDDLE, text);
     }
 }
 
-/* As much of the name as there is room for. */
-static void stress_put_name(drawing *d, const stress_part *part, double x, double y, double width)
+/* As much of a text as there is room for. */
+static void stress_put_line(
+    drawing *d, const char *class, double x, double y, double width, const char *line, int length)
 {
     char text[LABEL_SIZE];
-    int length = snprintf(text, sizeof text, "%s", part->name);
+    length =
+        snprintf(text, sizeof text, "%.*s", length < LABEL_SIZE ? length : LABEL_SIZE - 1, line);
     while (length > 1 && letter_width(text, DRAWING_SMALL) > width - 4.0) {
         text[--length] = '\0';
     }
-    drawing_text(d, part->is_whole ? "small strong" : "small quiet", x, y, ANCHOR_MIDDLE, text);
+    drawing_text(d, class, x, y, ANCHOR_MIDDLE, text);
+}
+
+/* The name under its strip, in two lines where it has two words and is long. */
+static void
+stress_put_name(drawing *d, const char *class, const char *name, double x, double y, double width)
+{
+    const int length = (int)strlen(name);
+    int cut = length;
+    for (int i = 0; i < length && letter_width(name, DRAWING_SMALL) > width - 4.0; i++) {
+        const bool nearer = abs(2 * i - length) < abs(2 * cut - length);
+        cut = name[i] == ' ' && nearer ? i : cut;
+    }
+    stress_put_line(d, class, x, y, width, name, cut);
+    if (cut < length) {
+        stress_put_line(d, class, x, y + 13.0, width, name + cut + 1, length - cut - 1);
+    }
 }
 
 /* "=" before the whole, "+" before the others. */
 static void
-stress_put_strips(drawing *d, const stress_place *at, const stress_split *split, double y)
+stress_put_strips(drawing *d, const stress_place *at, const stress_strips *split, double y)
 {
     const double width = (STRESS_WIDTH - STRESS_LEFT - 10.0) / split->count;
     double pixels = HUGE_VAL;
@@ -273,15 +184,16 @@ stress_put_strips(drawing *d, const stress_place *at, const stress_split *split,
     }
     pixels = pixels < HUGE_VAL ? pixels : 0.0;
     for (int i = 0; i < split->count; i++) {
-        const stress_part *part = &split->parts[i];
+        const split_part *part = &split->parts[i];
         const bool whole = i + 1 == split->count;
         const double x = STRESS_LEFT + width * (i + 0.5);
-        stress_put_strip(d, at, part, x, y, pixels, split->largest);
+        stress_put_strip(d, at, part, x, y, pixels, split);
         if (i > 0) {
             drawing_text(d, "", STRESS_LEFT + width * i, y + 0.5 * STRESS_HEIGHT, ANCHOR_MIDDLE,
                          whole ? "=" : "+");
         }
-        stress_put_name(d, part, x, y + STRESS_HEIGHT + 34.0, width);
+        stress_put_name(d, whole ? "small strong" : "small quiet", part->name, x,
+                        y + STRESS_HEIGHT + 34.0, width);
     }
 }
 
@@ -317,12 +229,15 @@ static void stress_put_row(drawing *d, const stress_place *at, kl_state state, d
     stress_split split;
     label_state(when, at->results, state);
     drawing_text(d, "strong", 24.0, y + 14.0, ANCHOR_START, when);
-    const kl_status status = stress_split_state(at, state, &split);
+    stress_strips strips;
+    const kl_status status =
+        split_make(at->results, state, at->member, at->station, at->side, &split);
     if (status == KL_NOT_THERE) {
         drawing_text(d, "quiet", 24.0, y + 34.0, ANCHOR_START, "the member does not stand");
     } else if (diagram_accepts(d, status)) {
         stress_put_section(d, at, y + 50.0);
-        stress_put_strips(d, at, &split, y + 50.0);
+        stress_choose(&split, &strips);
+        stress_put_strips(d, at, &strips, y + 50.0);
     }
 }
 
@@ -365,6 +280,7 @@ void diagram_section_stress(drawing *d, kl_results *results, const selection *s)
 {
     const kl_model *model = kl_results_model(results);
     stress_place at = {.results = results, .model = model, .member = diagram_member(results, s)};
+    kl_section_values section;
     kl_state states[STRESS_ROWS];
     const int count = stress_states(s, states);
     char title[LABEL_SIZE + 80] = "Stress through the height";
@@ -379,8 +295,8 @@ void diagram_section_stress(drawing *d, kl_results *results, const selection *s)
                   "Stress at top and bottom by cause; + is tension.");
     if (at.member == KL_NONE || count == 0 ||
         !diagram_accepts(
-            d, kl_section_at_station(results, at.member, at.station, at.side, &at.section)) ||
-        isnan(at.section.to_top)) {
+            d, kl_section_at_station(results, at.member, at.station, at.side, &section)) ||
+        isnan(section.to_top)) {
         diagram_absent(d, count == 0 ? "nothing acts on the model"
                                      : "the section does not say how high it is");
         return;
@@ -391,8 +307,8 @@ void diagram_section_stress(drawing *d, kl_results *results, const selection *s)
         stress_put_row(d, &at, states[count - 1 - i], 20.0 + STRESS_ROW * i);
         drawing_close_step(d);
     }
-    drawing_text(d, "small quiet", 8.0, 36.0 + STRESS_ROW * count, ANCHOR_START,
-                 "+ and hatched: tension. Straight between top and bottom. P / A, P e y / I: the "
-                 "tendons' own action on the gross section; section: what the section of the "
-                 "day changes in it.");
+    drawing_text(
+        d, "small quiet", 8.0, 36.0 + STRESS_ROW * count, ANCHOR_START,
+        "+ and hatched: tension. Straight between top and bottom. Primary and secondary on the "
+        "gross section; sections of their day: what ducts and steel change in that.");
 }

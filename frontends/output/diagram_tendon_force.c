@@ -23,6 +23,12 @@
 #define FORCE_LIMITS   6
 #define FORCE_DIVISION 80 /* pieces of a tendon */
 
+/* A course that the picture has no room for, for a page's script to show. */
+typedef struct force_folded {
+    double *value;
+    int step;
+} force_folded;
+
 typedef struct force_family {
     kl_results *results;
     const kl_model *model;
@@ -38,6 +44,8 @@ typedef struct force_family {
     plot_key_entry key[FORCE_COURSES];
     int count;
     int left_out;
+    force_folded *folded; /* those left out, when the selection folds */
+    int folded_count;
     double low, high;
 } force_family;
 
@@ -87,13 +95,9 @@ static kl_side force_side(const force_family *f, kl_index i)
     return last || !(f->points[i + 1].station > f->points[i].station) ? KL_LEFT : KL_RIGHT;
 }
 
-static kl_status force_gather_state(arena *a, force_family *f, kl_state state)
+/* The force of a state along the tendon. */
+static kl_status force_read(force_family *f, kl_state state, double *value)
 {
-    label_state(f->names[f->count], f->results, state);
-    double *value = force_add(a, f, diagram_step(state));
-    if (!value) {
-        return KL_NO_MEMORY;
-    }
     for (kl_index i = 0; i < f->point_count; i++) {
         double force;
         KL_TRY(kl_tendon_force(f->results, state, f->tendon, f->points[i].station, force_side(f, i),
@@ -102,6 +106,21 @@ static kl_status force_gather_state(arena *a, force_family *f, kl_state state)
         force_widen(f, value[i]);
     }
     return KL_OK;
+}
+
+static kl_status force_gather_state(arena *a, force_family *f, kl_state state)
+{
+    label_state(f->names[f->count], f->results, state);
+    double *value = force_add(a, f, diagram_step(state));
+    return value ? force_read(f, state, value) : KL_NO_MEMORY;
+}
+
+static kl_status force_fold_state(arena *a, force_family *f, kl_state state)
+{
+    force_folded *folded = &f->folded[f->folded_count++];
+    folded->step = diagram_step(state);
+    folded->value = arena_array(a, (size_t)f->point_count, sizeof(double));
+    return folded->value ? force_read(f, state, folded->value) : KL_NO_MEMORY;
 }
 
 /* Are all steps asked for of one stage? Then each of them is drawn, else only the ends of stages. */
@@ -134,9 +153,36 @@ static bool force_takes(const force_family *f, kl_state state, bool each)
             state.index == kl_last_step(f->results, kl_step_at(f->results, state.index)->stage));
 }
 
+/* The last ones for which there is room; those before them are folded when the selection folds. */
+static kl_status force_gather_states(arena *a, force_family *f, const selection *s)
+{
+    const bool each = s->folds || force_is_one_stage(f->results, s);
+    const int room = FORCE_COURSES - f->count;
+    int wanted = 0;
+    for (kl_index i = 0; i < s->state_count; i++) {
+        wanted += force_takes(f, s->states[i], each) ? 1 : 0;
+    }
+    f->left_out = wanted > room ? wanted - room : 0;
+    f->folded = arena_array(a, (size_t)f->left_out + 1, sizeof *f->folded);
+    if (!f->folded) {
+        return KL_NO_MEMORY;
+    }
+    int passed_over = 0;
+    for (kl_index i = 0; i < s->state_count; i++) {
+        if (!force_takes(f, s->states[i], each)) {
+            continue;
+        }
+        if (passed_over++ >= f->left_out) {
+            KL_TRY(force_gather_state(a, f, s->states[i]));
+        } else if (s->folds) {
+            KL_TRY(force_fold_state(a, f, s->states[i]));
+        }
+    }
+    return KL_OK;
+}
+
 static kl_status force_gather(arena *a, force_family *f, const selection *s)
 {
-    const bool each = force_is_one_stage(f->results, s);
     const double every = kl_tendon_range(f->model, f->tendon) / FORCE_DIVISION;
     KL_TRY(kl_tendon_points(f->results, f->tendon, every, &f->points, &f->point_count));
     f->station = arena_array(a, (size_t)f->point_count, sizeof(double));
@@ -147,19 +193,7 @@ static kl_status force_gather(arena *a, force_family *f, const selection *s)
         f->station[i] = f->points[i].station / f->station_unit;
     }
     KL_TRY(force_gather_stressing(a, f));
-    int wanted = 0;
-    for (kl_index i = 0; i < s->state_count; i++) {
-        wanted += force_takes(f, s->states[i], each) ? 1 : 0;
-    }
-    const int room = FORCE_COURSES - f->count;
-    f->left_out = wanted > room ? wanted - room : 0;
-    int passed_over = 0;
-    for (kl_index i = 0; i < s->state_count; i++) {
-        if (force_takes(f, s->states[i], each) && passed_over++ >= f->left_out) {
-            KL_TRY(force_gather_state(a, f, s->states[i]));
-        }
-    }
-    return KL_OK;
+    return force_gather_states(a, f, s);
 }
 
 /* ---- limits ---------------------------------------------------------------------------------------------------- */
@@ -304,6 +338,11 @@ static void force_draw(drawing *d, force_family *f, const kl_check_report *repor
         force_put_limit(&p, f, &limits[i]);
     }
     force_put_marks(&p, f);
+    for (int i = 0; i < f->folded_count; i++) {
+        drawing_open_folded_step(d, f->folded[i].step);
+        plot_course(&p, diagram_class(2), f->station, f->folded[i].value, (int)f->point_count);
+        drawing_close_step(d);
+    }
     for (int i = 0; i < f->count; i++) {
         drawing_open_step(d, f->steps[i]);
         plot_course(&p, f->key[i].class, f->station, f->value[i], (int)f->point_count);
@@ -312,11 +351,11 @@ static void force_draw(drawing *d, force_family *f, const kl_check_report *repor
         }
         drawing_close_step(d);
     }
-    plot_key(&p, f->key, f->count);
+    plot_key_of_steps(&p, f->key, f->steps, f->count);
     if (f->left_out > 0) {
-        snprintf(title, sizeof title, "%d earlier state%s not drawn: ask for a stage", f->left_out,
-                 f->left_out > 1 ? "s are" : " is");
-        drawing_text(d, "small quiet", p.right, p.bottom + 36.0, ANCHOR_END, title);
+        snprintf(title, sizeof title, "%d earlier state%s not drawn%s", f->left_out,
+                 f->left_out > 1 ? "s are" : " is", f->folded_count > 0 ? "" : ": ask for a stage");
+        drawing_text(d, "small quiet left-out", p.right, p.bottom + 36.0, ANCHOR_END, title);
     }
 }
 

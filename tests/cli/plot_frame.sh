@@ -24,11 +24,14 @@ stage late at 10000 day { }
 END
 pictures=$(kernline plot --help | sed -n '/^WHAT/,/^$/s/^  \([a-z_]*\)  .*/\1/p')
 count=0
+drawn=0
 for what in $pictures; do
     kernline plot odd.kline $what -o $what.svg 2>/dev/null
+    [ -f $what.svg ] || continue # what the model does not have: tendons, creep
+    drawn=$((drawn + 1))
     xmllint --noout $what.svg && count=$((count + 1))
 done
-[ $count -eq $(echo $pictures | wc -w) ] && [ $count -gt 15 ] && echo "each picture is well-formed"
+[ $count -eq $drawn ] && [ $count -ge 18 ] && echo "each picture is well-formed"
 # Quotes apart, so that numbers stand alone.
 plain() { grep -v '<style>' "$1" | tr '"' ' '; }
 kernline plot odd.kline loads --case wind -o wind.svg 2>/dev/null

@@ -77,6 +77,25 @@ static kl_status split_put_prestress(const split_place *p,
     return KL_OK;
 }
 
+/* Take the tendons' share out of a case that stresses them. */
+static kl_status
+split_take_tendons(const split_place *p, kl_state state, split_part *of_case, stress_split *out)
+{
+    const kl_state of_tendons = kl_state_of_cause(state, (kl_cause){KL_CAUSE_PRESTRESS, KL_NONE});
+    split_part part = {0};
+    KL_TRY(split_read(p, of_tendons, &part));
+    if (!(fabs(part.axial_concrete) + fabs(part.moment_concrete) > 0.0)) {
+        return KL_OK;
+    }
+    of_case->axial -= part.axial;
+    of_case->moment -= part.moment;
+    of_case->axial_concrete -= part.axial_concrete;
+    of_case->moment_concrete -= part.moment_concrete;
+    of_case->top -= part.top;
+    of_case->bottom -= part.bottom;
+    return split_put_prestress(p, of_tendons, &part, out);
+}
+
 kl_status split_make(const kl_results *results,
                      kl_state state,
                      kl_index member,
@@ -98,6 +117,9 @@ kl_status split_make(const kl_results *results,
         const kl_state of_cause = kl_state_of_cause(state, causes[i]);
         split_part part = {.name = kl_cause_name(kl_results_model(results), causes[i])};
         KL_TRY(split_read(&p, of_cause, &part));
+        if (state.kind == KL_STATE_CASE) {
+            KL_TRY(split_take_tendons(&p, of_cause, &part, out));
+        }
         if (causes[i].kind == KL_CAUSE_PRESTRESS) {
             KL_TRY(split_put_prestress(&p, of_cause, &part, out));
         } else {

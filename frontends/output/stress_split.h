@@ -23,7 +23,8 @@ typedef struct stress_split {
 } stress_split;
 
 /* Prestress comes in three parts, P / A, P e y / I and its secondary action, each on the gross section; what the sections of
- * each day (net of ducts, with the tendons' steel) make different is a part of its own. The parts add up to the whole.
+ * each day (net of ducts, with the tendons' steel) make different is a part of its own. A case that stresses tendons, as it can in a
+ * model without stages, comes in these parts and the rest of it. The parts add up to the whole.
  * @return KL_NOT_THERE when the member does not stand. */
 kl_status split_make(const kl_results *results,
                      kl_state state,
