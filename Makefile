@@ -153,6 +153,8 @@ $(O)/tests/bench/empty: $(call obj,tests/bench/empty.c)
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -Wl,--no-as-needed -o $@ $^ $(FRONT_LIBS) $(LAPACK_LIBS)
 bench-process: all $(O)/tests/bench/whole_process $(O)/tests/bench/empty ## time the long cap as a whole process beside an empty one
 	-$(Q)$(O)/tests/bench/whole_process $(O)/tests/bench/empty $(PROGRAM) run models/caps/long_skewed_cap.kline
+bench-years: $(O)/tests/bench/bench_years ## time a cap that creeps for 10,000 days beside one that does not
+	$(Q)$<
 bench: bench-process $(O)/tests/bench/usage $(BENCH_BIN) ## time the program on growing models, its reader and its solver (it reports, it never fails)
 	$(Q)KERNLINE=$(PROGRAM) tests/bench/run.sh $(O)/tests/bench/usage $(BENCH_BIN)
 
@@ -211,7 +213,7 @@ clean: ## remove build/
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 print-%: ; @echo '$* = $($*)'
-.PHONY: all install uninstall deps demo test run-tests asan tsan run-tsan valgrind coverage lint format format-check bench bench-process bench-solver fuzz run-fuzz clean help
+.PHONY: all install uninstall deps demo test run-tests asan tsan run-tsan valgrind coverage lint format format-check bench bench-process bench-years bench-solver fuzz run-fuzz clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 -include $(patsubst %.c,$(O)/%.d,$(LIB_SRC) $(FRONT_SRC) frontends/command/main.c $(SUPPORT_SRC) $(FAKE_SRC) $(TEST_SRC) \

@@ -35,6 +35,53 @@ part_figures() {
     done
 }
 
+# ---- docs/tutorial-years.md: the model by its chapters, and what the program says of it
+
+YEARS=models/caps/thirty_years.kline
+# A chapter of the model: from its heading `# ---- NAME` to the next one.
+chapter() { awk -v name="# ---- $1" '/^# ---- / { on = $0 == name; next } on' "$YEARS" | sed -e '1{/^$/d}' -e '${/^$/d}' | fenced; }
+years() { "$KERNLINE" "$1" "$YEARS" "${@:2}" 2>&1; }
+# The paragraphs of the summary that begin with a word.
+paragraph() { years run | awk -v head="^$1" 'BEGIN { RS = "" } $0 ~ head' | fenced; }
+
+part_years_place() { chapter "the place and the concrete"; }
+part_years_frame() { chapter "the frame"; }
+part_years_tendons() { chapter "the tendons"; }
+part_years_loads() { chapter "the falsework and the loads"; }
+part_years_stages() { chapter "the years"; }
+part_years_checks() { chapter "the checks"; }
+part_years_posts() { paragraph "Falsework bents"; }
+part_years_stressing() { paragraph "Tendons as stressed"; }
+part_years_step() { years table actions --stage step_1 --member cap --at "32 ft" | awk '$2 != "left" && !/^[A-Z].*\.|^are|^Total|^part|^supp/' | fenced; }
+# The stages, and of the moments between them five of the last thirty years.
+part_years_history() {
+    years table history --member cap --at "32 ft" | awk '!/on day/ || / (230|367|1130|3292|5753)\./' | fenced
+}
+part_years_causes() {
+    years table actions --by-cause --stage thirty_years --member cap --at "32 ft" | awk '$2 != "left" && NF' | sed '/^Signs/,$d' | fenced
+}
+part_years_losses() { years table losses | awk 'BEGIN { RS = ""; ORS = "\n\n" } /^Tendon|^after (step_2|opened|thirty)/' | sed '/^Lost/,$d' | cat -s | sed '${/^$/d}' | fenced; }
+part_years_reactions() { years table reactions --by-cause --stage thirty_years | awk '$1 != "B"' | cat -s | fenced; }
+part_years_sensitivity() { years sensitivity | fenced; }
+# The same cap by another law.
+part_years_second() {
+    sed -E 's/^( +(creep|shrinkage) +)en1992 2004/\1aashto 2020/' "$YEARS" >"$scratch/second.kline"
+    (cd "$scratch" && "$KERNLINE" table second.kline history --member cap --at "32 ft" 2>/dev/null) |
+        awk 'NR <= 4 || /(opened|thirty_years)$/ || /after (opened|thirty_years)/' | fenced
+}
+part_years_expectations() { years table expectations | sed 1d | fenced; }
+
+# Pictures of the documents: file, what, options.
+pictures() {
+    cat <<END
+docs/tutorial-years/posts.svg frame --stage cap_cast
+docs/tutorial-years/moments.svg moment --stage thirty_years --by-cause
+END
+}
+
+# The numbers of a picture stand among letters and signs.
+loosen() { sed -E 's/[^-+.0-9]+/ & /g' "$1"; }
+
 renew() { # FILE -> the file with every part written again
     local line name
     while IFS= read -r line; do
@@ -47,7 +94,7 @@ renew() { # FILE -> the file with every part written again
     done <"$1"
 }
 
-for file in README.md docs/language.md docs/verification.md; do
+for file in README.md docs/language.md docs/verification.md docs/tutorial-years.md; do
     renew "$file" >"$scratch/new"
     if [ "${1:-}" = --write ]; then
         cat "$scratch/new" >"$file"
@@ -58,6 +105,18 @@ for file in README.md docs/language.md docs/verification.md; do
         echo "$file shows what the program no longer says: read it, then tests/docs.sh --write"
     fi
 done
+while read -r file what options; do
+    # shellcheck disable=SC2086 # the options are words
+    "$KERNLINE" plot "$YEARS" "$what" $options -o "$scratch/picture.svg" 2>/dev/null
+    if [ "${1:-}" = --write ]; then
+        cp "$scratch/picture.svg" "$file"
+    elif [ -s "$scratch/picture.svg" ] && awk -f tests/support/numdiff.awk <(loosen "$file") <(loosen "$scratch/picture.svg"); then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        echo "$file shows what the program no longer draws: look at it, then tests/docs.sh --write"
+    fi
+done < <(pictures)
 # Every file the developers' guide names is there.
 while read -r name; do
     if compgen -G "solver/$name" >/dev/null || compgen -G "frontends/$name" >/dev/null || compgen -G "$name" >/dev/null; then

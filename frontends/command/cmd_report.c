@@ -11,6 +11,7 @@
 
 #include "asked.h"
 #include "csv.h"
+#include "law_name.h"
 #include "package_html.h"
 #include "progress.h"
 #include "replace_file.h"
@@ -140,24 +141,12 @@ report_write_folder(work *w, const package *p, const package_input *input, const
     return index ? report_write_page(p, input, index) : KL_NO_MEMORY;
 }
 
-static bool report_time_acts(const kl_model *model)
-{
-    for (kl_index i = 0; i < model->material_count; i++) {
-        const kl_material *c = &model->materials[i];
-        if (c->creep > KL_LAW_NONE || c->shrinkage > KL_LAW_NONE ||
-            c->relaxation > KL_RELAXATION_NONE) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* Where time acts, an analysis that stops between the stages, for curves; tables stay with those of every other command, whose
  * last digits such stops would change. @param out NULL where nothing happens between stages */
 static kl_status report_follow_time(work *w, kl_results **out)
 {
     *out = NULL;
-    if (kl_step_count(w->results) == 0 || !report_time_acts(w->model)) {
+    if (kl_step_count(w->results) == 0 || !law_time_acts(w->model)) {
         return KL_OK;
     }
     kl_diags *heard = kl_diags_create(); /* the same as before */

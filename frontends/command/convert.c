@@ -45,7 +45,11 @@ static bool convert_give(FILE *file, const convert_page *pages, kl_index count)
         fprintf(file, "%zu%s%s\n", strlen(pages[i].svg), name ? " " : "", name ? name : "");
         fputs(pages[i].svg, file);
     }
-    return fflush(file) == 0 && !ferror(file) && fseek(file, 0, SEEK_SET) == 0;
+    const bool is_whole = fflush(file) == 0 && !ferror(file) && fseek(file, 0, SEEK_SET) == 0;
+    if (!is_whole) {
+        work_complain("there is no room for the pages in the folder of temporary files");
+    }
+    return is_whole;
 }
 
 /* Run with these as standard input and output. @return whether it did its work. */
@@ -59,6 +63,7 @@ static bool convert_run(const char *path, convert_format format, char *title, FI
     posix_spawn_file_actions_t actions;
     pid_t child;
     if (posix_spawn_file_actions_init(&actions) != 0) {
+        work_complain("%s cannot be started", path);
         return false;
     }
     int status = 0;
@@ -73,7 +78,11 @@ static bool convert_run(const char *path, convert_format format, char *title, FI
     }
     while (waitpid(child, &status, 0) < 0 && errno == EINTR) {
     }
-    return WIFEXITED(status) && WEXITSTATUS(status) == 0;
+    const bool is_well = WIFEXITED(status) && WEXITSTATUS(status) == 0;
+    if (!is_well) {
+        work_complain(CONVERT_PROGRAM " has not made the pages");
+    }
+    return is_well;
 }
 
 static kl_status convert_take(FILE *file, char **out, size_t *length)
@@ -112,8 +121,13 @@ kl_status convert_pages(convert_format format,
     FILE *in = tmpfile();
     FILE *made = tmpfile();
     kl_status status = KL_FILE_TROUBLE;
-    if (in && made && convert_give(in, pages, count) && convert_run(path, format, kept, in, made)) {
+    if (!in || !made) {
+        work_complain("no temporary file can be made: %s", strerror(errno));
+    } else if (convert_give(in, pages, count) && convert_run(path, format, kept, in, made)) {
         status = convert_take(made, out, length);
+        if (status == KL_FILE_TROUBLE) {
+            work_complain("the pages that were made cannot be read back");
+        }
     }
     if (in) {
         fclose(in);

@@ -82,6 +82,9 @@ kl_status report_write_paper(const package *p, paper_format format, const char *
     kl_status status = package_paper(&laid, p, format);
     if (status == KL_OK) {
         status = report_convert(p, &laid, path);
+    } else if (status == KL_TOO_LARGE) {
+        work_complain("more than %d pages: as a page, -o FILE.html, or a folder it can be made",
+                      PAPER_PAGE_LIMIT);
     }
     paper_free(&laid);
     return status;

@@ -159,8 +159,10 @@ void diagram_stages(drawing *d, kl_results *results, const selection *s)
                   "After each stage: what stands, thick what is new; loads that the stage puts on; "
                   "posts that bear, and those that lifted.");
     for (kl_index i = 0; i < count; i++) {
-        const label_box at = {STAGES_GAP + (double)(i % columns) * (width + STAGES_GAP),
-                              6.0 + (double)(i / columns) * (height + STAGES_GAP), width, height};
+        const int row = (int)i / columns;
+        const int column = (int)i % columns;
+        const label_box at = {STAGES_GAP + column * (width + STAGES_GAP),
+                              6.0 + row * (height + STAGES_GAP), width, height};
         stages_put(d, results, i, at);
     }
     char note[160];

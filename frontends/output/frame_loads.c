@@ -86,8 +86,8 @@ static void loads_measure_weight(loads_work *w, kl_index member, double factor)
     const double length = kl_member_length(w->view->model, member);
     for (int i = 0; i <= LOADS_PIECES; i++) {
         double weight = 0.0;
-        loads_note(w, load_weight_at(w->view->results, member, i * length / LOADS_PIECES,
-                                     i == LOADS_PIECES ? KL_LEFT : KL_RIGHT, &weight));
+        loads_note(w, load_sum_weight_at(w->view->results, member, i * length / LOADS_PIECES,
+                                         i == LOADS_PIECES ? KL_LEFT : KL_RIGHT, &weight));
         w->line_most = fmax(w->line_most, fabs(factor * weight));
     }
 }
@@ -305,8 +305,8 @@ static void loads_put_weight(loads_work *w, kl_index member, double factor)
     double most = 0.0;
     for (int i = 0; i < c.count; i++) {
         c.station[i] = length * i / (c.count - 1);
-        loads_note(w, load_weight_at(w->view->results, member, c.station[i],
-                                     i == c.count - 1 ? KL_LEFT : KL_RIGHT, &c.value[i]));
+        loads_note(w, load_sum_weight_at(w->view->results, member, c.station[i],
+                                         i == c.count - 1 ? KL_LEFT : KL_RIGHT, &c.value[i]));
         c.value[i] *= factor;
         most = fmax(most, fabs(c.value[i]));
     }
@@ -321,8 +321,8 @@ static void loads_put_weight(loads_work *w, kl_index member, double factor)
 static void loads_put_distributed(loads_work *w, const kl_load *load, double factor)
 {
     const loads_course c = {.member = load->member,
-                            .direction = load_direction(w->view->model, load),
-                            .station = {load->from, load_end(w->view->model, load)},
+                            .direction = load_sum_direction(w->view->model, load),
+                            .station = {load->from, load_sum_end(w->view->model, load)},
                             .value = {factor * load->value, factor * load->value_end},
                             .count = 2,
                             .word = "",
@@ -346,7 +346,7 @@ static void loads_put_point(const loads_work *w, const kl_load *load, double fac
     if (!(fabs(force) > 0.0)) {
         return;
     }
-    const kl_point direction = load_direction(w->view->model, load);
+    const kl_point direction = load_sum_direction(w->view->model, load);
     const double sense = force < 0.0 ? -1.0 : 1.0;
     const double share = fabs(force) / w->point_most;
     const double length = LOADS_SHORT + (1.5 * w->size - LOADS_SHORT) * share;

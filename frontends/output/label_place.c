@@ -81,6 +81,8 @@ typedef struct label_grid {
     size_t *first; /* entry of each cell */
     label_entry *entries;
     size_t count, room;
+    size_t *said;   /* of each cell the label put last for a place in it, LABEL_NONE: none … */
+    size_t *before; /* … and of each label the one before it in the same cell */
 } label_grid;
 
 typedef struct label_range {
@@ -122,11 +124,13 @@ static kl_status label_grid_start(label_grid *g, label_field *field, double widt
     g->rows = 1 + (int)(fmin(height, LABEL_PAGE) / LABEL_CELL);
     const size_t cells = (size_t)g->columns * (size_t)g->rows;
     g->first = mem_array(cells, sizeof *g->first);
-    if (!g->first) {
+    g->said = mem_array(cells, sizeof *g->said);
+    g->before = mem_array(field->wish_count, sizeof *g->before);
+    if (!g->first || !g->said || !g->before) {
         return KL_NO_MEMORY;
     }
     for (size_t i = 0; i < cells; i++) {
-        g->first[i] = LABEL_NONE;
+        g->first[i] = g->said[i] = LABEL_NONE;
     }
     for (size_t i = 0; i < field->taken_count; i++) {
         KL_TRY(label_grid_enter(g, i));
@@ -137,6 +141,8 @@ static kl_status label_grid_start(label_grid *g, label_field *field, double widt
 static void label_grid_free(label_grid *g)
 {
     mem_free(g->first);
+    mem_free(g->said);
+    mem_free(g->before);
     mem_free(g->entries);
 }
 
@@ -158,6 +164,9 @@ static double label_covered(const label_grid *g, const label_box *box, double en
 {
     const label_range cells = label_cells(g, box);
     double covered = 0.0;
+    if (!g->entries) {
+        return covered;
+    }
     for (int row = cells.row[0]; row <= cells.row[1]; row++) {
         for (int column = cells.column[0]; column <= cells.column[1]; column++) {
             const label_box part = label_clip(g, box, row, column);
@@ -231,27 +240,47 @@ static int label_compare(const void *a, const void *b)
 }
 
 /* Does the same text stand close by already? Courses that hardly differ would all say it. */
-static bool label_is_said(const label_field *field, const label_wish *wish)
+static bool label_is_said(const label_grid *g, const label_wish *wish)
 {
-    for (size_t i = 0; i < field->wish_count; i++) {
-        const label_wish *other = &field->wishes[i];
-        if (other->placed && fabs(other->x - wish->x) < LABEL_AGAIN &&
-            fabs(other->y - wish->y) < LABEL_AGAIN && strcmp(other->text, wish->text) == 0) {
-            return true;
+    const label_box around = {wish->x - LABEL_AGAIN, wish->y - LABEL_AGAIN, 2.0 * LABEL_AGAIN,
+                              2.0 * LABEL_AGAIN};
+    const label_range cells = label_cells(g, &around);
+    for (int row = cells.row[0]; row <= cells.row[1]; row++) {
+        for (int column = cells.column[0]; column <= cells.column[1]; column++) {
+            size_t at = g->said[(size_t)row * (size_t)g->columns + (size_t)column];
+            for (; at != LABEL_NONE; at = g->before[at]) {
+                const label_wish *other = &g->field->wishes[at];
+                if (hypot(other->x - wish->x, other->y - wish->y) < LABEL_AGAIN &&
+                    strcmp(other->text, wish->text) == 0) {
+                    return true;
+                }
+            }
         }
     }
     return false;
 }
 
-static kl_status label_place_one(label_grid *g, label_wish *wish)
+static void label_say(label_grid *g, size_t wish)
 {
-    if (label_is_said(g->field, wish)) {
+    const label_wish *w = &g->field->wishes[wish];
+    const label_box place = {w->x, w->y, 0.0, 0.0};
+    const label_range cells = label_cells(g, &place);
+    size_t *said = &g->said[(size_t)cells.row[0] * (size_t)g->columns + (size_t)cells.column[0]];
+    g->before[wish] = *said;
+    *said = wish;
+}
+
+static kl_status label_place_one(label_grid *g, size_t index)
+{
+    label_wish *wish = &g->field->wishes[index];
+    if (label_is_said(g, wish)) {
         return KL_OK;
     }
     label_find(g, wish);
     if (!wish->placed) {
         return KL_OK;
     }
+    label_say(g, index);
     const label_box *box = &wish->box;
     KL_TRY(label_field_take(g->field, (label_box){box->x - LABEL_SPACING, box->y - LABEL_SPACING,
                                                   box->width + 2 * LABEL_SPACING,
@@ -275,7 +304,7 @@ kl_status label_field_place(label_field *field, double page_width, double page_h
     label_grid grid;
     kl_status status = label_grid_start(&grid, field, page_width, page_height);
     for (size_t i = 0; i < field->wish_count && status == KL_OK; i++) {
-        status = label_place_one(&grid, &field->wishes[turns[i].wish]);
+        status = label_place_one(&grid, turns[i].wish);
     }
     label_grid_free(&grid);
     mem_free(turns);

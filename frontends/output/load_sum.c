@@ -26,7 +26,7 @@ kl_index load_shares_of_stage(const kl_stage *stage, load_share *shares)
     return count;
 }
 
-kl_point load_direction(const kl_model *model, const kl_load *load)
+kl_point load_sum_direction(const kl_model *model, const kl_load *load)
 {
     if (load->frame == KL_GLOBAL || load->member == KL_NONE) {
         return (kl_point){load->dx, load->dy};
@@ -39,12 +39,12 @@ kl_point load_direction(const kl_model *model, const kl_load *load)
     return (kl_point){load->dx * cosine - load->dy * sine, load->dx * sine + load->dy * cosine};
 }
 
-double load_end(const kl_model *model, const kl_load *load)
+double load_sum_end(const kl_model *model, const kl_load *load)
 {
     return isnan(load->to) ? kl_member_length(model, load->member) : load->to;
 }
 
-kl_status load_weight_at(
+kl_status load_sum_weight_at(
     const kl_results *results, kl_index member, double station, kl_side side, double *weight)
 {
     const kl_model *model = kl_results_model(results);
@@ -80,7 +80,7 @@ static kl_status load_sum_weight_piece(
     for (int i = 0; i < 3; i++) {
         const double station = range[0] + 0.5 * i * (range[1] - range[0]);
         double weight;
-        KL_TRY(load_weight_at(results, member, station, i == 2 ? KL_LEFT : KL_RIGHT, &weight));
+        KL_TRY(load_sum_weight_at(results, member, station, i == 2 ? KL_LEFT : KL_RIGHT, &weight));
         load_sum_force(sum, (kl_point){0.0, -1.0},
                        factor * rule[i] * weight * (range[1] - range[0]),
                        kl_member_point(kl_results_model(results), member, station));
@@ -110,12 +110,12 @@ load_sum_weight(load_sum *sum, const kl_results *results, kl_index member, doubl
 /* A trapezoid as its two triangles, each at its third. */
 static void load_sum_ramp(load_sum *sum, const kl_model *model, const kl_load *load, double factor)
 {
-    const kl_point direction = load_direction(model, load);
+    const kl_point direction = load_sum_direction(model, load);
     const kl_node *from = &model->nodes[model->members[load->member].from];
     const kl_node *to = &model->nodes[model->members[load->member].to];
     const double length = kl_member_length(model, load->member);
     const double level = load->per_level ? fabs(to->x - from->x) / length : 1.0;
-    const double end = load_end(model, load);
+    const double end = load_sum_end(model, load);
     const double half = 0.5 * factor * level * (end - load->from);
     load_sum_force(sum, direction, half * load->value,
                    kl_member_point(model, load->member, load->from + (end - load->from) / 3.0));
@@ -139,7 +139,7 @@ load_sum_one(load_sum *sum, const kl_results *results, const kl_load *load, doub
         const kl_point at = load->node != KL_NONE
                                 ? (kl_point){model->nodes[load->node].x, model->nodes[load->node].y}
                                 : kl_member_point(model, load->member, load->from);
-        load_sum_force(sum, load_direction(model, load), factor * load->value, at);
+        load_sum_force(sum, load_sum_direction(model, load), factor * load->value, at);
         return KL_OK;
     }
     case KL_LOAD_DISTRIBUTED:
@@ -167,6 +167,11 @@ kl_status load_sum_add(load_sum *sum, const kl_results *results, const load_shar
         KL_TRY(load_sum_one(sum, results, &c->loads[i], share->factor));
     }
     return KL_OK;
+}
+
+double load_sum_about(const load_sum *sum)
+{
+    return sum->first[1] - sum->first[0] + sum->moment;
 }
 
 /* ---- in words ---------------------------------------------------------------------------------------------- */

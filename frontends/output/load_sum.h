@@ -25,8 +25,11 @@ typedef struct load_sum {
 /* Add every load of the case. */
 kl_status load_sum_add(load_sum *sum, const kl_results *results, const load_share *share);
 
+/* Moment of all of it about the origin, N·m, anticlockwise. */
+double load_sum_about(const load_sum *sum);
+
 /* Weight of a member per length of its line, N/m: 0 when it has none. */
-kl_status load_weight_at(
+kl_status load_sum_weight_at(
     const kl_results *results, kl_index member, double station, kl_side side, double *weight);
 
 /* Room that load_sum_text fills. */
@@ -35,8 +38,8 @@ kl_status load_weight_at(
 void load_sum_text(char text[LOAD_SUM_TEXT], const load_sum *sum, const kl_model *model);
 
 /* The force's direction, global axes: of a load on a member or at a node. */
-kl_point load_direction(const kl_model *model, const kl_load *load);
+kl_point load_sum_direction(const kl_model *model, const kl_load *load);
 /* Where a distributed load ends. */
-double load_end(const kl_model *model, const kl_load *load);
+double load_sum_end(const kl_model *model, const kl_load *load);
 
 #endif

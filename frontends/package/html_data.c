@@ -27,8 +27,36 @@ typedef struct data_writer {
     const kl_model *model;
     kl_state states[DATA_STATES];
     int state_count;
+    kl_index members[DATA_MEMBERS];
+    int member_count;
     int places;
 } data_writer;
+
+static void data_take_member(data_writer *w, kl_index member)
+{
+    bool is_new = member != KL_NONE && w->member_count < DATA_MEMBERS;
+    for (int i = 0; i < w->member_count; i++) {
+        is_new = is_new && w->members[i] != member;
+    }
+    if (is_new) {
+        w->members[w->member_count++] = member;
+    }
+}
+
+/* Those that have pictures, then others as far as there is room. */
+static void data_list_members(data_writer *w, const package *p)
+{
+    for (kl_index i = 0; i < p->sheet_count; i++) {
+        for (const block *b = p->sheets[i].first; b; b = b->next) {
+            if (b->kind == BLOCK_PICTURE) {
+                data_take_member(w, kl_model_find(w->model, KL_KIND_MEMBER, b->subject));
+            }
+        }
+    }
+    for (kl_index i = 0; i < w->model->member_count; i++) {
+        data_take_member(w, i);
+    }
+}
 
 /* What courses there are: a quantity, of everything or from prestress alone (on sections: its secondary action). */
 typedef struct data_course {
@@ -348,8 +376,6 @@ static kl_status data_put_derivations(data_writer *w, kl_index member)
 
 static kl_status data_put_all(data_writer *w)
 {
-    const kl_index members =
-        w->model->member_count < DATA_MEMBERS ? w->model->member_count : DATA_MEMBERS;
     fputs("<script type=\"application/json\" id=\"courses\">{", w->out);
     data_put_units(w, "units", true);
     fputs(",\n", w->out);
@@ -357,21 +383,21 @@ static kl_status data_put_all(data_writer *w)
     fputs(",\n", w->out);
     data_put_steps(w);
     fputs(",\n\"members\":[", w->out);
-    for (kl_index i = 0; i < members; i++) {
+    for (int i = 0; i < w->member_count; i++) {
         data_comma(w, i);
-        KL_TRY(data_put_member(w, i));
+        KL_TRY(data_put_member(w, w->members[i]));
     }
     fputs("]}</script>\n<script type=\"application/json\" id=\"derivations\">{\"members\":[",
           w->out);
-    for (kl_index i = 0; i < members; i++) {
+    for (int i = 0; i < w->member_count; i++) {
         data_comma(w, i);
-        KL_TRY(data_put_derivations(w, i));
+        KL_TRY(data_put_derivations(w, w->members[i]));
     }
     fputs("]}</script>\n", w->out);
     return KL_OK;
 }
 
-kl_status html_write_data(FILE *out, const package_input *input)
+kl_status html_write_data(FILE *out, const package *p, const package_input *input)
 {
     data_writer *w = mem_array(1, sizeof *w);
     if (!w) {
@@ -382,6 +408,7 @@ kl_status html_write_data(FILE *out, const package_input *input)
     w->report = input->summary.report;
     w->model = kl_results_model(w->results);
     data_list_states(w);
+    data_list_members(w, p);
     const kl_status status = data_put_all(w);
     mem_free(w);
     return status;

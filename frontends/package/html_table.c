@@ -9,19 +9,43 @@
 #include "table_figures.h"
 #include "table_rows.h"
 
-#define TABLE_LONG 30 /* rows: more of them are scrolled through on a screen */
-#define TABLE_WIDE 12 /* columns: more of them are set smaller on paper */
+#define TABLE_LONG  30 /* rows: more of them are scrolled through on a screen */
+#define TABLE_PROSE 28 /* bytes: longer texts may be broken */
+#define TABLE_WIDE  12 /* columns: more of them are set smaller on paper */
 
-static const char *table_class(const table_column *column)
+/* How a table is shown: what its cells read, and which columns hold sentences, that may be broken into lines. */
+typedef struct table_look {
+    table_figures figures;
+    bool prose[TABLE_COLUMN_LIMIT];
+} table_look;
+
+static table_look table_look_of(const table *t)
 {
-    const bool is_word = column->kind == COLUMN_WORD || column->kind == COLUMN_FLAG;
-    if (column->is_detail) {
+    table_look look = {.figures = table_figures_of(t)};
+    for (kl_index column = 0; column < t->column_count; column++) {
+        for (kl_index row = 0; column_is_text(&t->columns[column]) && row < table_row_count(t);
+             row++) {
+            look.prose[column] =
+                look.prose[column] || strlen(table_cell_at(t, row, column)->text) > TABLE_PROSE;
+        }
+    }
+    return look;
+}
+
+static const char *table_class(const table *t, const table_look *look, kl_index column)
+{
+    const table_column *c = &t->columns[column];
+    const bool is_word = c->kind == COLUMN_WORD || c->kind == COLUMN_FLAG;
+    if (c->is_detail) {
         return is_word ? " class=\"word detail\"" : " class=\"detail\"";
+    }
+    if (look->prose[column]) {
+        return " class=\"word prose\"";
     }
     return is_word ? " class=\"word\"" : "";
 }
 
-static void table_put_head(FILE *out, const table *t)
+static void table_put_head(FILE *out, const table *t, const table_look *look)
 {
     fputs("<thead><tr>", out);
     for (kl_index i = 0; i < t->column_count; i++) {
@@ -30,7 +54,7 @@ static void table_put_head(FILE *out, const table *t)
             continue;
         }
         const char *unit = table_unit(t, i);
-        fprintf(out, "<th scope=\"col\"%s data-key=\"", table_class(c));
+        fprintf(out, "<th scope=\"col\"%s data-key=\"", table_class(t, look, i));
         html_text(out, c->key);
         fputs("\" data-unit=\"", out);
         html_text(out, unit);
@@ -80,12 +104,12 @@ static void table_put_group(FILE *out, const table *t, kl_index row)
     fputs("</th></tr>\n", out);
 }
 
-static void table_put_cell(
-    FILE *out, const table *t, const table_figures *figures, kl_index row, kl_index column)
+static void
+table_put_cell(FILE *out, const table *t, const table_look *look, kl_index row, kl_index column)
 {
     const table_column *c = &t->columns[column];
     char room[FIGURE_SIZE];
-    fprintf(out, "<td%s", table_class(c));
+    fprintf(out, "<td%s", table_class(t, look, column));
     if (!column_is_text(c)) {
         const double value = table_shown(t, row, column);
         if (c->kind == COLUMN_FLAG && !isnan(value)) {
@@ -96,13 +120,12 @@ static void table_put_cell(
         }
     }
     fputc('>', out);
-    html_text(out, table_figure(t, figures, row, column, room));
+    html_text(out, table_figure(t, &look->figures, row, column, room));
     fputs("</td>", out);
 }
 
-static void table_put_rows(FILE *out, const table *t)
+static void table_put_rows(FILE *out, const table *t, const table_look *look)
 {
-    const table_figures figures = table_figures_of(t);
     for (kl_index row = 0; row < table_row_count(t); row++) {
         const bool changes = table_group_begins(t, row);
         if (changes || row == 0) {
@@ -114,7 +137,7 @@ static void table_put_rows(FILE *out, const table *t)
         fputs(table_row_fails(t, row) ? "<tr class=\"fails\">" : "<tr>", out);
         for (kl_index column = 0; column < t->column_count; column++) {
             if (t->columns[column].kind != COLUMN_GROUP) {
-                table_put_cell(out, t, &figures, row, column);
+                table_put_cell(out, t, look, row, column);
             }
         }
         fputs("</tr>\n", out);
@@ -124,6 +147,7 @@ static void table_put_rows(FILE *out, const table *t)
 
 void html_write_table(FILE *out, const table *t)
 {
+    const table_look look = table_look_of(t);
     fputs("<figure class=\"table\"><figcaption>", out);
     html_text(out, t->title);
     fprintf(out,
@@ -135,8 +159,8 @@ void html_write_table(FILE *out, const table *t)
           out);
     html_text(out, t->name);
     fputs("\">\n", out);
-    table_put_head(out, t);
-    table_put_rows(out, t);
+    table_put_head(out, t, &look);
+    table_put_rows(out, t, &look);
     fputs("</table></div>\n", out);
     for (kl_index i = 0; i < t->note_count; i++) {
         fputs("<p class=\"note\">", out);

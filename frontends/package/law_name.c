@@ -2,7 +2,6 @@
  * SPDX-License-Identifier: MIT */
 #include "law_name.h"
 
-#include <stdbool.h>
 #include <string.h>
 
 const char *law_name(kl_law law)
@@ -97,4 +96,16 @@ int law_editions(const kl_model *model, const char *names[LAW_NAME_LIMIT])
         }
     }
     return count;
+}
+
+bool law_time_acts(const kl_model *model)
+{
+    for (kl_index i = 0; i < model->material_count; i++) {
+        const kl_material *c = &model->materials[i];
+        if (c->creep > KL_LAW_NONE || c->shrinkage > KL_LAW_NONE ||
+            c->relaxation > KL_RELAXATION_NONE) {
+            return true;
+        }
+    }
+    return false;
 }

@@ -7,8 +7,6 @@
 
 #include "table_settle.h"
 
-#define MAKER_ROWS 3000 /* of a table that is shown for every stage */
-
 bool maker_accepts(maker *m, kl_status status)
 {
     if (status != KL_OK && status != KL_NOT_THERE && m->package->status == KL_OK) {
@@ -74,13 +72,8 @@ maker_picture_of(maker *m, kl_results *results, const char *name, const selectio
     const kl_index member = is_of_one ? diagram_member(results, &s) : KL_NONE;
     drawing *d = package_picture(m->package, recipe->name,
                                  member != KL_NONE ? m->model->members[member].name : "");
-    if (d) {
-        (void)diagram_build(d, recipe, results, &s);
-        if (d->status == KL_NOT_THERE) { /* the model has nothing of the kind */
-            package_drop_block(m->package);
-        } else {
-            maker_accepts(m, d->status);
-        }
+    if (d && !diagram_build(d, recipe, results, &s) && !maker_accepts(m, d->status)) {
+        package_drop_block(m->package); /* of what the model does not have */
     }
     selection_free(&s);
 }
@@ -124,19 +117,44 @@ static kl_index maker_station_rows(maker *m)
     return all;
 }
 
-selection_wish maker_wish_stages(maker *m)
+station_plan maker_plan(maker *m, bool stages)
 {
-    selection_wish wish = selection_wish_none();
-    wish.tenths = true;
-    wish.every_stage = maker_station_rows(m) * m->model->stage_count <= MAKER_ROWS;
-    if (!wish.every_stage && m->model->stage_count > 1) {
+    const kl_index rows = maker_station_rows(m);
+    const kl_index count = stages && m->steps > 0 ? m->model->stage_count : 1;
+    station_plan plan = {.wish = selection_wish_none(), .few = rows > MAKER_ROWS};
+    plan.wish.tenths = true;
+    plan.wish.every_stage = stages && rows <= MAKER_ROWS / count;
+    plan.wish.stage = stages || m->steps == 0 ? KL_NONE : m->model->stage_count - 1;
+    if (plan.few) {
+        package_text(
+            m->package, BLOCK_PARAGRAPH,
+            "Tables along members show %d of %d members here, those with tendons or checks or else "
+            "the "
+            "longest%s: more would be more than %d rows. `kernline table` prints each in full.",
+            MAKER_MEMBERS, (int)m->model->member_count,
+            count > 1 ? ", at the end of the last stage" : "", MAKER_ROWS);
+    } else if (stages && !plan.wish.every_stage) {
         package_text(m->package, BLOCK_PARAGRAPH,
-                     "The tables of this sheet show the end of the last stage only: for every "
-                     "stage they would have "
-                     "more than %d rows. `kernline table` prints each in full.",
+                     "Tables along members show the end of the last stage here: every stage would "
+                     "be more than %d "
+                     "rows. `kernline table` prints each in full.",
                      MAKER_ROWS);
     }
-    return wish;
+    return plan;
+}
+
+void maker_planned_table(maker *m, const station_plan *plan, const char *name)
+{
+    kl_index members[MAKER_MEMBERS];
+    const int count = plan->few ? maker_members(m, members) : 0;
+    selection_wish wish = plan->wish;
+    for (int i = 0; i < count; i++) {
+        wish.member = members[i];
+        maker_table(m, name, &wish);
+    }
+    if (!plan->few) {
+        maker_table(m, name, &wish);
+    }
 }
 
 selection_wish maker_wish_steps(kl_index member)

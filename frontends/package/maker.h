@@ -21,6 +21,8 @@ typedef struct maker {
 
 typedef void sheet_maker(maker *m);
 
+#define MAKER_ROWS 3000 /* of one table: more are hardly read on a page */
+
 /* sheets_front.c */
 sheet_maker sheet_cover, sheet_glance;
 /* sheets_frame.c, sheets_material.c, sheets_load.c */
@@ -49,8 +51,16 @@ void maker_own_table(maker *m,
 /* Put a picture that `kernline plot` has; nothing when there is none of that name or nothing on it. */
 void maker_picture(maker *m, const char *name, const selection_wish *wish);
 
-/* Tenths of members at the end of every stage; where that is too much for one table only at the last, with a sentence to say so. */
-selection_wish maker_wish_stages(maker *m);
+/* How much of the tables along members a sheet shows: tenths of all members at the end of every stage, or of the last where that
+ * would be too many rows, or of the members with pictures only. */
+typedef struct station_plan {
+    selection_wish wish;
+    bool few;
+} station_plan;
+
+/* @param stages false: the last only is wanted. Puts a sentence on the sheet where something is left out. */
+station_plan maker_plan(maker *m, bool stages);
+void maker_planned_table(maker *m, const station_plan *plan, const char *name);
 /* Every step, for pictures. */
 selection_wish maker_wish_steps(kl_index member);
 

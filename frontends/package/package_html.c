@@ -157,7 +157,7 @@ kl_status package_write_html(const package *p, const package_input *input, FILE 
     fputs("</main>\n<footer><p>", out);
     html_text(out, p->caution);
     fputs("</p></footer>\n", out);
-    KL_TRY(html_write_data(out, input));
+    KL_TRY(html_write_data(out, p, input));
     fputs("<script>\n//<![CDATA[\n", out);
     fputs((const char *)PACKAGE_JS, out);
     fputs("\n//]]>\n</script>\n</body>\n</html>\n", out);

@@ -17,7 +17,8 @@ kl_status package_write_html(const package *p, const package_input *input, FILE 
 void html_write_table(FILE *out, const table *t); /* html_table.c */
 
 /* The courses along members and what every figure of theirs is the sum of, as two script elements. */
-kl_status html_write_data(FILE *out, const package_input *input); /* html_data.c */
+kl_status
+html_write_data(FILE *out, const package *p, const package_input *input); /* html_data.c */
 
 /* Embedded by the Makefile; each ends in a zero. */
 extern const unsigned char PACKAGE_CSS[], PACKAGE_JS[];

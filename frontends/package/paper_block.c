@@ -12,6 +12,7 @@
 #define BLOCK_SIGN        44.0 /* width of the sign of an alert */
 #define BLOCK_ALERT_PAD   8.0
 #define BLOCK_ALERT_LEAST 36.0 /* height of the frame */
+#define BLOCK_ALERT_AFTER 6.0
 #define BLOCK_BESIDE      90.0 /* height that a picture leaves to headings on its page */
 #define BLOCK_TITLES      0.2  /* of a page: a sheet's title and what is said below it take less */
 #define BLOCK_PICTURE_UP  1.15 /* a small picture is enlarged by so much at most */
@@ -103,7 +104,7 @@ static void block_alert(paper_flow *f, const char *text)
             paper_flow_turn(f);
         }
     }
-    f->y += BLOCK_AFTER;
+    f->y += BLOCK_ALERT_AFTER;
 }
 
 /* ---- headings ---------------------------------------------------------------------------------------- */
@@ -134,12 +135,19 @@ static bool block_is_form(const block *b)
     return false;
 }
 
-/* A form has a page of its own; the first of a sheet stands on that of its title. */
+/* Nothing but the sheet's title, and what is said below it, stands on the page. */
+static bool block_page_begins(const paper_flow *f)
+{
+    const double full = paper_flow_height(f, paper_flow_lies(f));
+    return paper_flow_fresh(f) || (f->count > 0 && f->leaves[f->count - 1].begins &&
+                                   paper_flow_left(f) > (1.0 - BLOCK_TITLES) * full);
+}
+
+/* A form has a page of its own. */
 static void block_heading(paper_flow *f, const block *b)
 {
     f->landscape = paper_block_lies(f, b);
-    const double full = paper_flow_height(f, paper_flow_lies(f));
-    const bool form = block_is_form(b) && paper_flow_left(f) < (1.0 - BLOCK_TITLES) * full;
+    const bool form = block_is_form(b) && !block_page_begins(f);
     if (form || (f->landscape && !paper_flow_lies(f))) {
         paper_flow_turn(f);
     }

@@ -6,11 +6,15 @@
 
 #include "table_rows.h"
 
-#define RUN_WRITE      27.0 /* px of a row to write in by hand */
-#define RUN_PANELS     3
-#define RUN_PANEL_GAP  36.0  /* px between panels */
-#define RUN_PANEL_ROWS 24    /* a table of fewer rows stands in one */
-#define RUN_TITLE_MORE 120.0 /* px that "part 2 of 3, continued" takes */
+#define RUN_WRITE         27.0 /* px of a row to write in by hand */
+#define RUN_FIRST_ROWS    3    /* that stand with the head */
+#define RUN_WHOLE         0.3  /* of a page: a group that is shorter stays whole */
+#define RUN_PANELS        3
+#define RUN_PANEL_GAP     36.0  /* px between panels */
+#define RUN_LONG          60    /* rows of a table that is long */
+#define RUN_PANEL_LETTERS 8.5   /* px that letters shrink to at the least for panels */
+#define RUN_PANEL_ROWS    24    /* a table of fewer rows stands in one */
+#define RUN_TITLE_MORE    120.0 /* px that "part 2 of 3, continued" takes */
 
 const paper_letters paper_run_title = {"strong", 11.0, false};
 const paper_letters paper_run_note = {"quiet", 9.0, false};
@@ -81,12 +85,17 @@ double paper_run_group_height(const paper_run *r, kl_index row)
     return fmax(ceil(width / paper_run_width(r)), 1.0) * paper_run_leading(r) + 3.0 * RUN_PAD;
 }
 
-double paper_run_whole_group(const paper_run *r, kl_index row, double enough)
+double paper_run_group_least(const paper_run *r, kl_index row)
 {
-    double height = paper_run_group_height(r, row);
-    do {
-        height += paper_run_row_height(r, row++);
-    } while (row < r->grid.rows && !table_group_begins(r->grid.table, row) && height <= enough);
+    const double enough = RUN_WHOLE * paper_flow_height(r->flow, r->grid.landscape);
+    const double first = paper_run_group_height(r, row) + paper_run_row_height(r, row);
+    double height = first;
+    for (row++; row < r->grid.rows && !table_group_begins(r->grid.table, row); row++) {
+        height += paper_run_row_height(r, row);
+        if (height > enough) {
+            return first;
+        }
+    }
     return height;
 }
 
@@ -97,6 +106,15 @@ double paper_run_height(const paper_run *r, kl_index from, kl_index to, double e
         height += paper_run_row_height(r, row) + paper_run_group_height(r, row);
     }
     return height;
+}
+
+double paper_run_least(const paper_run *r)
+{
+    const double rows = paper_run_height(r, 0, RUN_FIRST_ROWS, HUGE_VAL);
+    if (r->grid.rows == 0 || !table_group_begins(r->grid.table, 0)) {
+        return rows;
+    }
+    return fmax(rows, run_title_height(r) + run_head_height(r) + paper_run_group_least(r, 0));
 }
 
 static double run_notes_height(const paper_run *r)
@@ -111,6 +129,17 @@ static double run_notes_height(const paper_run *r)
 }
 
 /* ---- strips ------------------------------------------------------------------------------------------ */
+
+/* The letters of a long table may be smaller when it then fits into two panels. */
+static void run_letters(paper_run *r)
+{
+    const grid_strip all = paper_grid_strip(&r->grid, r->flow, r->grid.lead);
+    const double page = paper_flow_width(r->flow, r->grid.landscape);
+    const double size = 0.5 * (page - RUN_PANEL_GAP) / all.width * r->grid.size;
+    if (r->strips == 1 && r->grid.rows > RUN_LONG && size >= RUN_PANEL_LETTERS && all.width > 0.0) {
+        r->grid.size = fmin(r->grid.size, size);
+    }
+}
 
 static int run_panels(const paper_run *r)
 {
@@ -145,9 +174,10 @@ void paper_run_take(paper_run *r, int from)
 paper_run paper_run_of(paper_flow *f, const table *t)
 {
     paper_run r = {.flow = f, .grid = paper_grid_of(f, t), .panels = 1};
+    r.strips = paper_grid_strips(&r.grid, f);
+    run_letters(&r);
     r.head = (paper_letters){"strong", r.grid.size, false};
     r.unit = (paper_letters){"quiet", r.grid.size, false};
-    r.strips = paper_grid_strips(&r.grid, f);
     r.notes = run_notes_height(&r);
     paper_run_take(&r, r.grid.lead);
     return r;
@@ -185,9 +215,10 @@ bool paper_run_has(const paper_run *r, double height)
     return height <= (r->panel + 1 < r->panels ? fmin(left, r->panel_end - r->flow->y) : left);
 }
 
-bool paper_run_step(paper_run *r)
+bool paper_run_step(paper_run *r, double height)
 {
-    if (r->panel + 1 >= r->panels) {
+    const double bottom = r->flow->y + paper_flow_left(r->flow);
+    if (r->panel + 1 >= r->panels || r->top + run_head_height(r) + height > bottom) {
         return false;
     }
     r->lowest = fmax(r->lowest, r->flow->y);

@@ -42,8 +42,10 @@ int paper_run_row_lines(const paper_run *r, kl_index row);
 double paper_run_row_height(const paper_run *r, kl_index row);
 /* Of the line over a row that begins a group; else 0. */
 double paper_run_group_height(const paper_run *r, kl_index row);
-/* That line and all rows of the group, not exact beyond `enough`. */
-double paper_run_whole_group(const paper_run *r, kl_index row, double enough);
+/* Height that must be left where a group begins: that of all its rows when they are few, else of the first. */
+double paper_run_group_least(const paper_run *r, kl_index row);
+/* Height that must be left where the table begins. */
+double paper_run_least(const paper_run *r);
 /* Title, head and the rows [from, to) with their groups, one under another; not exact beyond `enough`. */
 double paper_run_height(const paper_run *r, kl_index from, kl_index to, double enough);
 
@@ -55,8 +57,8 @@ double paper_run_width(const paper_run *r);
 void paper_run_open(paper_run *r, kl_index row);
 /* Does the panel have so much left? */
 bool paper_run_has(const paper_run *r, double height);
-/* Go on in the next panel. @return false: there is none on this page */
-bool paper_run_step(paper_run *r);
+/* Go on in the next panel. @return false: there is none on this page that has so much */
+bool paper_run_step(paper_run *r, double height);
 /* Let the flow go on below the panels. */
 void paper_run_close(paper_run *r);
 

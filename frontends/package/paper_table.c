@@ -8,10 +8,9 @@
 #include "paper_run.h"
 #include "table_rows.h"
 
-#define TABLE_FIRST_ROWS 3   /* that stand with the head */
-#define RUN_WHOLE        0.3 /* of a page: a group that is shorter stays whole */
-#define TABLE_AFTER      14.0
-#define TABLE_NOTES      200.0 /* px of notes that the last row stays with */
+#define TABLE_AFTER     14.0
+#define TABLE_LAST_ROWS 3
+#define TABLE_NOTES     200.0 /* px of notes that the last rows stay with */
 
 bool paper_table_lies(const paper_flow *f, const table *t)
 {
@@ -22,7 +21,7 @@ double paper_table_least(const paper_flow *f, const table *t)
 {
     paper_flow copy = *f;
     const paper_run r = paper_run_of(&copy, t);
-    return paper_run_height(&r, 0, TABLE_FIRST_ROWS, HUGE_VAL);
+    return paper_run_least(&r);
 }
 
 /* Stand on a page that lies as the table needs it, with room for its beginning, and for all of it when it is small. */
@@ -30,13 +29,12 @@ static void run_stand(paper_run *r)
 {
     paper_flow *f = r->flow;
     const double full = paper_flow_height(f, r->grid.landscape);
-    const double least = paper_run_height(r, 0, TABLE_FIRST_ROWS, full);
     const double whole = paper_run_height(r, 0, r->grid.rows, full) + r->notes;
     f->landscape = r->grid.landscape;
     if (f->landscape && !paper_flow_lies(f)) {
         paper_flow_turn(f);
     }
-    paper_flow_need(f, whole <= 0.5 * full ? whole : least);
+    paper_flow_need(f, whole <= 0.5 * full ? whole : paper_run_least(r));
 }
 
 /* ---- title, head, groups ----------------------------------------------------------------------------- */
@@ -124,7 +122,7 @@ static void run_need(paper_run *r, kl_index row, double height)
     if (paper_run_has(r, height)) {
         return;
     }
-    if (!paper_run_step(r)) {
+    if (!paper_run_step(r, height)) {
         paper_flow_turn(r->flow);
         run_write_title(r, true);
         paper_run_open(r, row);
@@ -154,7 +152,7 @@ static void run_write_row(paper_run *r, kl_index row, double below)
     const double half = 0.5 * paper_flow_height(r->flow, r->grid.landscape);
     run_need(r, row, fmin(paper_run_row_height(r, row) + below, half));
     char rooms[TABLE_COLUMN_LIMIT][FIGURE_SIZE];
-    const char *rest[TABLE_COLUMN_LIMIT];
+    const char *rest[TABLE_COLUMN_LIMIT] = {0};
     for (int i = 0; i < r->strip.count; i++) {
         rest[i] = paper_grid_cell(&r->grid, row, r->strip.columns[i], rooms[i]);
     }
@@ -180,11 +178,8 @@ static void run_write_row(paper_run *r, kl_index row, double below)
 
 static void run_begin_group(paper_run *r, kl_index row, double below)
 {
-    const double full = paper_flow_height(r->flow, r->grid.landscape);
-    const double whole = paper_run_whole_group(r, row, RUN_WHOLE * full);
-    const double least = paper_run_group_height(r, row) + paper_run_row_height(r, row);
     r->group = "";
-    run_need(r, row, (whole <= RUN_WHOLE * full ? whole : least) + below);
+    run_need(r, row, paper_run_group_least(r, row) + below);
     r->group = table_group_text(r->grid.table, row, &r->memory);
     if (!r->group) {
         r->flow->status = KL_NO_MEMORY;
@@ -193,11 +188,21 @@ static void run_begin_group(paper_run *r, kl_index row, double below)
     run_write_group(r, "");
 }
 
+/* Height that must be left below a row: the last rows stay together, and with the notes. */
+static double run_below(const paper_run *r, kl_index row)
+{
+    const kl_index more = r->grid.rows - row - 1;
+    if (more != 0 && more + 1 != TABLE_LAST_ROWS) {
+        return 0.0;
+    }
+    const double notes = r->notes < TABLE_NOTES ? r->notes : 0.0;
+    return notes + (double)more * paper_run_row_height(r, row);
+}
+
 static void run_write_rows(paper_run *r)
 {
-    const double notes = r->notes < TABLE_NOTES ? r->notes : 0.0;
     for (kl_index row = 0; row < r->grid.rows && r->flow->status == KL_OK; row++) {
-        const double below = row + 1 == r->grid.rows ? notes : 0.0;
+        const double below = run_below(r, row);
         if (table_group_begins(r->grid.table, row)) {
             run_begin_group(r, row, below);
         }

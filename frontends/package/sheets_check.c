@@ -4,6 +4,11 @@
 #include <string.h>
 
 #include "maker.h"
+#include "sensitivity.h"
+
+/* ORDER sensitivity_tables */
+static const char *const sensitivity_names[SENSITIVITY_TABLES] = {
+    "sensitivity_checks", "sensitivity_elongations", "sensitivity_camber"};
 
 /* The result with the largest ratio of those with one check and one limit. */
 static bool check_governs(const kl_check_report *report, kl_index i)
@@ -104,8 +109,32 @@ void sheet_checks(maker *m)
     }
 }
 
+/* The model's checks, elongations and cambers when friction, modulus, creep … are not what was assumed. */
+static void check_put_sensitivity(maker *m)
+{
+    sensitivity s;
+    const bool is_made = maker_accepts(m, sensitivity_make(&s, m->results, m->report));
+    for (int i = 0; i < SENSITIVITY_TABLES && is_made; i++) {
+        table *t = package_table(m->package);
+        if (t) {
+            table_start(t, sensitivity_names[i], &m->model->display);
+            sensitivity_tables[i].build(t, &s);
+            maker_accepts(m, t->status);
+            if (t->status == KL_OK && table_row_count(t) == 0) {
+                package_drop_block(m->package);
+            }
+        }
+    }
+    sensitivity_free(&s);
+}
+
 void sheet_expectations(maker *m)
 {
     const selection_wish none = selection_wish_none();
     maker_table(m, "expectations", &none);
+    if (kl_check_result_count(m->report) >
+        0) { /* it takes ten analyses: where somebody asks for limits */
+        package_text(m->package, BLOCK_HEADING, "What may be otherwise");
+        check_put_sensitivity(m);
+    }
 }

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "maker.h"
+#include "signs.h"
 
 static void frame_build_nodes(table *t, kl_results *results, const selection *s)
 {
@@ -120,6 +121,11 @@ void sheet_frame(maker *m)
 {
     const selection_wish none = selection_wish_none();
     maker_put_frame(m, "frame");
+    drawing *signs = package_picture(m->package, "signs", "");
+    if (signs) {
+        signs_draw(signs);
+        maker_accepts(m, signs->status);
+    }
     package_text(
         m->package, BLOCK_PARAGRAPH,
         "Signs: x to the right, y upward, rotation anticlockwise. A station is measured along a "

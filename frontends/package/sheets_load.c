@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
-#include "load_total.h"
+#include "load_sum.h"
 #include "maker.h"
 
 #define LOAD_ROWS 400
@@ -162,18 +162,22 @@ static void load_build_totals(table *t, kl_results *results, const selection *s)
     table_add(t, COLUMN_FIGURE, "about", "moment about\nthe origin", KL_MEASURE_MOMENT, 5);
     table_add(t, COLUMN_FIGURE, "centroid", "acts\nat x", KL_MEASURE_STATION, 5);
     for (kl_index i = 0; i < model->case_count; i++) {
-        const load_total sum = load_total_of_case(model, i);
-        const bool is_upright = fabs(sum.x) <= 1e-9 * fabs(sum.y) && fabs(sum.y) > 0.0;
+        const load_share share = {i, 1.0};
+        load_sum sum = {0};
+        if (!table_accepts(t, load_sum_add(&sum, results, &share))) {
+            return;
+        }
+        const double about = load_sum_about(&sum);
+        const bool is_upright =
+            fabs(sum.force[0]) <= 1e-9 * fabs(sum.force[1]) && fabs(sum.force[1]) > 0.0;
         table_put_text(t, model->cases[i].name);
         table_put(t, (double)model->cases[i].load_count);
-        table_put(t, sum.x);
-        table_put(t, sum.y);
-        table_put(t, sum.about);
-        table_put(t, is_upright ? sum.about / sum.y : (double)NAN);
+        table_put(t, sum.force[0]);
+        table_put(t, sum.force[1]);
+        table_put(t, about);
+        table_put(t, is_upright ? about / sum.force[1] : (double)NAN);
     }
-    table_note(
-        t,
-        "Summed from the model alone. Weight, temperature, movements and tendons are not in it.");
+    table_note(t, "Summed from the model alone. Temperature, movements and tendons are not in it.");
 }
 
 void sheet_loads(maker *m)

@@ -197,8 +197,6 @@ void sheet_sections(maker *m)
     const selection_wish none = selection_wish_none();
     maker_picture(m, "sections", &none);
     maker_own_table(m, "weights", section_build_weights, SELECTION_NONE, &none);
-    selection_wish tenths = selection_wish_none();
-    tenths.tenths = true;
-    tenths.stage = m->steps > 0 ? m->model->stage_count - 1 : KL_NONE;
-    maker_table(m, "sections", &tenths);
+    const station_plan plan = maker_plan(m, false);
+    maker_planned_table(m, &plan, "sections");
 }

@@ -89,12 +89,12 @@ void sheet_actions(maker *m)
     result_put_members(m, "shear");
     result_put_members(m, "axial");
     result_put_members(m, "envelope");
-    selection_wish wish = maker_wish_stages(m);
-    maker_table(m, "actions", &wish);
+    station_plan plan = maker_plan(m, true);
+    maker_planned_table(m, &plan, "actions");
     package_text(m->package, BLOCK_HEADING, "By cause, at the ends of members");
-    wish = selection_wish_none();
-    wish.by_cause = true;
-    maker_table(m, "ends", &wish);
+    plan.wish.by_cause = true;
+    plan.wish.every_stage = false;
+    maker_planned_table(m, &plan, "ends");
 }
 
 void sheet_secondary(maker *m)
@@ -115,16 +115,22 @@ void sheet_secondary(maker *m)
 
 void sheet_movements(maker *m)
 {
-    const selection_wish none = selection_wish_none();
     maker_put_frame(m, "deflected");
     result_put_members(m, "deflection");
     if (m->steps > 0) {
         result_put_members(m, "camber");
         maker_put_history(m);
-        maker_table(m, "camber", &none);
     }
-    const selection_wish wish = maker_wish_stages(m);
-    maker_table(m, "deflections", &wish);
+    const station_plan plan = maker_plan(m, true);
+    maker_planned_table(m, &plan, "deflections");
+    if (m->steps > 0) {
+        station_plan last = plan;
+        last.wish.every_stage = false;
+        last.wish.stage = m->model->stage_count - 1;
+        maker_planned_table(m, &last, "camber");
+    }
+    selection_wish wish = selection_wish_none();
+    wish.every_stage = m->model->node_count <= MAKER_ROWS / (m->model->stage_count + 1);
     maker_table(m, "nodes", &wish);
 }
 

@@ -90,6 +90,6 @@ void sheet_stresses(maker *m)
         maker_picture(m, "section_stress", &wish);
         maker_own_table(m, "stress_split", stress_build_split, SELECTION_FINAL, &wish);
     }
-    const selection_wish wish = maker_wish_stages(m);
-    maker_table(m, "stresses", &wish);
+    const station_plan plan = maker_plan(m, true);
+    maker_planned_table(m, &plan, "stresses");
 }

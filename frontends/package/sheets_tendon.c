@@ -1,5 +1,6 @@
 /* sheets_tendon.c - sheets 6, 7 and 15: where the tendons lie, what force is in them, what they lose.
  * SPDX-License-Identifier: MIT */
+#include "law_name.h"
 #include "maker.h"
 
 static bool tendon_is_in(const kl_model *model, kl_index member)
@@ -52,5 +53,8 @@ void sheet_losses(maker *m)
     const selection_wish none = selection_wish_none();
     if (m->model->tendon_count > 0) {
         maker_table(m, "losses", &none);
+        if (law_time_acts(m->model)) {
+            maker_table(m, "loss_estimates", &none);
+        }
     }
 }

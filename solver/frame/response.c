@@ -23,11 +23,24 @@
 
 /* ---- movements ------------------------------------------------------------------------------------------- */
 
-/* Movements that are given: of held unknowns, and of slaves against their masters; global axes. */
-static void given_movements(frame_system *system, const frame_loads *loads, double *u)
+static bool all_zero(const double *values, size_t count)
+{
+    size_t i = 0;
+    while (i < count && is_exact_zero(values[i])) {
+        i++;
+    }
+    return i == count;
+}
+
+/* Movements that are given: of held unknowns, and of slaves against their masters; global axes. @return whether there are any. */
+static bool given_movements(frame_system *system, const frame_loads *loads, double *u)
 {
     const unknown_map *map = &system->map;
     const kl_index n = 3 * system->mesh->node_count;
+    if (all_zero(loads->moved, (size_t)n)) {
+        memset(u, 0, (size_t)n * sizeof(double));
+        return false;
+    }
     memcpy(system->work, loads->moved, (size_t)n * sizeof(double));
     constraints_to_node_axes(system->mesh, map, system->work);
     for (kl_index i = 0; i < n; i++) {
@@ -41,6 +54,7 @@ static void given_movements(frame_system *system, const frame_loads *loads, doub
         }
     }
     constraints_to_global(system->mesh, map, u);
+    return true;
 }
 
 /* Slaves' rows fold into their masters'; rows that are not free ask for zero. */
@@ -124,10 +138,16 @@ typedef struct sizes {
     double force, moment;
 } sizes;
 
+/* As fmax, which is a call: NAN is never more. */
+static inline double greater(double a, double b)
+{
+    return b > a ? b : a;
+}
+
 static void see(sizes *s, const double *node)
 {
-    s->force = fmax(s->force, fmax(fabs(node[0]), fabs(node[1])));
-    s->moment = fmax(s->moment, fabs(node[2]));
+    s->force = greater(s->force, greater(fabs(node[0]), fabs(node[1])));
+    s->moment = greater(s->moment, fabs(node[2]));
 }
 
 static void subtract_elements(const frame_system *system,
@@ -293,9 +313,11 @@ kl_status response_solve(frame_system *system,
                          double *q,
                          double *b)
 {
-    given_movements(system, loads, u);
+    const bool moves = given_movements(system, loads, u);
     clamp(system, structure, loads, q);
-    stretch(system, structure, u, q);
+    if (moves) {
+        stretch(system, structure, u, q);
+    }
     sizes largest;
     const sizes asked = missing(system, structure, loads, u, q, b, &largest);
     KL_TRY(step_on(system, structure, u, q, b));

@@ -15,12 +15,14 @@
 
 #include "ageing.h"
 
-/* e, k, g at each point of each element of a member, one after the other: the components of a row of kelvin.h. */
+/* Of each element at most: e, k and g at its points. The components of a member's row (kelvin.h) are e at all its points, then
+ * k, then g where it gives way in shear. */
 #define MEMORY_COMPONENTS (3 * QUADRATURE_POINTS)
 
 typedef struct creep_memory {
     double *remaining
         [KL_CAUSE_COUNT]; /* of each source: for each member KELVIN_UNITS rows; NULL: nothing yet */
+    int *kinds;           /* of each member: 3, or 2 where shear is rigid and g always 0 */
     double *plane;        /* workspace: MEMORY_COMPONENTS an element */
     double last_day;      /* s: what happens then or later has no time to creep */
 } creep_memory;

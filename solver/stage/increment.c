@@ -62,6 +62,9 @@ static void list_structure(analysis_run *run)
 
 kl_status increment_form(analysis_run *run)
 {
+    if (run->phase != STRUCTURE_CHANGED) {
+        return KL_OK;
+    }
     if (!run->book.passing) { /* else the moduli are those of the step of time */
         section_book_age(&run->book, &run->state, run->ageless);
     }
@@ -82,6 +85,7 @@ kl_status increment_form(analysis_run *run)
             return KL_BAD_MODEL;
         }
     }
+    run->phase = STRUCTURE_FORMED;
     return KL_OK;
 }
 
@@ -267,10 +271,10 @@ static kl_status try_set(search_task *task, double softness, bool quiet)
     if (!task->factored || !same_set(run, task->list)) {
         show_set(run, task->list);
         task->factored = false;
-        run->structure_changed = true;
+        run->phase = STRUCTURE_FORMED;
         KL_TRY(factor_structure(run, softness, quiet));
         task->factored = true;
-        run->structure_changed = softness > 0.0;
+        run->phase = softness > 0.0 ? STRUCTURE_FORMED : STRUCTURE_FACTORED;
     }
     effect_loads(run, task->list, task->own);
     return respond(run, run->followers, task->tendon_count);
@@ -357,12 +361,10 @@ increment_solve(analysis_run *run, kl_cause_kind kind, kl_index load_case, kl_in
     }
     KL_TRY(open_columns(run, &list));
     pending_column *own = run_pending(run, kind, load_case);
-    if (run->structure_changed) {
-        KL_TRY(increment_form(run));
-    }
+    KL_TRY(increment_form(run));
     keep_loads(run);
     const kl_index tendon_count = coupling_list(run, excepted, run->followers);
-    search_task task = {run, &list, own, tendon_count, !run->structure_changed};
+    search_task task = {run, &list, own, tendon_count, run->phase == STRUCTURE_FACTORED};
     KL_TRY(search(&task));
     return commit_increment(run, &list, own);
 }

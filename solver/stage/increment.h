@@ -12,7 +12,7 @@
 kl_status
 increment_solve(analysis_run *run, kl_cause_kind kind, kl_index load_case, kl_index excepted);
 
-/* Form the elements of a structure that has changed, so that tendon actions can be prepared on its sections. */
+/* Form the elements where the structure has changed, so that tendon actions can be prepared on its sections. */
 kl_status increment_form(analysis_run *run);
 
 #endif

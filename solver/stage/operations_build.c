@@ -12,7 +12,7 @@ static void stand(analysis_run *run, kl_index member, double age)
 {
     const mesh_member *of = &run->mesh.members[member];
     run->state.members[member] = (member_state){true, run->state.time - age};
-    run->structure_changed = true;
+    run->phase = STRUCTURE_CHANGED;
     for (kl_index e = of->first; e < of->first + of->count; e++) {
         run->state.element_on[e] = true;
     }
@@ -48,7 +48,7 @@ static void set_ready_rows(analysis_run *run)
         const kl_index member = run->model->falsework[run->mesh.rows[i].falsework].member;
         if (row->phase == ROW_READY && run->state.members[member].stands) {
             *row = (row_state){ROW_SET, true, 0.0};
-            run->structure_changed = true;
+            run->phase = STRUCTURE_CHANGED;
         }
     }
 }
@@ -220,7 +220,7 @@ static kl_status drop_row(analysis_run *run, kl_index index)
         p->delta[at] -= carried;
     }
     *state = (row_state){ROW_GONE, false, 0.0};
-    run->structure_changed = true;
+    run->phase = STRUCTURE_CHANGED;
     return KL_OK;
 }
 

@@ -147,7 +147,7 @@ kl_status operation_support(analysis_run *run, const kl_operation *op)
         if (hold->support == op->items.items[0]) {
             hold->active = hold->bears = true;
             hold->gap = 0.0;
-            run->structure_changed = true;
+            run->phase = STRUCTURE_CHANGED;
         }
     }
     state_count_nodes(&run->mesh, &run->state);
@@ -179,7 +179,7 @@ static kl_status free_hold(analysis_run *run, hold_state *hold)
         }
     }
     hold->active = false;
-    run->structure_changed = true;
+    run->phase = STRUCTURE_CHANGED;
     return KL_OK;
 }
 
@@ -253,7 +253,7 @@ kl_status operation_unlock(analysis_run *run, const kl_operation *op)
     }
     run->state.hinge[e][end] = true;
     state_count_nodes(&run->mesh, &run->state);
-    run->structure_changed = true;
+    run->phase = STRUCTURE_CHANGED;
     return increment_solve(run, KL_CAUSE_MOVEMENT, KL_NONE, KL_NONE);
 }
 
@@ -267,6 +267,6 @@ kl_status operation_lock(analysis_run *run, const kl_operation *op)
     }
     run->state.hinge[e][end] = false;
     state_count_nodes(&run->mesh, &run->state);
-    run->structure_changed = true;
+    run->phase = STRUCTURE_CHANGED;
     return KL_OK;
 }

@@ -203,7 +203,7 @@ kl_status operation_remove(analysis_run *run, const kl_operation *op)
         run->state.members[member].stands = false;
         KL_TRY(take_off(run, member));
     }
-    run->structure_changed = true;
+    run->phase = STRUCTURE_CHANGED;
     state_count_nodes(&run->mesh, &run->state);
     KL_TRY(forget_nodes(run));
     return increment_solve(run, KL_CAUSE_WEIGHT, KL_NONE, KL_NONE);

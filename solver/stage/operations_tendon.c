@@ -43,9 +43,7 @@ kl_status operation_tendon_change(analysis_run *run,
     for (kl_index i = 0; i < trace->count * QUADRATURE_POINTS; i++) {
         kept[i] += change[i];
     }
-    if (run->structure_changed) {
-        KL_TRY(increment_form(run));
-    }
+    KL_TRY(increment_form(run));
     if (run->settings.tendons_as_loads) {
         action_add_as_loads(&run->mesh, trace, change, &p->loads);
     } else {
@@ -277,7 +275,7 @@ kl_status operation_grout(analysis_run *run, kl_index tendon)
     KL_TRY(need(state->phase == KL_TENDON_STRESSED &&
                 run->model->tendons[tendon].bond != KL_UNBONDED));
     state->phase = KL_TENDON_GROUTED;
-    run->structure_changed = true;
+    run->phase = STRUCTURE_CHANGED;
     return KL_OK;
 }
 

@@ -87,7 +87,7 @@ static kl_status step(analysis_run *run, double event, double to)
     const double from = run->state.time;
     relaxing_pace(&run->relaxing, from - event, to - from);
     ageing_step(&run->ageing, &run->state, from, to, &run->book);
-    run->structure_changed = true;
+    run->phase = STRUCTURE_CHANGED;
     run->state.time = to;
     KL_TRY(increment_form(run));
     KL_TRY(creep(run));
@@ -95,7 +95,7 @@ static kl_status step(analysis_run *run, double event, double to)
     KL_TRY(relax(run, to - from));
     KL_TRY(increment_solve(run, KL_CAUSE_CREEP, KL_CAUSE_WEIGHT, KL_NONE));
     run->book.passing = false;
-    run->structure_changed = true; /* the moduli of the day again */
+    run->phase = STRUCTURE_CHANGED; /* the moduli of the day again */
     return KL_OK;
 }
 
@@ -133,7 +133,7 @@ static void grow_older(analysis_run *run, double time)
     for (kl_index m = 0; m < run->model->member_count; m++) {
         if (run->state.members[m].stands &&
             material_ages(&run->model->materials[run->model->members[m].material])) {
-            run->structure_changed = true;
+            run->phase = STRUCTURE_CHANGED;
         }
     }
 }

@@ -263,7 +263,6 @@ kl_status run_prepare(const kl_model *model,
                           .diags = diags,
                           .a = a,
                           .ageless = !has_days(model),
-                          .structure_changed = true,
                           .step = KL_NONE};
     break_list breaks = {0};
     const kl_status status = make_mesh(run, &breaks);

@@ -32,6 +32,14 @@ typedef struct pending_column {
     double *coupled; /* change of force of each ungrouted tendon, N in the group */
 } pending_column;
 
+/* How far the equations are those of the structure that stands: since elements, hinges, supports or sections changed, its
+ * elements have been formed, and the whole factored. */
+typedef enum structure_phase {
+    STRUCTURE_CHANGED,
+    STRUCTURE_FORMED,
+    STRUCTURE_FACTORED
+} structure_phase;
+
 typedef struct analysis_run {
     const kl_model *model;
     kl_settings settings;
@@ -51,8 +59,7 @@ typedef struct analysis_run {
     creep_memory memory;
     relaxing relaxing;
     bool ageless; /* no days are given: 28-day values */
-    bool
-        structure_changed; /* elements, hinges, supports or sections since the last factorization */
+    structure_phase phase;
     pending_column *pending; /* pool: the first `pending_count` are in use */
     kl_index pending_count, pending_capacity;
     memory_stress *stresses; /* workspace: one a pending column */

@@ -266,7 +266,9 @@ static void restore_state(analysis_run *run, const saved_state *saved, bool cont
            (size_t)run->model->tendon_count * sizeof(tendon_state));
     memset(run->state.case_factor, 0, (size_t)run->model->case_count * sizeof(double));
     run->state.set = set;
-    run->structure_changed = run->structure_changed || contacts_moved;
+    if (contacts_moved && run->phase == STRUCTURE_FACTORED) {
+        run->phase = STRUCTURE_FORMED;
+    }
 }
 
 /* What the case changed: its columns less those that were there before. */

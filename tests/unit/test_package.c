@@ -10,7 +10,6 @@
 
 #include "bound_text.h"
 #include "fault.h"
-#include "load_total.h"
 #include "package_html.h"
 #include "places.h"
 #include "sample_model.h"
@@ -65,65 +64,6 @@ static void package_digest_is_that_of_the_standard(void **state)
         package_digest(digest, cases[i].text, strlen(cases[i].text));
         assert_string_equal(digest, cases[i].want);
     }
-}
-
-/* A rafter of 3 in 4, 50 ft long, over 40 ft of level length, from (0, 100). */
-#define RAFTER                                                                                     \
-    "material steel { modulus 29000 ksi; unit_weight 490 pcf }\n"                                  \
-    "section r { rectangle width 1 ft depth 1 ft }\n"                                              \
-    "node P at (0 ft, 100 ft)\nnode Q at (40 ft, 130 ft)\n"                                        \
-    "member rafter from P to Q section r of steel\nsupport P pinned\nsupport Q roller\n"
-
-static void load_total_of_case_is_statics(void **state)
-{
-    (void)state;
-    static const struct {
-        const char *load;
-        double x, y, about; /* kip, kip-ft */
-    } cases[] = {
-        {"point 10 kip on rafter at 25 ft", 0.0, -10.0, -10.0 * 20.0},
-        {"point 10 kip at Q right", 10.0, 0.0, -10.0 * 130.0},
-        {"uniform 2 klf on rafter", 0.0, -100.0, -100.0 * 20.0},
-        {"uniform 2 klf on rafter level", 0.0, -80.0, -80.0 * 20.0},
-        /* a triangle of 3 klf at its end: 75 kip two thirds along */
-        {"ramp start 0 klf end 3 klf on rafter", 0.0, -75.0, -75.0 * 80.0 / 3.0},
-        {"moment 12 kip-ft at P", 0.0, 0.0, 12.0},
-    };
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        char text[1000];
-        snprintf(text, sizeof text, RAFTER "load it { %s }\n", cases[i].load);
-        bound_text t = {0};
-        bound_text_make_well(&t, text);
-        const load_total sum = load_total_of_case(t.model, 0);
-        assert_close(sum.x / KIP, cases[i].x, 1e-12, 1e-9);
-        assert_close(sum.y / KIP, cases[i].y, 1e-12, 1e-9);
-        assert_close(sum.about / (KIP * FT), cases[i].about, 1e-12, 1e-9);
-        bound_text_release(&t);
-    }
-}
-
-/* The audit adds loads up by code of its own. */
-static void load_total_of_case_is_what_the_audit_adds_up(void **state)
-{
-    sample_model *models = *state;
-    const kl_model *model = models[1].model;
-    int compared = 0;
-    for (kl_index i = 0; i < model->case_count; i++) {
-        kl_audit audit;
-        bool has_weight = false;
-        for (kl_index k = 0; k < model->cases[i].load_count; k++) {
-            has_weight = has_weight || model->cases[i].loads[k].kind == KL_LOAD_WEIGHT;
-        }
-        if (kl_case_is_solved(models[1].results, i) && !has_weight) {
-            assert_int_equal(kl_audit_of_state(models[1].results, kl_state_case(i), &audit), KL_OK);
-            const load_total sum = load_total_of_case(model, i);
-            assert_close(sum.x, audit.load[0], 1e-12, 1e-6);
-            assert_close(sum.y, audit.load[1], 1e-12, 1e-6);
-            assert_close(sum.about, audit.load[2], 1e-12, 1e-6);
-            compared++;
-        }
-    }
-    assert_true(compared > 0);
 }
 
 static void split_parts_add_up_to_what_the_tables_show(void **state)
@@ -367,8 +307,6 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(package_digest_is_that_of_the_standard),
-        cmocka_unit_test(load_total_of_case_is_statics),
-        cmocka_unit_test(load_total_of_case_is_what_the_audit_adds_up),
         cmocka_unit_test(split_parts_add_up_to_what_the_tables_show),
         cmocka_unit_test(split_of_a_straight_tendon_is_the_hand_calculation),
         cmocka_unit_test(places_of_member_are_faces_and_midspan),

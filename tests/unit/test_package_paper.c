@@ -190,6 +190,64 @@ static void each_figure_of_a_table_stands_once_under_a_head(void **state)
     sample_free(&s);
 }
 
+/* Read down a panel, then down the next, then on the next page: rows come one after another, and panels keep apart. */
+static void a_long_narrow_table_stands_in_panels_in_reading_order(void **state)
+{
+    (void)state;
+    enum { ROWS = 400 };
+    sample s;
+    sample_start(&s);
+    sample_package_table(&s.package, ROWS, 25, 1);
+    sample_lay(&s, PAPER_LETTER);
+    kl_index page = 0;
+    const page_text *before = NULL;
+    size_t panels = 1;
+    double right = 0.0; /* of the figures of a panel */
+    for (int row = 0; row < ROWS; row++) {
+        char text[40];
+        snprintf(text, sizeof text, "place%d", row);
+        const kl_index on = sample_page(&s, text);
+        const page_text *name = page_texts_find(&s.pages[on], text);
+        snprintf(text, sizeof text, "%d.01", row);
+        const page_text *figure = page_texts_find(&s.pages[on], text);
+        assert_non_null(figure);
+        assert_close(figure->y, name->y, 0.0, 0.01);
+        assert_true(figure->anchor == 'e' && figure->x > name->x);
+        const bool same_panel = before && on == page && fabs(name->x - before->x) < 0.01;
+        if (before && !same_panel) {
+            assert_true(on == page + 1 || (on == page && name->x > right && name->y < before->y));
+            panels++;
+        }
+        assert_true(!same_panel || name->y > before->y + 10.0);
+        before = name;
+        page = on;
+        right = figure->x;
+    }
+    assert_int_equal(sample_count(&s, "name", NULL), panels);
+    assert_true(panels > (size_t)s.paper.count);
+    sample_free(&s);
+}
+
+static void what_fails_is_bold(void **state)
+{
+    (void)state;
+    static const kl_display display = {.system = KL_UNITS_SI};
+    sample s;
+    sample_start(&s);
+    table *t = package_table(&s.package);
+    table_start(t, "verdicts", &display);
+    table_add_words(t, COLUMN_WORD, "check", "check");
+    table_add_words(t, COLUMN_WORD, "verdict", "verdict");
+    table_put_text(t, "one");
+    table_put_text(t, "passes");
+    table_put_text(t, "two");
+    table_put_text(t, "FAILS");
+    sample_lay(&s, PAPER_LETTER);
+    assert_false(page_texts_find(&s.pages[sample_page(&s, "one")], "one")->strong);
+    assert_true(page_texts_find(&s.pages[sample_page(&s, "two")], "two")->strong);
+    sample_free(&s);
+}
+
 /* ---- sizes -------------------------------------------------------------------------------------------- */
 
 static void nothing_stands_outside_the_margins(const page_texts *p)
@@ -305,6 +363,29 @@ static void a_heading_is_never_alone_at_the_foot_of_a_page(void **state)
             sample_free(&s);
         }
     }
+}
+
+static void each_form_has_a_page_of_its_own(void **state)
+{
+    (void)state;
+    sample s;
+    sample_start(&s);
+    package_text(&s.package, BLOCK_ALERT, "first look");
+    for (int i = 0; i < 3; i++) {
+        package_text(&s.package, BLOCK_HEADING, "form %d", i);
+        package_fact(&s.package, BLOCK_FACTS, "fact", "of %d", i);
+        package_fact(&s.package, BLOCK_BLANKS, "read", "%s", "");
+    }
+    sample_lay(&s, PAPER_LETTER);
+    for (int i = 0; i < 3; i++) {
+        char text[20];
+        snprintf(text, sizeof text, "form %d", i);
+        assert_int_equal(sample_page(&s, text), i + 1); /* behind the contents */
+        snprintf(text, sizeof text, "of %d", i);
+        assert_int_equal(sample_page(&s, text), i + 1);
+    }
+    assert_int_equal(s.paper.count, 4);
+    sample_free(&s);
 }
 
 static void a_row_taller_than_a_page_goes_on_and_loses_no_letter(void **state)
@@ -468,9 +549,12 @@ int main(void)
         cmocka_unit_test(the_contents_tell_where_each_sheet_begins),
         cmocka_unit_test(every_page_tells_its_number_its_model_and_the_caution),
         cmocka_unit_test(each_figure_of_a_table_stands_once_under_a_head),
+        cmocka_unit_test(a_long_narrow_table_stands_in_panels_in_reading_order),
+        cmocka_unit_test(what_fails_is_bold),
         cmocka_unit_test(pages_are_of_the_format_and_keep_their_margins),
         cmocka_unit_test(a_table_too_wide_for_any_page_is_cut_and_says_its_rows_again),
         cmocka_unit_test(a_heading_is_never_alone_at_the_foot_of_a_page),
+        cmocka_unit_test(each_form_has_a_page_of_its_own),
         cmocka_unit_test(a_row_taller_than_a_page_goes_on_and_loses_no_letter),
         cmocka_unit_test(a_million_lines_are_cut_and_it_is_said),
         cmocka_unit_test(rows_beyond_the_limit_are_counted),

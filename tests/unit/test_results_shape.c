@@ -197,7 +197,8 @@ static void kl_creep_of_member_is_the_law_of_its_concrete(void **state)
     (void)state;
     solved s;
     kl_settings half = kl_settings_default();
-    half.creep_factor = half.shrinkage_factor = 0.5;
+    half.creep_factor = 0.5;
+    half.shrinkage_factor = 0.5;
     for (int i = 0; i < 2; i++) {
         solved_run(&s, shapes_text, i == 0 ? NULL : &half);
         const double factor = i == 0 ? 1.0 : 0.5;
