@@ -56,7 +56,7 @@ _kernline() {
         esac
     done
     case $before in
-    --stage | --case | --combination | --cause | --member | --paper)
+    --stage | --case | --combination | --cause | --member | --tendon | --paper)
         mapfile -t COMPREPLY < <(compgen -W "$(_kernline_value "$before" "$model")" -- "$word")
         return
         ;;

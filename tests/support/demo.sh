@@ -26,8 +26,10 @@ done
 for what in actions stresses deflections reactions; do
     table "$what" --steps
 done
+"$KERNLINE" report "$model" -o "$folder/package.html" 2>/dev/null || status=$?
 cat <<TEXT
 
+The package   $folder/package.html: every sheet of the calculation, for a browser and for paper
 The model     $model
 The summary   $folder/summary.txt (also summary.json)
 Every table   $folder/*.csv and *.json: actions, stresses, deflections and reactions of every step, and the rest
