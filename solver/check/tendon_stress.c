@@ -80,46 +80,33 @@ static tendon_stress_place tendon_stress_along(const tendon_stress_search *s,
         done->largest_force / tendon_stress_area(&s->model->tendons[s->tendon])};
 }
 
-/* The force between two points of the list is monotone, so the points carry the extreme. */
-static void tendon_stress_scan(const tendon_stress_search *s,
-                               kl_state state,
-                               const kl_tendon_point *points,
-                               kl_index count,
-                               tendon_stress_place *worst)
+static kl_status
+tendon_stress_in(const tendon_stress_search *s, kl_state state, tendon_stress_place *worst)
 {
     const double area = tendon_stress_area(&s->model->tendons[s->tendon]);
-    for (kl_index i = 0; i < count; i++) {
-        for (int side = KL_RIGHT; side <= KL_LEFT; side++) {
-            double force = 0.0;
-            const kl_side at = side == KL_LEFT ? KL_LEFT : KL_RIGHT;
-            if (kl_tendon_force(s->results, state, s->tendon, points[i].station, at, &force) ==
-                    KL_OK &&
-                !isnan(force) && (!worst->known || force / area > worst->stress)) {
-                *worst = (tendon_stress_place){true, state, points[i].station, at, force / area};
-            }
-        }
+    kl_peak smallest, largest;
+    const kl_status status =
+        kl_tendon_force_range(s->results, state, s->tendon, &smallest, &largest);
+    if (status != KL_OK) {
+        return status == KL_NOT_THERE ? KL_OK : status; /* it carries nothing then */
     }
+    if (!worst->known || largest.value / area > worst->stress) {
+        *worst =
+            (tendon_stress_place){true, state, largest.station, largest.side, largest.value / area};
+    }
+    return KL_OK;
 }
 
 static kl_status tendon_stress_over_states(const tendon_stress_search *s,
                                            tendon_stress_place *worst)
 {
     when_states states = {0};
-    const kl_tendon_point *points = NULL;
-    kl_index count = 0;
     KL_TRY(when_find(s->results, &s->check->when, &s->report->memory, &states));
-    const kl_status status = kl_tendon_points(s->results, s->tendon, (double)NAN, &points, &count);
-    if (status != KL_OK) {
-        return status == KL_NO_MEMORY ? status : KL_OK;
-    }
     /* Service limits hold after all losses: where no condition narrows the range to that, its end is taken. */
     const bool only_end =
         s->check->condition == KL_CONDITION_UNSET && s->check->rules != KL_RULES_NONE;
     for (kl_index i = only_end ? states.count - 1 : 0; i >= 0 && i < states.count; i++) {
-        const kl_tendon_phase phase = kl_tendon_state(s->results, states.items[i], s->tendon);
-        if (phase == KL_TENDON_STRESSED || phase == KL_TENDON_GROUTED) {
-            tendon_stress_scan(s, states.items[i], points, count, worst);
-        }
+        KL_TRY(tendon_stress_in(s, states.items[i], worst));
     }
     return KL_OK;
 }

@@ -236,13 +236,18 @@ kl_status kl_tendon_stressing(const kl_results *r, kl_index tendon, kl_stressing
     return KL_OK;
 }
 
-kl_status kl_tendon_points(
-    kl_results *r, kl_index tendon, double every, const kl_tendon_point **points, kl_index *count)
+kl_status kl_tendon_force_range(
+    const kl_results *r, kl_state state, kl_index tendon, kl_peak *smallest, kl_peak *largest)
 {
-    (void)tendon;
-    (void)every;
-    *points = r->points;
-    *count = 3;
+    const fake_course *f = &r->tendon[state.index];
+    const double vertex = fabs(f->c) > 0.0 ? fmin(30.0, fmax(0.0, -f->b / (2.0 * f->c))) : 0.0;
+    const double stations[] = {0.0, vertex, 30.0};
+    for (int i = 0; i < 3; i++) {
+        kl_peak here = {0.0, stations[i], KL_RIGHT};
+        KL_TRY(kl_tendon_force(r, state, tendon, here.station, here.side, &here.value));
+        *smallest = i == 0 || here.value < smallest->value ? here : *smallest;
+        *largest = i == 0 || here.value > largest->value ? here : *largest;
+    }
     return KL_OK;
 }
 
@@ -348,8 +353,6 @@ void fake_start(kl_results *r)
             r->reaction[s][n][KL_Y] = 500e3;
         }
     }
-    r->points[1].station = 15.0;
-    r->points[2].station = 30.0;
 }
 
 void fake_row(kl_results *r, kl_index step, kl_index row, double force)

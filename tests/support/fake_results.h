@@ -37,7 +37,6 @@ struct kl_results {
     double strength[FAKE_STEPS], age[FAKE_STEPS];
     kl_station_row faces[2];
     kl_index face_count;
-    kl_tendon_point points[3];
 };
 
 /* One model for all: a 30 m cap on two columns, cast, stressed by two tendons, released. Stages: cap_cast: erect, cast;

@@ -302,6 +302,20 @@ static void kl_run_checks_tendon_in_service_takes_the_largest_of_the_range(void 
     assert_true(service->passed);
 }
 
+/* 1 800 000 + 4000 x - 100 x^2 is largest at 20 m, where no row of the profile is: 1 840 000 N. */
+static void kl_run_checks_tendon_in_service_finds_the_largest_between_points(void **state)
+{
+    checks_fixture *f = *state;
+    checks_stress_tendon(f);
+    f->check.condition = KL_IN_SERVICE;
+    f->results.tendon[2] = (fake_course){1700000.0, 0.0, 0.0};
+    f->results.tendon[3] = (fake_course){1800000.0, 4000.0, -100.0};
+    checks_run(f);
+    const kl_check_result *service = checks_row(f, "in service", KL_FACE_BOTH);
+    assert_close(service->station, 20.0, 1e-12, 0.0);
+    assert_close(service->demand, 1840000.0 / 1400e-6, 1e-12, 0.0);
+}
+
 /* Without a condition every limit is held; in service only at the end, after the losses. */
 static void kl_run_checks_tendon_without_condition_takes_service_at_the_end(void **state)
 {
@@ -371,6 +385,7 @@ int main(void)
         CHECKS_TEST(kl_run_checks_failure_at_the_end_too_is_no_warning),
         CHECKS_TEST(kl_run_checks_tendon_limits_at_stressing),
         CHECKS_TEST(kl_run_checks_tendon_in_service_takes_the_largest_of_the_range),
+        CHECKS_TEST(kl_run_checks_tendon_in_service_finds_the_largest_between_points),
         CHECKS_TEST(kl_run_checks_tendon_without_condition_takes_service_at_the_end),
         CHECKS_TEST(kl_run_checks_tendon_given_limit),
         CHECKS_TEST(kl_run_checks_any_allocation_may_fail),
