@@ -328,6 +328,8 @@ void plot_key_of_steps(const plot *p, const plot_key_entry *entries, const int *
             drawing_close_step(p->drawing);
             x += plot_key_width(&entries[first]);
         }
+        /* Names of places would read as part of an entry, between its line and the next one's. */
+        drawing_keep_free(p->drawing, p->left, y - 8.0, x - p->left, 14.0);
     }
 }
 
