@@ -134,8 +134,8 @@ void table_build_stressing(table *t, kl_results *results, const selection *s)
     stressing_put_all(t, results);
     table_note(
         t, "Elongation: what the tendon moves at that jack before seating, without the part in the "
-           "grip, from slack or, when it is pulled again, from the force it was seated with. "
-           "From reference: all that moves there from the first reading (`reference`) to the last, "
+           "grip, from slack or, when it is pulled again, from what is left in it then. From "
+           "reference: all that moves there from the first reading (`reference`) to the last, "
            "grip and draw-in of the far anchor included. The concrete's own shortening is beside "
            "it, not in it.");
     table_note(t, "Gauge: jack force / (1 - anchorage friction) / (ram (1 - jack friction)).");
