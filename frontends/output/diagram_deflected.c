@@ -156,7 +156,7 @@ void diagram_deflected(drawing *d, kl_results *results, const selection *s)
     if (state) {
         label_state(when, results, *state);
     }
-    snprintf(title, sizeof title, "Deflected shape %s, %s", when,
+    snprintf(title, sizeof title, "Deflected shape%s%s, %s", state ? " " : "", when,
              kl_show_unit(display, KL_MEASURE_DEFLECTION));
     const frame_view v = frame_view_page(d, results, title, LABEL_SIGNS_MOVEMENT, DEFLECTED_MARGIN);
     deflected_work w = {.view = &v};

@@ -134,7 +134,7 @@ action_build(drawing *d, kl_results *results, const selection *s, const frame_ac
     if (state) {
         label_state(when, results, *state);
     }
-    snprintf(title, sizeof title, "%s %s, %s", action->name, when,
+    snprintf(title, sizeof title, "%s%s%s, %s", action->name, state ? " " : "", when,
              kl_show_unit(display, member_course_measure(action->quantity)));
     const frame_view v = frame_view_page(d, results, title, action->note, ACTION_MARGIN);
     action_work w = {.view = &v, .action = action};

@@ -50,7 +50,7 @@ static bool history_governing(const selection *s, history_place *place)
     for (kl_index i = 0; s->report && i < kl_check_result_count(s->report); i++) {
         const kl_check_result *r = kl_check_result_at(s->report, i);
         const bool applies = r->member != KL_NONE && selection_takes(s, r->member);
-        if (applies && isfinite(r->ratio) && r->ratio > most) {
+        if (applies && r->ratio > most) {
             most = r->ratio;
             *place = (history_place){r->member, r->station, r->side};
         }

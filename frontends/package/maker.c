@@ -267,3 +267,9 @@ bool maker_last_state(const maker *m, kl_state *state)
 {
     return maker_state_at(m, m->steps > 0 ? m->steps - 1 : 0, state);
 }
+
+bool maker_is_solved(const maker *m)
+{
+    kl_state state;
+    return maker_last_state(m, &state);
+}

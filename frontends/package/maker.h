@@ -85,6 +85,9 @@ void maker_fact(maker *m, const char *name, double value, kl_measure measure);
  * @return false: there is none. */
 bool maker_last_state(const maker *m, kl_state *state);
 
+/* Is there any? What is known under no load and at no step is no sheet. */
+bool maker_is_solved(const maker *m);
+
 /* Every step of the model, or every case that is solved: the i-th. @return false beyond the last. */
 bool maker_state_at(const maker *m, kl_index i, kl_state *state);
 

@@ -48,7 +48,10 @@ static void cover_put_units(maker *m)
 static void cover_put_verdict(maker *m, const summary_verdict *v)
 {
     package_fact(m->package, BLOCK_FACTS, "Equilibrium", "%s",
-                 v->balanced ? "in balance at every step" : "OUT OF BALANCE: see sheet 18");
+                 v->states == 0 ? "no step or load case to hold in balance"
+                 : !v->balanced ? "OUT OF BALANCE: see sheet 18"
+                 : m->steps > 0 ? "in balance at every step"
+                                : "in balance under every load case");
     if (v->checks > 0) {
         package_fact(m->package, BLOCK_FACTS, "Checks", "%d of %d fail", (int)v->checks_failed,
                      (int)v->checks);
@@ -63,16 +66,32 @@ static void cover_put_verdict(maker *m, const summary_verdict *v)
                  m->input->summary.warning_count > 0 ? ", listed on sheet 22" : "");
 }
 
+static void cover_put_alert(maker *m, const summary_verdict *v)
+{
+    char text[200] = "";
+    size_t used = 0;
+    if (v->checks_failed > 0) {
+        used += (size_t)snprintf(text, sizeof text, "%d of %d checks fail", (int)v->checks_failed,
+                                 (int)v->checks);
+    }
+    if (v->expectations_missed > 0) {
+        used += (size_t)snprintf(text + used, sizeof text - used,
+                                 "%s%d of %d expected values are missed", used > 0 ? ", " : "",
+                                 (int)v->expectations_missed, (int)v->expectations);
+    }
+    if (!v->balanced) {
+        used += (size_t)snprintf(text + used, sizeof text - used, "%sforces are out of balance",
+                                 used > 0 ? ", " : "");
+    }
+    if (used > 0) {
+        package_text(m->package, BLOCK_ALERT, "%s. Sheet 1 tells more.", text);
+    }
+}
+
 void sheet_cover(maker *m)
 {
     const summary_verdict v = summary_judge(&m->input->summary);
-    if (v.checks_failed > 0 || v.expectations_missed > 0 || !v.balanced) {
-        package_text(
-            m->package, BLOCK_ALERT,
-            "%d of %d checks fail, %d of %d expected values are missed%s. Sheet 1 names them.",
-            (int)v.checks_failed, (int)v.checks, (int)v.expectations_missed, (int)v.expectations,
-            v.balanced ? "" : ", and forces are out of balance");
-    }
+    cover_put_alert(m, &v);
     cover_put_sources(m);
     package_fact(m->package, BLOCK_FACTS, "Program", "kernline %s, model language %d",
                  KL_VERSION_TEXT, KL_LANGUAGE_VERSION);

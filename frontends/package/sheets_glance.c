@@ -20,19 +20,22 @@ static const char *glance_on(const maker *m, const kl_check_result *r)
 
 static void glance_put_check(maker *m, const kl_check_result *r)
 {
+    char ratio[FIGURE_SIZE + 20] = ""; /* beside a limit of 0 there is none */
     char when[LABEL_SIZE];
     char at[FIGURE_SIZE + 20];
     char demand[FIGURE_SIZE + 20];
     char limit[FIGURE_SIZE + 20];
     label_state(when, m->results, r->state);
-    package_text(m->package, BLOCK_ALERT,
-                 "%s %s: %s, on %s at %s%s%s, %s: %s against %s allowed, ratio %.3f.",
-                 r->passed ? "Near its limit" : "FAILS", m->model->checks[r->check].name,
-                 r->limit_name, glance_on(m, r),
-                 maker_figure(m, at, r->station, KL_MEASURE_STATION),
-                 r->face == KL_FACE_BOTH ? "" : ", ", label_face(r->face), when,
-                 maker_figure(m, demand, r->demand, KL_MEASURE_STRESS),
-                 maker_figure(m, limit, r->limit, KL_MEASURE_STRESS), r->ratio);
+    if (isfinite(r->ratio)) {
+        snprintf(ratio, sizeof ratio, ", ratio %.3f", r->ratio);
+    }
+    package_text(
+        m->package, BLOCK_ALERT, "%s %s: %s, on %s at %s%s%s, %s: %s against %s allowed%s.",
+        r->passed ? "Near its limit" : "FAILS", m->model->checks[r->check].name, r->limit_name,
+        glance_on(m, r), maker_figure(m, at, r->station, KL_MEASURE_STATION),
+        r->face == KL_FACE_BOTH ? "" : ", ", label_face(r->face), when,
+        maker_figure(m, demand, r->demand, KL_MEASURE_STRESS),
+        maker_figure(m, limit, r->limit, KL_MEASURE_STRESS), ratio);
 }
 
 /* Failing ones first, then those above 0.95. */
@@ -74,14 +77,16 @@ static void glance_put_missed(maker *m)
 static void glance_put_worst(maker *m)
 {
     const kl_check_result *worst = NULL;
+    bool is_without = false; /* is there one beyond a limit of 0, which has none? */
     for (kl_index i = 0; i < kl_check_result_count(m->report); i++) {
         const kl_check_result *r = kl_check_result_at(m->report, i);
-        worst = !worst || r->ratio > worst->ratio ? r : worst;
+        is_without = is_without || isinf(r->ratio);
+        worst = isfinite(r->ratio) && (!worst || r->ratio > worst->ratio) ? r : worst;
     }
     if (worst) {
-        package_fact(m->package, BLOCK_FACTS, "Worst ratio of all checks", "%.3f (%s: %s, on %s)",
+        package_fact(m->package, BLOCK_FACTS, "Worst ratio of all checks", "%.3f (%s: %s, on %s)%s",
                      worst->ratio, m->model->checks[worst->check].name, worst->limit_name,
-                     glance_on(m, worst));
+                     glance_on(m, worst), is_without ? "; beyond limits of 0 there is none" : "");
     }
 }
 
@@ -89,59 +94,90 @@ static void glance_put_worst(maker *m)
 
 typedef struct glance_peak {
     kl_index member;
+    kl_state state;
     kl_peak peak;
 } glance_peak;
 
-static glance_peak glance_largest(maker *m, kl_state state, kl_quantity quantity, kl_part part)
+typedef struct glance_what {
+    const char *name;
+    kl_quantity quantity;
+    kl_part part;
+    kl_measure measure;
+} glance_what;
+
+static void glance_widen(maker *m, const glance_what *what, kl_state state, glance_peak *best)
 {
-    glance_peak best = {.member = KL_NONE};
     for (kl_index i = 0; i < m->model->member_count; i++) {
         kl_peak ends[2];
         const double length = kl_member_length(m->model, i);
-        if (!maker_accepts(m, kl_range_on_member(m->results, state, quantity, part, i, 0.0, length,
-                                                 &ends[0], &ends[1]))) {
+        if (!maker_accepts(m, kl_range_on_member(m->results, state, what->quantity, what->part, i,
+                                                 0.0, length, &ends[0], &ends[1]))) {
             continue;
         }
         for (int k = 0; k < 2; k++) {
-            if (best.member == KL_NONE || fabs(ends[k].value) > fabs(best.peak.value)) {
-                best = (glance_peak){i, ends[k]};
+            if (best->member == KL_NONE || fabs(ends[k].value) > fabs(best->peak.value)) {
+                *best = (glance_peak){i, state, ends[k]};
             }
         }
     }
-    return best;
 }
 
-static void glance_put_peak(maker *m,
-                            const char *name,
-                            kl_state state,
-                            kl_quantity quantity,
-                            kl_part part,
-                            kl_measure measure)
+static void glance_put_peak(maker *m, const glance_what *what, const glance_peak *best)
 {
     char value[FIGURE_SIZE + 20];
     char at[FIGURE_SIZE + 20];
-    const glance_peak best = glance_largest(m, state, quantity, part);
-    if (best.member != KL_NONE) {
-        package_fact(m->package, BLOCK_FACTS, name, "%s, on %s at %s",
-                     maker_figure(m, value, best.peak.value, measure),
-                     m->model->members[best.member].name,
-                     maker_figure(m, at, best.peak.station, KL_MEASURE_STATION));
+    char when[LABEL_SIZE];
+    if (best->member != KL_NONE) {
+        label_state(when, m->results, best->state);
+        package_fact(m->package, BLOCK_FACTS, what->name, "%s, on %s at %s, %s",
+                     maker_figure(m, value, best->peak.value, what->measure),
+                     m->model->members[best->member].name,
+                     maker_figure(m, at, best->peak.station, KL_MEASURE_STATION), when);
     }
+}
+
+/* Over every step, or every case, and every combination: as the pictures of envelopes. */
+static void glance_put_largest(maker *m, const glance_what *what)
+{
+    glance_peak best = {.member = KL_NONE};
+    kl_state state;
+    for (kl_index i = 0; maker_state_at(m, i, &state); i++) {
+        glance_widen(m, what, state, &best);
+    }
+    for (kl_index i = 0; i < m->model->combination_count; i++) {
+        glance_widen(m, what, kl_state_combination(i), &best);
+    }
+    glance_put_peak(m, what, &best);
+}
+
+/* Camber is made for the end. */
+static void glance_put_camber(maker *m, kl_state last)
+{
+    const glance_what camber = {"Largest camber", KL_CAMBER, KL_TOTAL, KL_MEASURE_DEFLECTION};
+    glance_peak best = {.member = KL_NONE};
+    glance_widen(m, &camber, last, &best);
+    glance_put_peak(m, &camber, &best);
 }
 
 /* ---- tendons and posts ---------------------------------------------------------------------------------- */
 
+/* At the ends that are pulled. */
 static void glance_put_elongation(maker *m, kl_index tendon, const kl_stressing *g)
 {
-    static const char *const ends[] = {"start", "end"};
-    char text[2][FIGURE_SIZE + 20];
+    char text[2][FIGURE_SIZE + 40] = {"", ""};
     char name[LABEL_SIZE];
     for (int end = 0; end < 2; end++) {
-        maker_figure(m, text[end], table_elongation(g, end), KL_MEASURE_DEFLECTION);
+        char moves[FIGURE_SIZE + 20];
+        const double value = table_elongation(g, end);
+        if (!isnan(value)) {
+            snprintf(text[end], sizeof text[end], "%s at the %s",
+                     maker_figure(m, moves, value, KL_MEASURE_DEFLECTION),
+                     end == 0 ? "start" : "end");
+        }
     }
     snprintf(name, sizeof name, "Elongation of %s", m->model->tendons[tendon].name);
-    package_fact(m->package, BLOCK_FACTS, name, "%s at the %s, %s at the %s", text[0], ends[0],
-                 text[1], ends[1]);
+    package_fact(m->package, BLOCK_FACTS, name, "%s%s%s", text[0],
+                 text[0][0] != '\0' && text[1][0] != '\0' ? ", " : "", text[1]);
 }
 
 static void glance_put_tendons(maker *m)
@@ -203,11 +239,13 @@ static void glance_put_balance(maker *m, kl_state state)
     char weight[FIGURE_SIZE + 20];
     char load[FIGURE_SIZE + 20];
     char reaction[FIGURE_SIZE + 20];
+    char when[LABEL_SIZE];
+    label_state(when, m->results, state);
     if (maker_accepts(m, kl_audit_of_state(m->results, state, &audit))) {
         package_fact(m->package, BLOCK_FACTS, "Weight, all load downward, all reactions upward",
-                     "%s, %s, %s", maker_figure(m, weight, audit.weight, KL_MEASURE_FORCE),
+                     "%s, %s, %s, %s", maker_figure(m, weight, audit.weight, KL_MEASURE_FORCE),
                      maker_figure(m, load, -audit.load[1], KL_MEASURE_FORCE),
-                     maker_figure(m, reaction, audit.reaction[1], KL_MEASURE_FORCE));
+                     maker_figure(m, reaction, audit.reaction[1], KL_MEASURE_FORCE), when);
     }
 }
 
@@ -267,6 +305,14 @@ static void glance_build_stresses(table *t, kl_results *results, const selection
 
 void sheet_glance(maker *m)
 {
+    static const glance_what secondary_moment = {"Largest secondary moment", KL_MOMENT,
+                                                 KL_SECONDARY, KL_MEASURE_MOMENT};
+    static const glance_what secondary_shear = {"Largest secondary shear", KL_SHEAR, KL_SECONDARY,
+                                                KL_MEASURE_FORCE};
+    static const glance_what moment = {"Largest moment", KL_MOMENT, KL_TOTAL, KL_MEASURE_MOMENT};
+    static const glance_what deflection = {"Largest deflection", KL_DEFLECTION, KL_TOTAL,
+                                           KL_MEASURE_DEFLECTION};
+    static const glance_what sway = {"Largest sway", KL_SWAY, KL_TOTAL, KL_MEASURE_DEFLECTION};
     kl_state state;
     if (!maker_last_state(m, &state)) {
         return;
@@ -274,18 +320,19 @@ void sheet_glance(maker *m)
     glance_put_checks(m);
     glance_put_missed(m);
     glance_put_worst(m);
-    glance_put_balance(m, state);
+    if (m->steps > 0) {
+        glance_put_balance(m, state);
+    }
     if (m->model->tendon_count > 0) {
-        glance_put_peak(m, "Largest secondary moment", state, KL_MOMENT, KL_SECONDARY,
-                        KL_MEASURE_MOMENT);
-        glance_put_peak(m, "Largest secondary shear", state, KL_SHEAR, KL_SECONDARY,
-                        KL_MEASURE_FORCE);
+        glance_put_largest(m, &secondary_moment);
+        glance_put_largest(m, &secondary_shear);
         glance_put_tendons(m);
     }
-    glance_put_peak(m, "Largest moment", state, KL_MOMENT, KL_TOTAL, KL_MEASURE_MOMENT);
-    glance_put_peak(m, "Largest deflection", state, KL_DEFLECTION, KL_TOTAL, KL_MEASURE_DEFLECTION);
+    glance_put_largest(m, &moment);
+    glance_put_largest(m, &deflection);
+    glance_put_largest(m, &sway);
     if (m->steps > 0) {
-        glance_put_peak(m, "Largest camber", state, KL_CAMBER, KL_TOTAL, KL_MEASURE_DEFLECTION);
+        glance_put_camber(m, state);
         glance_put_posts(m);
     }
     kl_index members[MAKER_MEMBERS];

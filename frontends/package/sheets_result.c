@@ -83,6 +83,9 @@ void sheet_posts(maker *m)
 
 void sheet_actions(maker *m)
 {
+    if (!maker_is_solved(m)) {
+        return;
+    }
     result_put_members(m, "moment");
     maker_put_loaded(m, "moment");
     maker_put_frame(m, "frame_moment");
@@ -115,6 +118,9 @@ void sheet_secondary(maker *m)
 
 void sheet_movements(maker *m)
 {
+    if (!maker_is_solved(m)) {
+        return;
+    }
     maker_put_frame(m, "deflected");
     result_put_members(m, "deflection");
     if (m->steps > 0) {

@@ -77,6 +77,9 @@ static void stress_build_split(table *t, kl_results *results, const selection *s
 
 void sheet_stresses(maker *m)
 {
+    if (!maker_is_solved(m)) {
+        return;
+    }
     kl_index members[MAKER_MEMBERS];
     const int count = maker_members(m, members);
     for (int i = 0; i < count; i++) {
