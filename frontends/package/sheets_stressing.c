@@ -12,6 +12,7 @@
 #define PULL_READINGS 5
 #define PULL_BAND     0.05
 #define PULL_LIMIT    40
+#define PULL_APART    1e-6 /* shares that differ by less are one reading */
 
 typedef struct pull_end {
     const kl_tendon *tendon;
@@ -60,6 +61,18 @@ static double pull_since_reference(const pull_end *p, double share)
     return pull_movement(p, share) - p->done->before_reference[p->end];
 }
 
+static void pull_put_reading(table *t, const pull_end *p, double share)
+{
+    table_put(t, share);
+    table_put(t, share * p->done->jack_force);
+    table_put(t, table_gauge(p->tendon, share * p->done->jack_force));
+    table_put(t, pull_movement(p, share));
+    table_put(t, pull_since_reference(p, share));
+    table_put_text(t, "");
+    table_put_text(t, "");
+}
+
+/* At every fifth of the force, and at the first reading that the model names, wherever it lies. */
 static void pull_put_readings(maker *m, const pull_end *p)
 {
     table *t = package_table(m->package);
@@ -78,15 +91,15 @@ static void pull_put_readings(maker *m, const pull_end *p)
     table_blank(t);
     table_add_words(t, COLUMN_WORD, "movement_read", "movement\nread");
     table_blank(t);
+    double last = 0.0;
     for (int i = 1; i <= PULL_READINGS; i++) {
         const double share = (double)i / PULL_READINGS;
-        table_put(t, share);
-        table_put(t, share * p->done->jack_force);
-        table_put(t, table_gauge(p->tendon, share * p->done->jack_force));
-        table_put(t, pull_movement(p, share));
-        table_put(t, pull_since_reference(p, share));
-        table_put_text(t, "");
-        table_put_text(t, "");
+        if (p->tendon->reference > last * (1.0 + PULL_APART) &&
+            p->tendon->reference < share * (1.0 - PULL_APART)) {
+            pull_put_reading(t, p, p->tendon->reference);
+        }
+        pull_put_reading(t, p, share);
+        last = share;
     }
     if (!pull_is_in_proportion(p)) {
         table_note(t, "This end stays until the jack has passed the force that is locked in, so "
