@@ -160,6 +160,22 @@ static kl_status report_follow_time(work *w, kl_results **out)
     return status;
 }
 
+/* Is it plain what is meant to be there? A name with a point and another ending is a slip sooner than a folder. */
+static bool report_has_name(const char *path)
+{
+    struct stat there;
+    const char *slash = strrchr(path, '/');
+    const char *name = slash ? slash + 1 : path;
+    if (report_is_page(path) || report_is_paper(path) || !strchr(name, '.') ||
+        (stat(path, &there) == 0 && S_ISDIR(there.st_mode))) {
+        return true;
+    }
+    work_complain("`%s`: the name of the file must end in .html or .pdf; of a folder with a point "
+                  "in its name, in /",
+                  path);
+    return false;
+}
+
 /* ---- the command ----------------------------------------------------------------------------------------- */
 
 static kl_status report_write(work *w, progress *told, const options *o)
@@ -192,7 +208,8 @@ exit_status cmd_report(const options *o)
         work_complain("where does the package go? -o FILE.html, -o FILE.pdf or -o FOLDER");
         return EXIT_WRONG_USE;
     }
-    if (!report_paper_fits(o, o->values[OPTION_OUTPUT])) {
+    if (!report_paper_fits(o, o->values[OPTION_OUTPUT]) ||
+        !report_has_name(o->values[OPTION_OUTPUT])) {
         return EXIT_WRONG_USE;
     }
     work w = {0};

@@ -33,3 +33,5 @@ for model in loaded nothing; do
 done
 kernline plot nothing.kline frame_moment -o frame.svg
 grep -o 'Moment[^<]*' frame.svg | head -1
+kernline report nothing.kline -o package.txt
+echo "status $?, $(ls -d package* 2>/dev/null | wc -l) made"
