@@ -396,7 +396,7 @@ static kl_status read_string(lexer *lx)
         t.bad = true;
     }
     t.end = lx->at;
-    if (t.end - t.begin > LEXER_STRING_LENGTH) {
+    if (t.end - t.begin > LEXER_STRING_LENGTH + 2) { /* its quotation marks do not count */
         complain(lx->diags, "string-too-long", span(lx, t.begin, t.end), NULL,
                  "A text in quotation marks has at most %d bytes.", LEXER_STRING_LENGTH);
         t.bad = true;

@@ -17,3 +17,8 @@ echo "status $?"
 sed 's/12 kN/12 m/' frame.kline >wrong.kline
 kernline validate wrong.kline
 echo "status $?"
+longest=$(printf '%400s' '' | tr ' ' w)
+{ echo "title \"$longest\""; grep -v '^title' frame.kline; } | kernline validate - >said 2>&1
+echo "400 letters: status $?"
+{ echo "title \"w$longest\""; grep -v '^title' frame.kline; } | kernline validate - >said 2>&1
+echo "401 letters: status $?"
