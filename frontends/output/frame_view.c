@@ -19,6 +19,7 @@
 #define VIEW_SUPPORT 34.0 /* px between supports that are drawn in full size */
 #define VIEW_SPACING 60.0 /* and between nodes */
 #define VIEW_LEAST   0.45 /* of full size */
+#define VIEW_CLOSE   2.0  /* px to the support before, like it: nobody could tell the two apart */
 
 static void view_extent(const kl_model *model, double low[2], double high[2])
 {
@@ -216,6 +217,28 @@ static void view_support(const frame_view *v, const kl_support *support)
     drawing_keep_free(d, p.x - 12.0 * v->mark, p.y, 24.0 * v->mark, 26.0 * v->mark);
 }
 
+static bool view_is_held_alike(const kl_support *a, const kl_support *b)
+{
+    return a->hold[0].kind == b->hold[0].kind && a->hold[1].kind == b->hold[1].kind &&
+           a->hold[2].kind == b->hold[2].kind && fabs(a->slope - b->slope) < 1e-6;
+}
+
+static void view_supports(const frame_view *v)
+{
+    const kl_support *drawn = NULL;
+    page_point at = {0.0, 0.0};
+    for (kl_index i = 0; i < v->model->support_count; i++) {
+        const kl_support *support = &v->model->supports[i];
+        const page_point p = frame_view_node(v, support->node);
+        if (!drawn || hypot(p.x - at.x, p.y - at.y) >= VIEW_CLOSE ||
+            !view_is_held_alike(drawn, support)) {
+            view_support(v, support);
+            drawn = support;
+            at = p;
+        }
+    }
+}
+
 /* ---- members, posts ------------------------------------------------------------------------------------------ */
 
 static void view_hinge(const frame_view *v, kl_index member, double station)
@@ -299,9 +322,7 @@ void frame_view_draw(const frame_view *v, const kl_state *state)
     if (state) {
         view_posts(v, *state);
     }
-    for (kl_index i = 0; i < v->model->support_count; i++) {
-        view_support(v, &v->model->supports[i]);
-    }
+    view_supports(v);
     for (kl_index m = 0; m < v->model->member_count; m++) {
         view_member(v, m, !state || kl_member_stands(v->results, *state, m));
     }
@@ -309,9 +330,7 @@ void frame_view_draw(const frame_view *v, const kl_state *state)
 
 void frame_view_outline(const frame_view *v, kl_state state, const char *class)
 {
-    for (kl_index i = 0; i < v->model->support_count; i++) {
-        view_support(v, &v->model->supports[i]);
-    }
+    view_supports(v);
     for (kl_index m = 0; m < v->model->member_count; m++) {
         if (kl_member_stands(v->results, state, m)) {
             const page_point from = frame_view_node(v, v->model->members[m].from);

@@ -46,3 +46,18 @@ refused stages --stage done
 refused history --case wind
 refused history --at '90 ft'
 ls x.svg 2>/dev/null
+# A thousand supports side by side: as many symbols as can be told apart, one in two pixels of a page of 900.
+{
+    echo 'material oak { modulus 1600 ksi }'
+    echo 'section plank { rectangle width 10 in depth 3 in }'
+    echo 'node n0 at (0 ft, 0 ft)'
+    echo 'support n0 pinned'
+    for i in $(seq 1 1000); do
+        echo "node n$i at ($i ft, 0 ft)"
+        echo "member m$i from n$((i - 1)) to n$i section plank of oak"
+        echo "support n$i roller"
+    done
+} >many.kline
+kernline plot many.kline frame -o many.svg
+symbols=$(grep -o 'class="held"' many.svg | wc -l)
+[ "$symbols" -ge 200 ] && [ "$symbols" -le 450 ] && echo "supports that can be told apart"
