@@ -381,6 +381,21 @@ static kl_status read_word(lexer *lx)
     return push(lx, t);
 }
 
+/* Titles are printed as they are, and a terminal obeys some of these. */
+static bool refuse_controls(lexer *lx, int32_t begin, int32_t end)
+{
+    for (int32_t i = begin; i < end; i++) {
+        const int32_t length = source_control(lx->text + i);
+        if (length > 0) {
+            complain(lx->diags, "string-control", span(lx, i, i + length), NULL,
+                     "The control character 0x%02X has no place in a text in quotation marks.",
+                     (unsigned)(unsigned char)lx->text[i + length - 1]);
+            return true;
+        }
+    }
+    return false;
+}
+
 static kl_status read_string(lexer *lx)
 {
     token t = {.kind = TOKEN_STRING, .begin = lx->at++};
@@ -401,6 +416,7 @@ static kl_status read_string(lexer *lx)
                  "A text in quotation marks has at most %d bytes.", LEXER_STRING_LENGTH);
         t.bad = true;
     }
+    t.bad = refuse_controls(lx, t.begin, t.end) || t.bad;
     return push(lx, t);
 }
 

@@ -322,3 +322,13 @@ source_open(text_sources *sources, const char *path, kl_origin from, kl_diags *d
     KL_TRY(status);
     return append(sources, source, diags, file);
 }
+
+int32_t source_control(const char *text)
+{
+    const unsigned char first = (unsigned char)text[0];
+    const unsigned char next = first == 0xC2 ? (unsigned char)text[1] : 0;
+    if (next >= 0x80 && next < 0xA0) {
+        return 2;
+    }
+    return first == 0x7F || (first > 0 && first < 0x20 && first != '\t') ? 1 : 0;
+}

@@ -65,4 +65,8 @@ source_place source_find(const text_source *source, int32_t byte);
  * shown as blanks, a long line is cut around the span. NULL when out of memory. */
 char *source_render(const text_sources *sources, const kl_diag *diag, arena *a);
 
+/* How many bytes the control character has that a text ended by a zero byte begins with: those of ASCII but the tab, and
+ * U+0080 to U+009F; 0 when it is none. */
+int32_t source_control(const char *text);
+
 #endif

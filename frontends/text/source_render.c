@@ -56,7 +56,7 @@ lay_out(shown_line *line, const text_source *source, int32_t begin, int32_t end,
                 put_character(line, &used, " ", 1);
             } while (line->count % RENDER_TAB != 0);
         } else {
-            const bool is_control = (unsigned char)source->text[i] < 0x20;
+            const bool is_control = source_control(source->text + i) > 0;
             put_character(line, &used, is_control ? "?" : source->text + i,
                           is_control ? 1 : length);
         }
