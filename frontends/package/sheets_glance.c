@@ -223,12 +223,15 @@ static void glance_put_posts(maker *m)
         char when[LABEL_SIZE];
         char force[FIGURE_SIZE + 20];
         char at[FIGURE_SIZE + 20];
-        char rated[FIGURE_SIZE + 20];
+        char room[FIGURE_SIZE + 20];
+        char rated[FIGURE_SIZE + 30] = "";
+        if (!isnan(f->capacity)) {
+            snprintf(rated, sizeof rated, " of %s rated",
+                     maker_figure(m, room, f->capacity, KL_MEASURE_FORCE));
+        }
         label_state(when, m->results, kl_state_step(best.step));
-        package_fact(m->package, BLOCK_FACTS, "Largest force in a post",
-                     "%s of %s rated, %s at %s, %s",
-                     maker_figure(m, force, best.force, KL_MEASURE_FORCE),
-                     maker_figure(m, rated, f->capacity, KL_MEASURE_FORCE), f->name,
+        package_fact(m->package, BLOCK_FACTS, "Largest force in a post", "%s%s, %s at %s, %s",
+                     maker_figure(m, force, best.force, KL_MEASURE_FORCE), rated, f->name,
                      maker_figure(m, at, f->stations[best.row], KL_MEASURE_STATION), when);
     }
 }
