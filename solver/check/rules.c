@@ -87,7 +87,7 @@ static const rule_row rule_rows[] = {
      "7.1(2), table 3.1", "up to C50/60", true},
     {KL_RULES_EN1992_2004, RULE_COMPRESSION, RULE_SERVICE, RULE_TENDONS_ANY, RULE_ANY, RULE_ANY, 0,
      RULE_LINEAR, 0.60, RULE_OF_SPECIFIED, RULE_MPA, NAN, false, "fck", "0.60 fck", "7.2(2)",
-     "characteristic combination; required for XD, XF, XS", true},
+     "required for XD, XF, XS", true},
     {KL_RULES_EN1992_2004, RULE_COMPRESSION, RULE_SUSTAINED, RULE_TENDONS_ANY, RULE_ANY, RULE_ANY,
      0, RULE_LINEAR, 0.45, RULE_OF_SPECIFIED, RULE_MPA, NAN, false, "fck", "0.45 fck", "7.2(3)",
      "quasi-permanent combination; creep is linear below", true},
@@ -99,7 +99,7 @@ static const rule_row rule_rows[] = {
      "7.3.1(5), table 7.1N", "decompression held in the characteristic combination too", true},
     {KL_RULES_EN1992_2004, RULE_TENSION, RULE_SERVICE, RULE_TENDONS_ANY, RULE_ANY, RULE_NO, 0,
      RULE_TWO_THIRDS, 0.30, RULE_OF_SPECIFIED, RULE_MPA, NAN, false, "fck", "0.30 fck^(2/3)",
-     "7.1(2), table 3.1", "characteristic combination; up to C50/60", true},
+     "7.1(2), table 3.1", "up to C50/60", true},
 };
 
 static const rule_tendon_row rule_tendon_rows[] = {
