@@ -11,6 +11,12 @@ static double step_worst(const kl_audit *a)
     return fmax(fmax(a->force_error, a->moment_error), fmax(a->node_error, a->member_error));
 }
 
+/* What stands beside a load case is none of its load. */
+static double step_weight(kl_state state, const kl_audit *a)
+{
+    return state.kind == KL_STATE_CASE ? (double)NAN : a->weight;
+}
+
 static void step_put(table *t, const kl_results *results, kl_state state, const kl_audit *a)
 {
     const kl_model *model = kl_results_model(results);
@@ -26,7 +32,7 @@ static void step_put(table *t, const kl_results *results, kl_state state, const 
                       : state.kind == KL_STATE_MOMENT ? "on the way to it"
                                                       : step->label);
     table_put(t, is_step ? (double)step->contact_changes : none);
-    table_put(t, a->weight);
+    table_put(t, step_weight(state, a));
     table_put(t, -a->load[KL_Y]);
     table_put(t, a->reaction[KL_Y]);
     table_put(t, step_worst(a));
@@ -56,7 +62,8 @@ void table_build_steps(table *t, kl_results *results, const selection *s)
             step_put(t, results, state, &a);
         }
     }
-    table_note(t, "Weight: of all that stands or is wet. Reaction: supports and posts on the "
+    table_note(t, "Weight: of all that stands or is wet; a load case is by itself. Reaction: "
+                  "supports and posts on the "
                   "ground. Balanced: within "
                   "1e-9 of the largest force at hand.");
 }
@@ -64,7 +71,7 @@ void table_build_steps(table *t, kl_results *results, const selection *s)
 static void audit_put(table *t, const kl_results *results, kl_state state, const kl_audit *a)
 {
     table_put_state(t, results, state);
-    table_put(t, a->weight);
+    table_put(t, step_weight(state, a));
     for (int i = 0; i < 3; ++i) {
         table_put(t, a->load[i]);
     }
