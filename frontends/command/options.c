@@ -35,13 +35,15 @@ static const command_row option_commands[COMMAND_COUNT] = {
      "every load case; "
      "the tables of steps, posts and the audit show every step, that of losses the end of each "
      "stage."},
-    {"plot", "MODEL WHAT", 2, 2, "draw one picture of the model or its results",
+    {"plot", "MODEL WHAT -o FILE", 2, 2, "draw one picture of the model or its results",
      "Writes SVG, PNG or PDF, by the name of the file. Without a choice of moment a picture shows "
      "the end of the last "
      "stage (models with stages) or every load case."},
-    {"report", "MODEL", 1, 1, "make the calculation package of a model",
-     "Analyses the model and writes all its numbers and pictures, sheet by sheet, as one page that "
-     "needs no network, with its failing checks first."},
+    {"report", "MODEL -o FILE", 1, 1, "make the calculation package of a model",
+     "Analyses the model and writes all its numbers and pictures, sheet by sheet, its failing "
+     "checks "
+     "first: as one page that needs no network, as a PDF of numbered pages, or as a folder with "
+     "the page and its tables as CSV."},
     {"sensitivity", "MODEL [WHAT]", 1, 2, "how far checks, elongations and camber may move",
      "Analyses the model as it is and with less and with more of what nobody knows well, one at a "
      "time: 0.7 and 1.3 of creep and of shrinkage, 0.75 and 1.25 of friction, 0.5 and 2 of wobble, "

@@ -20,11 +20,14 @@ table() { # WHAT [OPTION…]
     "$KERNLINE" table "$@" --csv "$model" "$what" >"$folder/$what.csv" 2>/dev/null || status=$?
     "$KERNLINE" table "$@" --json "$model" "$what" >"$folder/$what.json" 2>/dev/null || status=$?
 }
-for what in steps nodes sections camber posts tendons stressing losses tendon_loads checks expectations audit; do
+for what in steps nodes ends sections camber history posts tendons stressing losses tendon_loads checks expectations audit; do
     table "$what"
 done
 for what in actions stresses deflections reactions; do
     table "$what" --steps
+done
+for what in frame loads stages posts moment stresses envelope tendons tendon_force sections; do
+    "$KERNLINE" plot "$model" "$what" -o "$folder/$what.svg" 2>/dev/null || status=$?
 done
 "$KERNLINE" report "$model" -o "$folder/package.html" 2>/dev/null || status=$?
 cat <<TEXT
@@ -32,6 +35,7 @@ cat <<TEXT
 The package   $folder/package.html: every sheet of the calculation, for a browser and for paper
 The model     $model
 The summary   $folder/summary.txt (also summary.json)
-Every table   $folder/*.csv and *.json: actions, stresses, deflections and reactions of every step, and the rest
+The tables    $folder/*.csv and *.json: actions, stresses, deflections and reactions of every step, and the rest
+Pictures      $folder/*.svg: the frame, its loads, stages, posts, moments, stresses, tendons …
 TEXT
 exit "$status"
