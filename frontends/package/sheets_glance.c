@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "maker.h"
+#include "near.h"
 #include "places.h"
 #include "summary_tables.h"
 
@@ -127,7 +128,7 @@ static void glance_put_peak(maker *m, const glance_what *what, const glance_peak
     char value[FIGURE_SIZE + 20];
     char at[FIGURE_SIZE + 20];
     char when[LABEL_SIZE];
-    if (best->member != KL_NONE) {
+    if (best->member != KL_NONE && !is_exact_zero(best->peak.value)) {
         label_state(when, m->results, best->state);
         package_fact(m->package, BLOCK_FACTS, what->name, "%s, on %s at %s, %s",
                      maker_figure(m, value, best->peak.value, what->measure),
@@ -313,6 +314,7 @@ void sheet_glance(maker *m)
     static const glance_what secondary_shear = {"Largest secondary shear", KL_SHEAR, KL_SECONDARY,
                                                 KL_MEASURE_FORCE};
     static const glance_what moment = {"Largest moment", KL_MOMENT, KL_TOTAL, KL_MEASURE_MOMENT};
+    static const glance_what axial = {"Largest axial force", KL_AXIAL, KL_TOTAL, KL_MEASURE_FORCE};
     static const glance_what deflection = {"Largest deflection", KL_DEFLECTION, KL_TOTAL,
                                            KL_MEASURE_DEFLECTION};
     static const glance_what sway = {"Largest sway", KL_SWAY, KL_TOTAL, KL_MEASURE_DEFLECTION};
@@ -332,6 +334,7 @@ void sheet_glance(maker *m)
         glance_put_tendons(m);
     }
     glance_put_largest(m, &moment);
+    glance_put_largest(m, &axial);
     glance_put_largest(m, &deflection);
     glance_put_largest(m, &sway);
     if (m->steps > 0) {
