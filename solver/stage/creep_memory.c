@@ -12,13 +12,6 @@ kl_cause_kind memory_source(kl_cause_kind kind, kl_index load_case)
     return kind == KL_CAUSE_CREEP ? (kl_cause_kind)load_case : kind;
 }
 
-kl_status memory_create(const frame_mesh *mesh, double last_day, arena *a, creep_memory *memory)
-{
-    *memory = (creep_memory){.last_day = last_day};
-    memory->plane = arena_array(a, (size_t)mesh->element_count * MEMORY_COMPONENTS, sizeof(double));
-    return memory->plane ? KL_OK : KL_NO_MEMORY;
-}
-
 bool memory_has(const creep_memory *memory, kl_cause_kind source)
 {
     return memory->remaining[source] != NULL;
@@ -43,7 +36,7 @@ static void add_planes(const mesh_member *of, double modulus, const memory_stres
     for (kl_index e = of->first; e < of->first + of->count; e++) {
         for (int p = 0; p < QUADRATURE_POINTS; p++, plane += 3) {
             const double *row = &s->field[FIELD_AT(e, p)];
-            const section_strain *free = &s->fibre[e].plane[p];
+            const section_strain *free = &loads_fibre(s->fibre, e)->plane[p];
             plane[0] += modulus * (row[FIELD_E] - free->e);
             plane[1] += modulus * (row[FIELD_K] - free->k);
             plane[2] += modulus * (row[FIELD_G] - free->g);
@@ -114,12 +107,16 @@ kl_status memory_take(creep_memory *memory,
                       arena *a)
 {
     const frame_mesh *mesh = g->mesh;
+    const size_t components = (size_t)mesh->element_count * MEMORY_COMPONENTS;
+    memory->plane = memory->plane ? memory->plane : arena_array(a, components, sizeof(double));
+    if (!memory->plane) {
+        return KL_NO_MEMORY;
+    }
     for (int source = 0; source < KL_CAUSE_COUNT; source++) {
         double **remaining = &memory->remaining[source];
         const bool any = collect(memory, g, book, (kl_cause_kind)source, stresses, count);
         if (any && !*remaining) {
-            *remaining = arena_array(
-                a, (size_t)mesh->element_count * MEMORY_COMPONENTS * KELVIN_UNITS, sizeof(double));
+            *remaining = arena_array(a, components * KELVIN_UNITS, sizeof(double));
             if (!*remaining) {
                 return KL_NO_MEMORY;
             }

@@ -18,11 +18,14 @@ typedef struct pending_column {
     kl_cause_kind kind;
     kl_index load_case;
     frame_loads loads;
-    double *delta; /* a column block: direct changes, then the whole change, then the new total */
-    double *base_node, *base_moved; /* loads as prepared, before contacts add theirs */
-    /* response of the structure */
-    double *u, *start, *field, *sum, *bearing;
-    double *coupled; /* change of force of each ungrouted tendon, N in the group */
+    double *base_node,
+        *base_moved; /* loads as prepared, before contacts add theirs; NULL: none do */
+    /* A column block: direct changes of forces and the response, then the whole change, then the new total. Movements
+     * and courses of elements are written by the response alone, which therefore stands in the block. */
+    double *delta;
+    double *u, *start, *field; /* in the block */
+    double *sum, *bearing;     /* beside it: forces that have direct changes */
+    double *coupled;           /* change of force of each ungrouted tendon, N in the group */
 } pending_column;
 
 typedef struct analysis_run {
