@@ -37,6 +37,7 @@ typedef struct table_column {
     kl_measure measure;
     int digits;
     bool is_detail; /* for programs: CSV and JSON have it, print leaves it out */
+    double factor;  /* what a number in base units is divided by to be shown */
 } table_column;
 
 typedef struct table_cell {
@@ -90,7 +91,7 @@ const char *table_say(table *t, const char *format, ...) KL_PRINTF(2, 3);
 bool column_is_text(const table_column *column);
 kl_index table_row_count(const table *t); /* complete rows */
 const table_cell *table_cell_at(const table *t, kl_index row, kl_index column);
-/* What a number is shown as: value / factor of the column's measure. */
+/* What a number is shown as. */
 double table_shown(const table *t, kl_index row, kl_index column);
 /* The unit's text, "" for pure numbers, counts, flags and text. */
 const char *table_unit(const table *t, kl_index column);

@@ -50,13 +50,6 @@ static void text_pad(FILE *out, int count)
 
 /* ---- measuring ---------------------------------------------------------------------------------------- */
 
-/* What a base number is divided by. */
-static double text_factor(const table *t, kl_index column)
-{
-    const kl_measure measure = t->columns[column].measure;
-    return measure == KL_MEASURE_NUMBER ? 1.0 : kl_show_factor(&t->display, measure);
-}
-
 static int text_exact_decimals(const table *t, kl_index column)
 {
     int decimals = 0;
@@ -72,8 +65,7 @@ static int text_decimals(const table *t, kl_index column, double noise)
 {
     const table_column *c = &t->columns[column];
     if (c->kind == COLUMN_FIGURE) {
-        return figure_decimals(table_column_largest(t, column, noise) / text_factor(t, column),
-                               c->digits);
+        return figure_decimals(table_column_largest(t, column, noise) / c->factor, c->digits);
     }
     return c->kind == COLUMN_EXACT ? text_exact_decimals(t, column) : 0;
 }
@@ -98,7 +90,7 @@ static const char *text_cell(const table *t,
         return room;
     }
     if (c->kind == COLUMN_EACH) {
-        const double noise = layout->noise[column] / text_factor(t, column);
+        const double noise = layout->noise[column] / c->factor;
         figure_rounded(room, value, figure_decimals(value, c->digits), c->digits, noise);
         return room;
     }
@@ -107,7 +99,7 @@ static const char *text_cell(const table *t,
         return strspn(room, "-0.") == strlen(room) && room[0] == '-' ? "0" : room;
     }
     figure_rounded(room, value, layout->decimals[column], c->digits,
-                   layout->noise[column] / text_factor(t, column));
+                   layout->noise[column] / c->factor);
     return room;
 }
 
@@ -146,6 +138,51 @@ static int text_heading_width(const char *heading)
     return width;
 }
 
+#define TEXT_SIZABLE 1e15 /* larger ones may be written with an exponent */
+
+/* Of figures with the same decimals the widest is the largest or the smallest. @return false: it need not be. */
+static bool text_find_widest(const table *t, int decimals, kl_index column, kl_index widest[2])
+{
+    const column_kind kind = t->columns[column].kind;
+    widest[0] = widest[1] = 0;
+    if ((kind != COLUMN_FIGURE && kind != COLUMN_EXACT) || decimals < 0) {
+        return false;
+    }
+    for (kl_index row = 0; row < table_row_count(t); ++row) {
+        const double value = table_shown(t, row, column);
+        if (fabs(value) > TEXT_SIZABLE) {
+            return false;
+        }
+        const double high = table_shown(t, widest[0], column);
+        const double low = table_shown(t, widest[1], column);
+        widest[0] = isnan(high) || value > high ? row : widest[0];
+        widest[1] = isnan(low) || value < low ? row : widest[1];
+    }
+    return true;
+}
+
+static int text_cell_width(const table *t, const text_layout *layout, kl_index row, kl_index column)
+{
+    char room[FIGURE_SIZE];
+    return text_width(text_cell(t, layout, row, column, room));
+}
+
+static int text_widest(const table *t, const text_layout *layout, kl_index column)
+{
+    int width = 0;
+    kl_index widest[2];
+    if (table_row_count(t) > 0 && text_find_widest(t, layout->decimals[column], column, widest)) {
+        const int high = text_cell_width(t, layout, widest[0], column);
+        const int low = text_cell_width(t, layout, widest[1], column);
+        return high > low ? high : low;
+    }
+    for (kl_index row = 0; row < table_row_count(t); ++row) {
+        const int cell = text_cell_width(t, layout, row, column);
+        width = cell > width ? cell : width;
+    }
+    return width;
+}
+
 static void text_measure_column(const table *t, text_layout *layout, kl_index column)
 {
     const table_column *c = &t->columns[column];
@@ -154,11 +191,8 @@ static void text_measure_column(const table *t, text_layout *layout, kl_index co
     layout->decimals[column] = text_decimals(t, column, layout->noise[column]);
     int width = text_heading_width(c->heading);
     width = text_width(unit) > width ? text_width(unit) : width;
-    char room[FIGURE_SIZE];
-    for (kl_index row = 0; row < table_row_count(t); ++row) {
-        const int cell = text_width(text_cell(t, layout, row, column, room));
-        width = cell > width ? cell : width;
-    }
+    const int cells = text_widest(t, layout, column);
+    width = cells > width ? cells : width;
     layout->width[column] = width;
     if (text_is_printed(c)) {
         const int lines = text_heading_lines(c->heading);
