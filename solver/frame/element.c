@@ -55,9 +55,12 @@ basic_flexibility(const quadrature *rule, const element_matrix *m, double flexib
     flexibility[2][2] = f33 + shear;
 }
 
+/* Where a symmetric matrix of three rows has its terms. */
+static const int half[3][3] = {{0, 1, 2}, {1, 3, 4}, {2, 4, 5}};
+
 /* Inverse of the symmetric matrix restricted to the kept rows, by elimination in that order (the matrix is
  * positive definite there); zero elsewhere. */
-static kl_status invert_kept(double a[3][3], const bool kept[3], double inverse[3][3])
+static kl_status invert_kept(double a[3][3], const bool kept[3], double inverse[6])
 {
     double work[3][6];
     int at[3];
@@ -88,10 +91,10 @@ static kl_status invert_kept(double a[3][3], const bool kept[3], double inverse[
             }
         }
     }
-    memset(inverse, 0, 9 * sizeof(double));
+    memset(inverse, 0, 6 * sizeof(double));
     for (int i = 0; i < n; i++) {
-        for (int j = 0; j < n; j++) {
-            inverse[at[i]][at[j]] = 0.5 * (work[i][n + j] + work[j][n + i]);
+        for (int j = i; j < n; j++) {
+            inverse[half[at[i]][at[j]]] = 0.5 * (work[i][n + j] + work[j][n + i]);
         }
     }
     return KL_OK;
@@ -156,7 +159,8 @@ void element_stiffness(const element_matrix *m, double block[2][2][9])
     global_transformation(m, t);
     for (int i = 0; i < 3; i++) {
         for (int j = 0; j < 6; j++) {
-            kt[i][j] = m->k[i][0] * t[0][j] + m->k[i][1] * t[1][j] + m->k[i][2] * t[2][j];
+            kt[i][j] = m->k[half[i][0]] * t[0][j] + m->k[half[i][1]] * t[1][j] +
+                       m->k[half[i][2]] * t[2][j];
         }
     }
     for (int i = 0; i < 6; i++) {
@@ -271,7 +275,7 @@ void element_basic_force(const element_matrix *m,
     for (int i = 0; i < 3; i++) {
         q[i] = 0.0;
         for (int j = 0; j < 3; j++) {
-            q[i] += m->k[i][j] * (v[j] - v_free[j]);
+            q[i] += m->k[half[i][j]] * (v[j] - v_free[j]);
         }
     }
 }

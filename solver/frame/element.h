@@ -36,7 +36,8 @@ typedef struct section_strain {
 typedef struct element_matrix {
     double length, cosine, sine, rigid[2];
     const section_flexibility *f; /* at each quadrature point; borrowed, elements may share them */
-    double k[3][3];               /* basic stiffness; rows and columns of hinged ends are zero */
+    double k
+        [6]; /* basic stiffness: its symmetric half, by rows; rows and columns of hinged ends are zero */
 } element_matrix;
 
 /* Distributed loads along an element, local axes, increments. */

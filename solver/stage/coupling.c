@@ -25,7 +25,7 @@ kl_index coupling_list(const analysis_run *run, kl_index excepted, kl_index *ten
 static kl_status respond(analysis_run *run, pending_column *column)
 {
     KL_TRY(response_solve(&run->system, &run->structure, &column->loads, column->u, run->basic,
-                          run->right));
+                          column->sum));
     recover_elements(&run->system, &run->structure, &column->loads, column->u, run->basic,
                      column->field, column->start, column->sum);
     return KL_OK;

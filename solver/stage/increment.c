@@ -140,8 +140,7 @@ static kl_status respond(analysis_run *run, const kl_index *tendons, kl_index te
             rest(run, c);
             continue;
         }
-        KL_TRY(
-            response_solve(&run->system, &run->structure, &c->loads, c->u, run->basic, run->right));
+        KL_TRY(response_solve(&run->system, &run->structure, &c->loads, c->u, run->basic, c->sum));
         recover_elements(&run->system, &run->structure, &c->loads, c->u, run->basic, c->field,
                          c->start, c->sum);
         KL_TRY(coupling_apply(run, tendons, tendon_count, c));

@@ -126,9 +126,11 @@ static void forget_column(analysis_run *run, const cause_column *c, pending_colu
 {
     for (kl_index n = 0; n < run->mesh.node_count; n++) {
         for (size_t d = 0; d < 3 && !run->state.node_stands[n]; d++) {
-            const size_t at = run->layout.reaction + 3 * (size_t)n + d;
             p->loads.node[3 * (size_t)n + d] = 0.0;
-            p->delta[at] = -c->data[at];
+            if (n < run->model->node_count) {
+                const size_t at = run->layout.reaction + 3 * (size_t)n + d;
+                p->delta[at] = -c->data[at];
+            }
         }
     }
     for (kl_index b = 0; b < run->model->bearing_count; b++) {

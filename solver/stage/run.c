@@ -210,7 +210,6 @@ static kl_status make_workspace(analysis_run *run)
     run->pending = arena_array(run->a, (size_t)run->pending_capacity, sizeof(pending_column));
     run->stresses = arena_array(run->a, (size_t)run->pending_capacity, sizeof(memory_stress));
     run->unit = arena_array(run->a, (size_t)model->tendon_count, sizeof(pending_column));
-    run->right = arena_array(run->a, 3 * (size_t)run->mesh.node_count, sizeof(double));
     run->basic = arena_array(run->a, 3 * (size_t)run->mesh.element_count, sizeof(double));
     run->holds = arena_array(run->a, (size_t)run->state.hold_count, sizeof(frame_hold));
     run->joints = arena_array(run->a, (size_t)run->state.joint_count, sizeof(frame_joint));
@@ -220,8 +219,8 @@ static kl_status make_workspace(analysis_run *run)
     run->stressing = arena_array(run->a, (size_t)model->tendon_count, sizeof(kl_stressing));
     run->stressed_share = arena_array(run->a, (size_t)model->tendon_count, sizeof(double));
     if (!run->stressing || !run->stressed_share || !run->pending || !run->stresses || !run->unit ||
-        !run->right || !run->basic || !run->holds || !run->joints || !run->struts ||
-        !run->contacts || !run->followers) {
+        !run->basic || !run->holds || !run->joints || !run->struts || !run->contacts ||
+        !run->followers) {
         return KL_NO_MEMORY;
     }
     for (kl_index t = 0; t < model->tendon_count; t++) {

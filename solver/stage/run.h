@@ -54,7 +54,6 @@ typedef struct analysis_run {
     memory_stress *stresses; /* workspace: one a pending column */
     pending_column *unit;    /* responses to one newton in each ungrouted tendon */
     kl_index unit_capacity;
-    double *right;     /* 3 a node */
     double *basic;     /* 3 an element: basic forces of the column solved last */
     frame_hold *holds; /* structure lists, sized for all */
     frame_joint *joints;
