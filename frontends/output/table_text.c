@@ -43,8 +43,9 @@ static bool text_is_printed(const table_column *column)
 
 static void text_pad(FILE *out, int count)
 {
-    for (int i = 0; i < count; ++i) {
-        fputc(' ', out);
+    static const char spaces[] = "                ";
+    for (int left = count; left > 0; left -= (int)sizeof spaces - 1) {
+        fwrite(spaces, 1, left < (int)sizeof spaces - 1 ? (size_t)left : sizeof spaces - 1, out);
     }
 }
 
