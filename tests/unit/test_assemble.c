@@ -415,6 +415,32 @@ static void response_solve_after_another_column_gives_the_same(void **state)
     drop(&f);
 }
 
+/* An array of zeros is as good as none, for every kind of load. */
+static void loads_opened_in_vain_change_nothing(void **state)
+{
+    (void)state;
+    static frame f;
+    factor_report report;
+    make(&f, frames[2]);
+    const size_t n = 3 * (size_t)f.mesh.node_count;
+    double before[MOST];
+    system_assemble(&f.system, &f.structure);
+    assert_int_equal(system_factor(&f.system, &report), KL_OK);
+    assert_int_equal(response_solve(&f.system, &f.structure, &f.loads, before, f.q, f.work), KL_OK);
+    assert_false(loads_are_none(&f.mesh, &f.loads));
+    assert_int_equal(loads_open_moved(&f.mesh, &f.loads), KL_OK);
+    assert_int_equal(loads_open_line(&f.mesh, &f.loads), KL_OK);
+    assert_int_equal(loads_open_couple(&f.mesh, &f.loads), KL_OK);
+    assert_int_equal(loads_open_fibre(&f.mesh, &f.loads), KL_OK);
+    assert_int_equal(response_solve(&f.system, &f.structure, &f.loads, f.u, f.q, f.work), KL_OK);
+    assert_memory_equal(before, f.u, n * sizeof(double));
+    loads_clear(&f.mesh, &f.loads);
+    assert_true(loads_are_none(&f.mesh, &f.loads));
+    f.loads.couple[0].end[1] = 1.0;
+    assert_false(loads_are_none(&f.mesh, &f.loads));
+    drop(&f);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -422,6 +448,7 @@ int main(void)
         cmocka_unit_test(recover_elements_leaves_nothing_at_free_nodes),
         cmocka_unit_test(system_assemble_again_is_the_same),
         cmocka_unit_test(response_solve_after_another_column_gives_the_same),
+        cmocka_unit_test(loads_opened_in_vain_change_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
