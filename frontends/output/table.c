@@ -69,8 +69,9 @@ void table_add(table *t,
                int digits)
 {
     assert(t->cell_count == 0 && t->column_count < TABLE_COLUMN_LIMIT);
+    const double factor = measure == KL_MEASURE_NUMBER ? 1.0 : kl_show_factor(&t->display, measure);
     t->columns[t->column_count++] =
-        (table_column){kind, key, heading, measure, digits, false, false};
+        (table_column){kind, key, heading, measure, digits, false, false, factor};
 }
 
 void table_add_words(table *t, column_kind kind, const char *key, const char *heading)
@@ -170,10 +171,7 @@ const table_cell *table_cell_at(const table *t, kl_index row, kl_index column)
 
 double table_shown(const table *t, kl_index row, kl_index column)
 {
-    const table_column *c = &t->columns[column];
-    const double number = table_cell_at(t, row, column)->number;
-    return c->measure == KL_MEASURE_NUMBER ? number
-                                           : number / kl_show_factor(&t->display, c->measure);
+    return table_cell_at(t, row, column)->number / t->columns[column].factor;
 }
 
 const char *table_unit(const table *t, kl_index column)
