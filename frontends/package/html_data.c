@@ -315,7 +315,7 @@ static kl_status data_rows(
     const kl_station_row *rows;
     kl_index count;
     KL_TRY(kl_station_rows(w->results, member, NAN, &rows, &count));
-    kl_station_row *kept = arena_array(a, (size_t)(count + checks), sizeof *kept);
+    kl_station_row *kept = arena_array(a, (size_t)count + (size_t)checks, sizeof *kept);
     if (!kept) {
         return KL_NO_MEMORY;
     }

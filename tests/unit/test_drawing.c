@@ -259,6 +259,40 @@ static void what_a_step_draws_stands_in_its_group_labels_too(void **state)
     drawing_free(&d);
 }
 
+/* A folded step has its label within its own group, and takes no room from the others. */
+static void what_a_folded_step_draws_makes_no_room(void **state)
+{
+    (void)state;
+    const double across[] = {0.0, 50.0, 200.0, 50.0};
+    double place[2];
+    for (int folded = 0; folded < 2; folded++) {
+        drawing d;
+        drawing_start(&d, 200.0, 100.0, "folded", "");
+        if (folded) {
+            drawing_open_folded_step(&d, 2);
+            drawing_course(&d, "c0", across, 2);
+            drawing_label(&d, "small", 100.0, 50.0, 1.0, "hidden");
+            drawing_close_step(&d);
+        }
+        drawing_label(&d, "small", 100.0, 50.0, 1.0, "seen");
+        const char *svg = drawing_finish(&d);
+        assert_non_null(svg);
+        if (folded) {
+            const char *group = strstr(svg, "<g class=\"step folded\" data-step=\"2\">");
+            assert_non_null(group);
+            assert_true(strstr(group, ">hidden<") < strstr(group, "</g>"));
+        }
+        const char *text = strstr(svg, ">seen<");
+        assert_non_null(text);
+        while (*text != '<') {
+            text--;
+        }
+        assert_int_equal(sscanf(strstr(text, " y=\""), " y=\"%lf", &place[folded]), 1);
+        drawing_free(&d);
+    }
+    assert_close(place[1], place[0], 0.0, 1e-9);
+}
+
 /* The axes' group gives the line from values to pixels that the plot itself uses. */
 static void axes_tell_which_values_lie_where(void **state)
 {
@@ -303,6 +337,7 @@ int main(void)
         cmocka_unit_test(hostile_text_is_shown_and_never_read_as_markup),
         cmocka_unit_test(values_without_end_leave_a_readable_file),
         cmocka_unit_test(what_a_step_draws_stands_in_its_group_labels_too),
+        cmocka_unit_test(what_a_folded_step_draws_makes_no_room),
         cmocka_unit_test(axes_tell_which_values_lie_where),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -253,6 +253,52 @@ static void page_shows_failures_first_and_texts_literally(void **state)
     free(page);
 }
 
+/* Each step of which a member has a course is in its picture, whether there is room to see it or not; the page's tables show
+ * tenths, nodes and faces, and no other station. */
+static void picture_of_page_holds_every_step(void **state)
+{
+    sample_model *models = *state;
+    const kl_results *results = models[0].results;
+    char *page = page_of(&models[0]);
+    const kl_index cap = kl_model_find(models[0].model, KL_KIND_MEMBER, "cap");
+    char *picture = strstr(page, "data-name=\"moment\" data-member=\"cap\"");
+    assert_non_null(picture);
+    *strstr(picture, "</figure>") = '\0';
+    int standing = 0;
+    for (kl_index step = 0; step < kl_step_count(results); step++) {
+        char group[40];
+        snprintf(group, sizeof group, "data-step=\"%d\"", (int)step);
+        const bool stands = kl_member_stands(results, kl_state_step(step), cap);
+        assert_int_equal(strstr(picture, group) != NULL, stands);
+        standing += stands;
+    }
+    assert_true(standing > 1);
+    free(page);
+}
+
+static void selection_tenths_are_tenths_nodes_and_faces(void **state)
+{
+    sample_model *models = *state;
+    const double length = kl_member_length(models[0].model, 0);
+    assert_true(
+        selection_is_tenth(&(kl_station_row){0.3 * length, KL_RIGHT, KL_NONE, false}, length));
+    assert_true(selection_is_tenth(&(kl_station_row){0.33 * length, KL_RIGHT, 2, false}, length));
+    assert_true(
+        selection_is_tenth(&(kl_station_row){0.33 * length, KL_LEFT, KL_NONE, true}, length));
+    assert_false(
+        selection_is_tenth(&(kl_station_row){0.35 * length, KL_LEFT, KL_NONE, false}, length));
+    selection_wish wish = selection_wish_none();
+    wish.every_stage = true;
+    selection s;
+    assert_int_equal(selection_make(models[0].results, &wish, SELECTION_FINAL, &s), KL_OK);
+    assert_true(s.state_count >= models[0].model->stage_count);
+    for (kl_index i = 0; i < models[0].model->stage_count; i++) {
+        assert_int_equal(s.states[i].kind, KL_STATE_STEP);
+        assert_int_equal(s.states[i].index, kl_last_step(models[0].results, i));
+    }
+    selection_free(&s);
+}
+
 static void package_without_stages_has_no_sheet_of_stages(void **state)
 {
     sample_model *models = *state;
@@ -312,6 +358,8 @@ int main(void)
         cmocka_unit_test(places_of_member_are_faces_and_midspan),
         cmocka_unit_test(page_data_is_as_long_as_its_stations),
         cmocka_unit_test(page_shows_failures_first_and_texts_literally),
+        cmocka_unit_test(picture_of_page_holds_every_step),
+        cmocka_unit_test(selection_tenths_are_tenths_nodes_and_faces),
         cmocka_unit_test(package_without_stages_has_no_sheet_of_stages),
         cmocka_unit_test(package_short_memory_is_told),
         cmocka_unit_test(package_write_html_full_disk_is_told),
