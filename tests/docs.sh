@@ -60,7 +60,8 @@ part_years_history() {
 part_years_causes() {
     years table actions --by-cause --stage thirty_years --member cap --at "32 ft" | awk '$2 != "left" && NF' | sed '/^Signs/,$d' | fenced
 }
-part_years_losses() { years table losses | awk 'BEGIN { RS = ""; ORS = "\n\n" } /^Tendon|^after (step_2|opened|thirty)/' | sed '/^Lost/,$d' | cat -s | sed '${/^$/d}' | fenced; }
+# Of the first group; the notes below are those of all.
+part_years_losses() { years table losses --stage thirty_years | awk '/, tendon T2$/ { skip = 1 } /^The stress at/ { skip = 0 } !skip' | cat -s | fenced; }
 part_years_reactions() { years table reactions --by-cause --stage thirty_years | awk '$1 != "B"' | cat -s | fenced; }
 part_years_sensitivity() { years sensitivity | fenced; }
 # The same cap by another law.
@@ -79,8 +80,8 @@ docs/tutorial-years/moments.svg moment --stage thirty_years --by-cause
 END
 }
 
-# The numbers of a picture stand among letters and signs.
-loosen() { sed -E 's/[^-+.0-9]+/ & /g' "$1"; }
+# The numbers of a picture stand among letters and signs; the style is that of all pictures, whatever they show.
+loosen() { sed -E '/<style>/d; s/[^-+.0-9]+/ & /g' "$1"; }
 
 renew() { # FILE -> the file with every part written again
     local line name

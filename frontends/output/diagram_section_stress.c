@@ -18,6 +18,7 @@
 #define STRESS_ROW     270.0
 #define STRESS_HEIGHT  150.0 /* px, of the section in the strips */
 #define STRESS_LEFT    230.0 /* px, where strips begin; the section is to the left */
+#define STRESS_HATCH   6.0   /* px between lines */
 #define STRESS_ROWS    4
 #define STRESS_PARTS   10   /* the last is the whole */
 #define STRESS_NOTHING 2e-4 /* of the largest: a part so small is not drawn */
@@ -82,7 +83,7 @@ static double stress_range(const split_part *part)
 
 /* An area between zero and the stress: filled where it is pressed, hatched with level lines where it is pulled. */
 static void stress_put_area(
-    drawing *d, const split_part *part, double zero, double y, double pixels, double share[2])
+    drawing *d, const split_part *part, double zero, double y, double pixels, const double share[2])
 {
     const double from = part->top + share[0] * (part->bottom - part->top);
     const double to = part->top + share[1] * (part->bottom - part->top);
@@ -92,7 +93,9 @@ static void stress_put_area(
     const double area[] = {zero, top,   zero + from * pixels, top, zero + to * pixels, bottom,
                            zero, bottom};
     drawing_outline(d, pulls ? "pulls" : "presses", area, 4);
-    for (double at = top + 5.0; pulls && at < bottom; at += 6.0) {
+    const int lines = pulls ? (int)ceil((bottom - top - STRESS_HATCH) / STRESS_HATCH) : 0;
+    for (int i = 1; i <= lines; i++) {
+        const double at = top + STRESS_HATCH * i;
         const double here = from + (to - from) * (at - top) / (bottom - top);
         drawing_line(d, "tick", zero, at, zero + here * pixels, at);
     }

@@ -196,26 +196,31 @@ static int outline_run(const elevation *e, int begin)
     return end - begin;
 }
 
+static void concrete_put(const plot *p, const elevation *e, int begin, int run)
+{
+    double *points = mem_array(4 * (size_t)run, sizeof(double));
+    if (!points) {
+        diagram_accepts(p->drawing, KL_NO_MEMORY);
+        return;
+    }
+    for (int i = 0; i < run; i++) {
+        double *top = points + 2 * (size_t)i;
+        double *bottom = points + 2 * (size_t)(2 * run - 1 - i);
+        top[0] = bottom[0] = plot_x(p, e->station[begin + i]);
+        top[1] = plot_y(p, e->top[begin + i]);
+        bottom[1] = plot_y(p, e->bottom[begin + i]);
+    }
+    drawing_outline(p->drawing, "concrete", points, 2 * run);
+    mem_free(points);
+}
+
 void elevation_concrete(const plot *p, const elevation *e)
 {
     for (int begin = 0; begin < e->count; begin++) {
         const int run = outline_run(e, begin);
-        double *points = run > 1 ? mem_array(4 * (size_t)run, sizeof(double)) : NULL;
-        if (run > 1 && !points) {
-            p->drawing->status = p->drawing->status == KL_OK ? KL_NO_MEMORY : p->drawing->status;
-            return;
+        if (run > 1) {
+            concrete_put(p, e, begin, run);
         }
-        for (int i = 0; i < run; i++) {
-            double *top = points + 2 * (size_t)i;
-            double *bottom = points + 2 * (size_t)(2 * run - 1 - i);
-            top[0] = bottom[0] = plot_x(p, e->station[begin + i]);
-            top[1] = plot_y(p, e->top[begin + i]);
-            bottom[1] = plot_y(p, e->bottom[begin + i]);
-        }
-        if (points) {
-            drawing_outline(p->drawing, "concrete", points, 2 * run);
-        }
-        mem_free(points);
         begin += run;
     }
 }

@@ -64,9 +64,28 @@ const char *member_course_key(kl_quantity quantity)
     return "";
 }
 
-/* What is rounding in a value along the member: where a tendon's thrust cancels against itself, as in a beam that may shorten, the
- * total is left with what the large forces in it were rounded by. Base units; 0 where nothing cancels. */
-static kl_status course_noise(kl_results *results,
+/* The larger of *scale and of an action's part at a place, in N: moments over the member's length. */
+static kl_status course_scale(const kl_results *results,
+                              kl_state state,
+                              kl_index member,
+                              kl_part part,
+                              const kl_station_row *row,
+                              double *scale)
+{
+    static const kl_quantity actions[] = {KL_MOMENT, KL_SHEAR, KL_AXIAL};
+    const double length = kl_member_length(kl_results_model(results), member);
+    for (int i = 0; i < 3; i++) {
+        double value;
+        KL_TRY(kl_value_on_member(results, state, actions[i], part, member, row->station, row->side,
+                                  &value));
+        *scale = fmax(*scale, fabs(value) / (actions[i] == KL_MOMENT ? length : 1.0));
+    }
+    return KL_OK;
+}
+
+/* What is rounding in an action along the member: where a tendon's thrust cancels against itself, as in a beam that may shorten, or a
+ * column carries no shear, the total is left with what the large forces in it were rounded by. Base units; 0 of others. */
+static kl_status course_noise(const kl_results *results,
                               kl_state state,
                               kl_quantity quantity,
                               kl_index member,
@@ -74,14 +93,19 @@ static kl_status course_noise(kl_results *results,
                               kl_index count,
                               double *noise)
 {
-    const bool cancels = quantity == KL_MOMENT || quantity == KL_SHEAR || quantity == KL_AXIAL;
+    const kl_model *model = kl_results_model(results);
+    double scale = 0.0;
     *noise = 0.0;
-    for (kl_index i = 0; i < count && cancels && kl_results_model(results)->tendon_count > 0; i++) {
-        double primary;
-        KL_TRY(kl_value_on_member(results, state, quantity, KL_PRIMARY, member, rows[i].station,
-                                  rows[i].side, &primary));
-        *noise = fmax(*noise, FIGURE_NOISE * fabs(primary));
+    if (quantity != KL_MOMENT && quantity != KL_SHEAR && quantity != KL_AXIAL) {
+        return KL_OK;
     }
+    for (kl_index i = 0; i < count; i++) {
+        KL_TRY(course_scale(results, state, member, KL_TOTAL, &rows[i], &scale));
+        if (model->tendon_count > 0) {
+            KL_TRY(course_scale(results, state, member, KL_PRIMARY, &rows[i], &scale));
+        }
+    }
+    *noise = FIGURE_NOISE * scale * (quantity == KL_MOMENT ? kl_member_length(model, member) : 1.0);
     return KL_OK;
 }
 

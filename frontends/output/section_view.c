@@ -215,7 +215,7 @@ typedef struct view_group {
     kl_index tendon;
     double duct, steel; /* m above the line: the duct's middle, the steel's centroid */
     double size;        /* m */
-    double count;
+    kl_index count;
 } view_group;
 
 #define VIEW_GROUPS 64
@@ -283,7 +283,7 @@ view_put_row(const section_view *v, const view_group *groups, int first, int end
         const view_group *g = &groups[i];
         const double radius = fmax(0.5 * g->size * v->pixels, 2.0);
         double x = 0.0;
-        for (double k = 0.0; k < g->count && k < VIEW_BARS; k += 1.0) {
+        for (int k = 0; k < g->count && k < VIEW_BARS; k++) {
             x = view_x(v, level_place(&level, (done + k + 0.5) / total));
             drawing_circle(v->drawing, "duct", x, section_view_y(v, g->duct), radius);
             drawing_circle(v->drawing, "steel", x, section_view_y(v, g->steel),
