@@ -403,3 +403,14 @@ bool mesh_is_upright(const frame_mesh *m, kl_index member)
 {
     return fabs(m->members[member].cosine) < UPRIGHT_COSINE;
 }
+
+bool mesh_gives_way_in_shear(const frame_mesh *m, kl_index element)
+{
+    const mesh_section *sections = &m->sections[m->elements[element].section];
+    for (int p = 0; p < QUADRATURE_POINTS; p++) {
+        if (!isinf(sections[p].shear_area)) {
+            return true;
+        }
+    }
+    return false;
+}

@@ -327,8 +327,10 @@ static kl_status movement_course(
     }
     if (!is_exact_zero(share_across)) {
         KL_TRY(turn_course(results, state, element, start, &slope));
-        KL_TRY(strain_course(results, state, element, FIELD_G, &strain));
-        add(&slope, &strain, -1.0);
+        if (mesh_gives_way_in_shear(&run->mesh, element)) {
+            KL_TRY(strain_course(results, state, element, FIELD_G, &strain));
+            add(&slope, &strain, -1.0);
+        }
         const course across = integrate(&slope, start[1], half);
         add(out, &across, share_across);
     }

@@ -15,14 +15,11 @@ kl_cause_kind memory_source(kl_cause_kind kind, kl_index load_case)
 
 static bool gives_way_in_shear(const frame_mesh *mesh, const mesh_member *of)
 {
+    bool any = false;
     for (kl_index e = of->first; e < of->first + of->count; e++) {
-        for (int p = 0; p < QUADRATURE_POINTS; p++) {
-            if (!isinf(mesh->sections[mesh->elements[e].section + p].shear_area)) {
-                return true;
-            }
-        }
+        any = any || mesh_gives_way_in_shear(mesh, e);
     }
-    return false;
+    return any;
 }
 
 /* At the first stresses that come; later there is nothing to do. */
