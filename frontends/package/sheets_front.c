@@ -71,20 +71,20 @@ static void cover_put_alert(maker *m, const summary_verdict *v)
     char text[200] = "";
     size_t used = 0;
     if (v->checks_failed > 0) {
-        used += (size_t)snprintf(text, sizeof text, "%d of %d checks fail", (int)v->checks_failed,
+        used += (size_t)snprintf(text, sizeof text, "%d of %d checks", (int)v->checks_failed,
                                  (int)v->checks);
     }
     if (v->expectations_missed > 0) {
-        used += (size_t)snprintf(text + used, sizeof text - used,
-                                 "%s%d of %d expected values are missed", used > 0 ? ", " : "",
-                                 (int)v->expectations_missed, (int)v->expectations);
+        used += (size_t)snprintf(text + used, sizeof text - used, "%s%d of %d expected values",
+                                 used > 0 ? ", " : "", (int)v->expectations_missed,
+                                 (int)v->expectations);
     }
     if (!v->balanced) {
-        used += (size_t)snprintf(text + used, sizeof text - used, "%sforces are out of balance",
+        used += (size_t)snprintf(text + used, sizeof text - used, "%sforces out of balance",
                                  used > 0 ? ", " : "");
     }
     if (used > 0) {
-        package_text(m->package, BLOCK_ALERT, "%s. Sheet 1 tells more.", text);
+        package_text(m->package, BLOCK_ALERT, "FAILS: %s. Sheet 1 tells more.", text);
     }
 }
 

@@ -33,9 +33,9 @@ done
 cat <<TEXT
 
 The package   $folder/package.html: every sheet of the calculation, for a browser and for paper
+Pictures      $folder/*.svg: stages, tendons (both in the README), frame, loads, posts, moment, stresses …
 The model     $model
 The summary   $folder/summary.txt (also summary.json)
 The tables    $folder/*.csv and *.json: actions, stresses, deflections and reactions of every step, and the rest
-Pictures      $folder/*.svg: the frame, its loads, stages, posts, moments, stresses, tendons …
 TEXT
 exit "$status"
