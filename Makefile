@@ -112,7 +112,8 @@ run-tests: all $(TEST_BIN)
 	$(Q)KERNLINE=$(PROGRAM) CC='$(CC)' tests/run.sh $(TEST_BIN)
 
 asan: ## all tests with the address and undefined-behaviour sanitizers
-	$(Q)$(MAKE) --no-print-directory BUILD=asan run-tests
+	$(Q)LSAN_OPTIONS=suppressions=$(CURDIR)/tests/support/leaks.txt:print_suppressions=0 \
+	    $(MAKE) --no-print-directory BUILD=asan run-tests
 tsan: ## the solver's tests with the thread sanitizer
 	$(Q)$(MAKE) --no-print-directory BUILD=tsan run-tsan
 TSAN_BIN := $(patsubst %,$(O)/tests/unit/test_%,team threads factor sparse)

@@ -1,9 +1,13 @@
 # The package: its exit status, what a failed write leaves, a hostile model shown literally, full digits, size, no network.
 cap=$ROOT/models/caps/long_skewed_cap.kline
 exec 2>&1
+report() { # without what is told of work that takes long
+    kernline report "$@" 2>&1 | grep -v '^kernline: [0-9] of [0-9]'
+    return "${PIPESTATUS[0]}"
+}
 
 echo "== a page"
-kernline report "$cap" -o cap.html
+report "$cap" -o cap.html
 echo "status $?"
 xmllint --noout cap.html && echo "well-formed"
 [ "$(wc -c <cap.html)" -lt 3000000 ] && echo "below 3 MB"
@@ -14,8 +18,8 @@ grep -oE 'https?:[^" ]*' cap.html | sort -u
 grep -c "$(sha256sum <"$cap" | cut -d ' ' -f 1)" cap.html
 
 echo "== twice the same, from a pipe too"
-kernline report "$cap" -o again.html && cmp cap.html again.html && echo same
-kernline report - -o piped.html <"$cap"
+report "$cap" -o again.html && cmp cap.html again.html && echo same
+report - -o piped.html <"$cap"
 echo "status $?"
 
 echo "== every number in full"
@@ -37,7 +41,7 @@ for what in actions stresses deflections; do
 done
 
 echo "== a folder"
-kernline report "$cap" -o folder
+report "$cap" -o folder
 echo "status $?"
 cmp cap.html folder/index.html && echo same
 kernline table "$cap" losses --csv 2>/dev/null | cmp - folder/15_losses.csv && echo "same losses"
@@ -45,10 +49,10 @@ ls folder | wc -l
 
 echo "== a check that fails"
 sed 's/check transfer  stress { members cap;/check transfer stress { members cap; compression 0.1 ksi;/; s/condition transfer; rules aashto 2020; bonded_steel yes/condition transfer/' "$cap" >fails.kline
-kernline report fails.kline -o fails.html
+report fails.kline -o fails.html
 echo "status $?"
 xmllint --xpath 'string((//section[@id="sheet-cover"]//p)[1])' fails.html
-xmllint --xpath 'string((//section[@id="sheet-glance"]//p)[1])' fails.html | cut -c 1-60
+xmllint --xpath 'string((//section[@id="sheet-glance"]//p)[1])' fails.html | cut -c 1-38
 xmllint --xpath 'count(//section[@id="sheet-checks"]//tr[@class="fails"])' fails.html
 
 echo "== what somebody wrote into a model"
@@ -64,7 +68,7 @@ support B roller
 stage built "<img src=x onerror=alert(2)>" at 0 day { place cap }
 expect moment on cap at mid after built = 600 kip-ft within 1 % source "w L^2 / 8 </td><td data-value='1'> 'quoted'"
 END
-kernline report 'a<b>&"'"'"'.kline' -o hostile.html
+report 'a<b>&"'"'"'.kline' -o hostile.html
 echo "status $?"
 xmllint --noout hostile.html && echo "well-formed"
 grep -c '<script' hostile.html
@@ -75,19 +79,19 @@ xmllint --xpath 'string(//section[@id="sheet-expectations"]//tbody/tr/td[last()]
 xmllint --xpath 'string(//section[@id="sheet-stages"]//dd)' hostile.html
 
 echo "== what cannot be done"
-kernline report "$cap"
+report "$cap"
 echo "status $?"
-kernline report "$cap" -o nowhere/x.html
+report "$cap" -o nowhere/x.html
 echo "status $?"
 echo kept >file
-kernline report "$cap" -o file
+report "$cap" -o file
 echo "status $?, $(cat file)"
 echo 'title "no frame"; nonsense' >bad.kline
 echo old >old.html
 kernline report bad.kline -o old.html | tail -1
 echo "status ${PIPESTATUS[0]}, $(cat old.html)"
-kernline report missing.kline -o old.html
+report missing.kline -o old.html
 echo "status $?, $(cat old.html)"
-(trap '' XFSZ; ulimit -f 100; kernline report "$cap" -o old.html)
+(trap '' XFSZ; ulimit -f 100; report "$cap" -o old.html)
 echo "status $?, $(cat old.html)"
 ls old.html*
