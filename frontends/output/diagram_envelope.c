@@ -15,8 +15,9 @@
 
 #define ENVELOPE_WIDTH 900.0
 #define ENVELOPE_PANEL 290.0
-#define ENVELOPE_NEAR  12  /* stations on either side that a local extreme must exceed */
-#define ENVELOPE_TELLS 0.2 /* of the largest: smaller local extremes are not named */
+#define ENVELOPE_NEAR  12   /* stations on either side that a local extreme must exceed */
+#define ENVELOPE_SAME  1e-6 /* of the largest: rounding */
+#define ENVELOPE_TELLS 0.2  /* of the largest: smaller local extremes are not named */
 
 typedef struct envelope_panel {
     kl_quantity quantity;
@@ -102,12 +103,12 @@ envelope_gather(arena *a, envelope *e, const selection *s, kl_quantity quantity,
 /* ---- drawing ------------------------------------------------------------------------------------------------ */
 
 /* Is the value further out than its neighbours', on the side of the envelope it belongs to? */
-static bool envelope_is_extreme(const member_course *c, int i, double sign)
+static bool envelope_is_extreme(const member_course *c, int i, double sign, double same)
 {
     for (int k = i - ENVELOPE_NEAR; k <= i + ENVELOPE_NEAR; k++) {
         const bool beside = k >= 0 && k < c->count && k != i;
-        if (beside && (sign * c->value[k] > sign * c->value[i] ||
-                       (k < i && !(sign * c->value[k] < sign * c->value[i])))) {
+        const double further = beside ? sign * (c->value[k] - c->value[i]) : -HUGE_VAL;
+        if (further > same || (k < i && further >= -same)) {
             return false; /* of equal ones the first is named */
         }
     }
@@ -122,7 +123,8 @@ static void envelope_put_values(const envelope *e, const selection *s, const plo
     const double outermost = side == ENVELOPE_HIGH ? e->family->high : e->family->low;
     for (int i = 0; i < c->count; i++) {
         const double share = fabs(c->value[i]) / largest;
-        if (isnan(c->value[i]) || !(share > ENVELOPE_TELLS) || !envelope_is_extreme(c, i, sign)) {
+        if (isnan(c->value[i]) || !(share > ENVELOPE_TELLS) ||
+            !envelope_is_extreme(c, i, sign, ENVELOPE_SAME * largest)) {
             continue;
         }
         char figure[FIGURE_SIZE];
