@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 
 #include "course_family.h"
 #include "figure.h"
@@ -24,6 +25,14 @@ typedef struct stress_limit {
     double value; /* shown */
     const char *check, *name;
 } stress_limit;
+
+/* The tightest first: labels that go to one side of several lines then stand in the order of these. */
+static int stress_limit_compare(const void *a, const void *b)
+{
+    const double x = fabs(((const stress_limit *)a)->value);
+    const double y = fabs(((const stress_limit *)b)->value);
+    return (x > y) - (x < y);
+}
 
 /* The limits of checks that look at the face of the member, each value once. */
 static int stress_limits(const kl_results *results,
@@ -47,6 +56,7 @@ static int stress_limits(const kl_results *results,
                 (stress_limit){r->limit / unit, model->checks[r->check].name, r->limit_name};
         }
     }
+    qsort(limits, (size_t)count, sizeof *limits, stress_limit_compare);
     return count;
 }
 
@@ -96,7 +106,7 @@ void diagram_stresses(drawing *d, kl_results *results, const selection *s)
     const kl_model *model = kl_results_model(results);
     const kl_index member = diagram_member(results, s);
     char title[LABEL_SIZE + 40];
-    snprintf(title, sizeof title, "stresses along %s",
+    snprintf(title, sizeof title, "Stresses along %s",
              member == KL_NONE ? "no member" : model->members[member].name);
     drawing_start(d, STRESSES_WIDTH, 18.0 + 2.0 * STRESSES_HALF, title, LABEL_SIGNS_STRESS);
     drawing_text(d, "strong", 8.0, 16.0, ANCHOR_START, title);
