@@ -38,6 +38,7 @@ static void course_fill(drawing *d,
         const plot p =
             course_family_axes(d, results, family, region, subject->name, subject->downward);
         course_family_draw(&p, family, true);
+        d->blank = course_family_is_zero(family);
     }
     arena_free(&a);
     mem_free(family);

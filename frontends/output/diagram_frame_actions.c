@@ -118,6 +118,7 @@ static void action_put(action_work *w, kl_state state)
         }
     }
     drawing_close_step(v->drawing);
+    v->drawing->blank = !(w->courses.largest > 0.0);
     if (w->courses.largest > 0.0) {
         frame_view_bar(v, 300.0, v->drawing->height - 24.0,
                        w->pixels / kl_show_factor(&v->model->display, measure), measure);

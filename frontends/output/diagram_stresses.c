@@ -69,15 +69,17 @@ static void stress_put_limit(const plot *p, const course_family *family, const s
     plot_limit(p, limit->value, 0.0, family->length, limit->value >= 0.0, text);
 }
 
-static void stress_put_face(
+/* @return whether there is more to see than zeros */
+static bool stress_put_face(
     drawing *d, kl_results *results, const selection *s, kl_index member, const stress_face *face)
 {
     arena a = {0};
     course_family *family = mem_array(1, sizeof *family);
     if (!family) {
         d->status = KL_NO_MEMORY;
-        return;
+        return false;
     }
+    bool any = false;
     stress_limit limits[STRESSES_LIMITS];
     const int count = stress_limits(results, s, member, face->face, limits);
     if (diagram_accepts(d, course_family_gather(&a, results, s, face->quantity, member, family)) &&
@@ -92,9 +94,11 @@ static void stress_put_face(
             stress_put_limit(&p, family, &limits[i]);
         }
         course_family_draw(&p, family, false);
+        any = !course_family_is_zero(family);
     }
     arena_free(&a);
     mem_free(family);
+    return any;
 }
 
 void diagram_stresses(drawing *d, kl_results *results, const selection *s)
@@ -110,7 +114,8 @@ void diagram_stresses(drawing *d, kl_results *results, const selection *s)
              member == KL_NONE ? "no member" : model->members[member].name);
     drawing_start(d, STRESSES_WIDTH, 18.0 + 2.0 * STRESSES_HALF, title, LABEL_SIGNS_STRESS);
     drawing_text(d, "strong", 8.0, 16.0, ANCHOR_START, title);
+    d->blank = true;
     for (int i = 0; i < 2 && member != KL_NONE; i++) {
-        stress_put_face(d, results, s, member, &faces[i]);
+        d->blank = !stress_put_face(d, results, s, member, &faces[i]) && d->blank;
     }
 }

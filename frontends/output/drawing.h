@@ -26,6 +26,7 @@ typedef struct drawing {
     int step;  /* the step that is being drawn, DRAWING_NO_STEP: none */
     bool folded;
     kl_status status;
+    bool blank; /* what it is about is 0 all along: a package of many pictures leaves it out */
     const char *absent; /* static: why there is nothing to draw; the status is KL_NOT_THERE then */
 } drawing;
 

@@ -89,6 +89,7 @@ void sheet_actions(maker *m)
     result_put_members(m, "moment", true);
     maker_put_loaded(m, "moment");
     maker_put_frame(m, "frame_moment");
+    maker_put_frame(m, "frame_axial");
     result_put_members(m, "shear", true);
     result_put_members(m, "axial", true);
     result_put_members(m, "envelope", true);
