@@ -8,13 +8,18 @@
 #define CONDENSE_SAME  1e-9 /* of the figure: rounding */
 #define CONDENSE_NAMES 8    /* groups that the note names */
 
-/* What a note needs to say. */
+/* Groups that are left out. */
+typedef struct condense_groups {
+    kl_index count;
+    const char *names;
+} condense_groups;
+
 typedef struct condense_work {
     table *t;
-    kl_index kept;
-    kl_index zeros; /* groups left out */
+    kl_index kept;  /* rows */
+    kl_index group; /* where the last group that is kept begins among them; KL_NONE */
     bool level;     /* rows between two equal ones are left out */
-    const char *names;
+    condense_groups zeros, repeats;
 } condense_work;
 
 static bool condense_is_figure(const table *t, kl_index column)
@@ -22,10 +27,10 @@ static bool condense_is_figure(const table *t, kl_index column)
     return t->columns[column].kind == COLUMN_FIGURE || t->columns[column].kind == COLUMN_EACH;
 }
 
-/* Do all columns of groups say the same in two rows? */
-static bool condense_same_group(const table *t, kl_index a, kl_index b)
+/* Do all columns of groups from `first` on say the same in two rows? */
+static bool condense_same_group(const table *t, kl_index a, kl_index b, kl_index first)
 {
-    for (kl_index column = 0; column < t->column_count; column++) {
+    for (kl_index column = first; column < t->column_count; column++) {
         if (t->columns[column].kind == COLUMN_GROUP &&
             strcmp(table_cell_at(t, a, column)->text, table_cell_at(t, b, column)->text) != 0) {
             return false;
@@ -34,6 +39,7 @@ static bool condense_same_group(const table *t, kl_index a, kl_index b)
     return true;
 }
 
+/* Stations are no figures here: rows are compared along them. */
 static bool condense_same_figures(const table *t, kl_index a, kl_index b)
 {
     for (kl_index column = 0; column < t->column_count; column++) {
@@ -73,7 +79,7 @@ static bool condense_is_named(const table *t, kl_index row)
 }
 
 /* "after cap_cast, cap": what stands over the group. */
-static void condense_name_group(condense_work *w, kl_index row)
+static void condense_leave_out(condense_work *w, condense_groups *groups, kl_index row)
 {
     const table *t = w->t;
     const char *name = "";
@@ -83,10 +89,40 @@ static void condense_name_group(condense_work *w, kl_index row)
                              table_cell_at(t, row, column)->text);
         }
     }
-    if (w->zeros < CONDENSE_NAMES) {
-        w->names = table_say(w->t, "%s%s%s", w->names, w->names[0] != '\0' ? "; " : "", name);
+    if (groups->count < CONDENSE_NAMES) {
+        groups->names =
+            table_say(w->t, "%s%s%s", groups->names, groups->names[0] != '\0' ? "; " : "", name);
     }
-    w->zeros++;
+    groups->count++;
+}
+
+/* Do two rows stand at one place, with the same words? */
+static bool condense_same_place(const table *t, kl_index a, kl_index b)
+{
+    for (kl_index column = 0; column < t->column_count; column++) {
+        const table_cell *x = table_cell_at(t, a, column);
+        const table_cell *y = table_cell_at(t, b, column);
+        const bool differ =
+            (t->columns[column].kind == COLUMN_WORD && strcmp(x->text, y->text) != 0) ||
+            (t->columns[column].kind == COLUMN_EXACT && fabs(x->number - y->number) > 0.0);
+        if (differ) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Are the rows those of the group before, whose moment alone (the first column) differs? */
+static bool condense_repeats(const condense_work *w, kl_index from, kl_index end)
+{
+    const table *t = w->t;
+    bool same = w->group != KL_NONE && w->kept - w->group == end - from &&
+                condense_same_group(t, w->group, from, 1);
+    for (kl_index i = 0; i < end - from && same; i++) {
+        same = condense_same_figures(t, w->group + i, from + i) &&
+               condense_same_place(t, w->group + i, from + i);
+    }
+    return same;
 }
 
 static void condense_keep(condense_work *w, kl_index row)
@@ -109,9 +145,14 @@ static void condense_group(condense_work *w, kl_index from, kl_index end)
         other = other || condense_tells(t, row, false);
     }
     if (any && !other) {
-        condense_name_group(w, from);
+        condense_leave_out(w, &w->zeros, from);
         return;
     }
+    if (condense_repeats(w, from, end)) {
+        condense_leave_out(w, &w->repeats, from);
+        return;
+    }
+    w->group = w->kept;
     bool before = false; /* is the row before, by now moved, the same as this one? */
     for (kl_index row = from; row < end; row++) {
         const bool after = row + 1 < end && condense_same_figures(t, row, row + 1);
@@ -128,13 +169,23 @@ static void condense_group(condense_work *w, kl_index from, kl_index end)
     }
 }
 
+static void condense_note(table *t, const char *why, const condense_groups *groups)
+{
+    if (groups->count > CONDENSE_NAMES && t->note_count < TABLE_NOTE_LIMIT) {
+        table_note(t, "Left out, %s: %s; and %d more.", why, groups->names,
+                   (int)(groups->count - CONDENSE_NAMES));
+    } else if (groups->count > 0 && t->note_count < TABLE_NOTE_LIMIT) {
+        table_note(t, "Left out, %s: %s.", why, groups->names);
+    }
+}
+
 void table_condense(table *t)
 {
     const kl_index count = table_row_count(t);
-    condense_work w = {.t = t, .names = ""};
+    condense_work w = {.t = t, .group = KL_NONE, .zeros = {.names = ""}, .repeats = {.names = ""}};
     for (kl_index from = 0; from < count && t->status == KL_OK;) {
         kl_index end = from + 1;
-        while (end < count && condense_same_group(t, from, end)) {
+        while (end < count && condense_same_group(t, from, end, 0)) {
             end++;
         }
         condense_group(&w, from, end);
@@ -147,13 +198,6 @@ void table_condense(table *t)
     if (w.level && t->note_count < TABLE_NOTE_LIMIT) {
         table_note(t, "Stations between which nothing changes are left out.");
     }
-    if (t->note_count == TABLE_NOTE_LIMIT) {
-        return;
-    }
-    if (w.zeros > CONDENSE_NAMES) {
-        table_note(t, "Left out, being 0 throughout: %s; and %d more.", w.names,
-                   (int)(w.zeros - CONDENSE_NAMES));
-    } else if (w.zeros > 0) {
-        table_note(t, "Left out, being 0 throughout: %s.", w.names);
-    }
+    condense_note(t, "being 0 throughout", &w.zeros);
+    condense_note(t, "being as just before", &w.repeats);
 }

@@ -81,7 +81,8 @@ void sheet_posts(maker *m)
             result_put_posts(m, m->model->falsework[i].member);
         }
     }
-    maker_table(m, "posts", &none);
+    const station_plan plan = {.wish = none};
+    maker_planned_table(m, &plan, "posts");
 }
 
 void sheet_actions(maker *m)
