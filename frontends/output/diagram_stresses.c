@@ -11,7 +11,7 @@
 #include "mem.h"
 
 #define STRESSES_WIDTH  900.0
-#define STRESSES_HALF   320.0
+#define STRESSES_HALF   280.0
 #define STRESSES_LIMITS 8 /* lines in one plot */
 
 typedef struct stress_face {
