@@ -8,19 +8,19 @@
 #define CONDENSE_SAME  1e-9 /* of the figure: rounding */
 #define CONDENSE_NAMES 8    /* groups that the note names */
 
-/* Groups that are left out. */
-typedef struct condense_groups {
+/* Groups that are left out, for a note. */
+typedef struct condense_names {
     kl_index count;
-    const char *names;
-} condense_groups;
+    const char *text;
+} condense_names;
 
-typedef struct condense_work {
-    table *t;
-    kl_index kept;  /* rows */
-    kl_index group; /* where the last group that is kept begins among them; KL_NONE */
-    bool level;     /* rows between two equal ones are left out */
-    condense_groups zeros, repeats;
-} condense_work;
+typedef enum condense_fate { CONDENSE_KEEP, CONDENSE_ZERO, CONDENSE_REPEAT } condense_fate;
+
+/* Rows from … end - 1, which are one group. */
+typedef struct condense_group {
+    kl_index from, end;
+    condense_fate fate;
+} condense_group;
 
 static bool condense_is_figure(const table *t, kl_index column)
 {
@@ -78,23 +78,7 @@ static bool condense_is_named(const table *t, kl_index row)
     return false;
 }
 
-/* "after cap_cast, cap": what stands over the group. */
-static void condense_leave_out(condense_work *w, condense_groups *groups, kl_index row)
-{
-    const table *t = w->t;
-    const char *name = "";
-    for (kl_index column = 0; column < t->column_count; column++) {
-        if (t->columns[column].kind == COLUMN_GROUP) {
-            name = table_say(w->t, "%s%s%s", name, name[0] != '\0' ? ", " : "",
-                             table_cell_at(t, row, column)->text);
-        }
-    }
-    if (groups->count < CONDENSE_NAMES) {
-        groups->names =
-            table_say(w->t, "%s%s%s", groups->names, groups->names[0] != '\0' ? "; " : "", name);
-    }
-    groups->count++;
-}
+/* ---- what becomes of each group --------------------------------------------------------------------------- */
 
 /* Do two rows stand at one place, with the same words? */
 static bool condense_same_place(const table *t, kl_index a, kl_index b)
@@ -112,92 +96,135 @@ static bool condense_same_place(const table *t, kl_index a, kl_index b)
     return true;
 }
 
-/* Are the rows those of the group before, whose moment alone (the first column) differs? */
-static bool condense_repeats(const condense_work *w, kl_index from, kl_index end)
+/* Are the rows of two groups alike, whose state alone (the first column) differs? */
+static bool condense_alike(const table *t, const condense_group *a, const condense_group *b)
 {
-    const table *t = w->t;
-    bool same = w->group != KL_NONE && w->kept - w->group == end - from &&
-                condense_same_group(t, w->group, from, 1);
-    for (kl_index i = 0; i < end - from && same; i++) {
-        same = condense_same_figures(t, w->group + i, from + i) &&
-               condense_same_place(t, w->group + i, from + i);
+    bool same = a->end - a->from == b->end - b->from;
+    for (kl_index i = 0; i < b->end - b->from && same; i++) {
+        same = condense_same_figures(t, a->from + i, b->from + i) &&
+               condense_same_place(t, a->from + i, b->from + i);
     }
     return same;
 }
 
-static void condense_keep(condense_work *w, kl_index row)
+/* Of groups[i]: looked at beside the last one before it of the same member. */
+static condense_fate condense_judge(const table *t, const condense_group *groups, kl_index i)
 {
-    table *t = w->t;
-    const size_t width = (size_t)t->column_count;
-    memmove(&t->cells[(size_t)w->kept * width], &t->cells[(size_t)row * width],
-            width * sizeof *t->cells);
-    w->kept++;
-}
-
-/* Rows from … end - 1 are one group. Rows move up, never past one that is still to be looked at. */
-static void condense_group(condense_work *w, kl_index from, kl_index end)
-{
-    const table *t = w->t;
     bool any = false;
     bool other = false;
-    for (kl_index row = from; row < end; row++) {
+    for (kl_index row = groups[i].from; row < groups[i].end; row++) {
         any = any || condense_tells(t, row, true);
         other = other || condense_tells(t, row, false);
     }
     if (any && !other) {
-        condense_leave_out(w, &w->zeros, from);
-        return;
+        return CONDENSE_ZERO;
     }
-    if (condense_repeats(w, from, end)) {
-        condense_leave_out(w, &w->repeats, from);
-        return;
+    for (kl_index k = i - 1; k >= 0; k--) {
+        if (condense_same_group(t, groups[k].from, groups[i].from, 1)) {
+            return condense_alike(t, &groups[k], &groups[i]) ? CONDENSE_REPEAT : CONDENSE_KEEP;
+        }
     }
-    w->group = w->kept;
+    return CONDENSE_KEEP;
+}
+
+/* @return how many; NULL in *groups: no memory, which the status tells. */
+static kl_index condense_groups(table *t, condense_group **groups)
+{
+    const kl_index rows = table_row_count(t);
+    kl_index count = 0;
+    *groups = arena_array(&t->memory, (size_t)rows + 1, sizeof **groups);
+    if (!*groups) {
+        t->status = KL_NO_MEMORY;
+        return 0;
+    }
+    for (kl_index from = 0; from < rows; count++) {
+        kl_index end = from + 1;
+        while (end < rows && condense_same_group(t, from, end, 0)) {
+            end++;
+        }
+        (*groups)[count] = (condense_group){.from = from, .end = end};
+        (*groups)[count].fate = condense_judge(t, *groups, count);
+        from = end;
+    }
+    return count;
+}
+
+/* ---- moving rows up --------------------------------------------------------------------------------------- */
+
+/* Put the row behind those that are kept; it lies no higher than where it goes. */
+static void condense_keep(table *t, kl_index row, kl_index *kept)
+{
+    const size_t width = (size_t)t->column_count;
+    memmove(&t->cells[(size_t)*kept * width], &t->cells[(size_t)row * width],
+            width * sizeof *t->cells);
+    ++*kept;
+}
+
+/* @return whether a row between two equal ones was left out */
+static bool condense_rows(table *t, const condense_group *group, kl_index *kept)
+{
+    bool any = false;
     bool before = false; /* is the row before, by now moved, the same as this one? */
-    for (kl_index row = from; row < end; row++) {
-        const bool after = row + 1 < end && condense_same_figures(t, row, row + 1);
-        const bool level = before && after && !condense_is_named(t, row);
-        if (!condense_tells(t, row, true)) {
-            before = false;
-            continue;
+    for (kl_index row = group->from; row < group->end; row++) {
+        const bool tells = condense_tells(t, row, true);
+        const bool after = row + 1 < group->end && condense_same_figures(t, row, row + 1);
+        const bool level = tells && before && after && !condense_is_named(t, row);
+        before = tells && after;
+        any = any || level;
+        if (tells && !level) {
+            condense_keep(t, row, kept);
         }
-        before = after;
-        w->level = w->level || level;
-        if (!level) {
-            condense_keep(w, row);
+    }
+    return any;
+}
+
+/* Add "after cap_cast, cap": what stands over the group. */
+static void condense_name(table *t, condense_names *names, kl_index row)
+{
+    const char *name = "";
+    for (kl_index column = 0; column < t->column_count; column++) {
+        if (t->columns[column].kind == COLUMN_GROUP) {
+            name = table_say(t, "%s%s%s", name, name[0] != '\0' ? ", " : "",
+                             table_cell_at(t, row, column)->text);
         }
+    }
+    if (names->count++ < CONDENSE_NAMES) {
+        names->text = table_say(t, "%s%s%s", names->text, names->text[0] != '\0' ? "; " : "", name);
     }
 }
 
-static void condense_note(table *t, const char *why, const condense_groups *groups)
+static void condense_note(table *t, const char *why, const condense_names *names)
 {
-    if (groups->count > CONDENSE_NAMES && t->note_count < TABLE_NOTE_LIMIT) {
-        table_note(t, "Left out, %s: %s; and %d more.", why, groups->names,
-                   (int)(groups->count - CONDENSE_NAMES));
-    } else if (groups->count > 0 && t->note_count < TABLE_NOTE_LIMIT) {
-        table_note(t, "Left out, %s: %s.", why, groups->names);
+    if (names->count > CONDENSE_NAMES && t->note_count < TABLE_NOTE_LIMIT) {
+        table_note(t, "Left out, %s: %s; and %d more.", why, names->text,
+                   (int)(names->count - CONDENSE_NAMES));
+    } else if (names->count > 0 && t->note_count < TABLE_NOTE_LIMIT) {
+        table_note(t, "Left out, %s: %s.", why, names->text);
     }
 }
 
 void table_condense(table *t)
 {
-    const kl_index count = table_row_count(t);
-    condense_work w = {.t = t, .group = KL_NONE, .zeros = {.names = ""}, .repeats = {.names = ""}};
-    for (kl_index from = 0; from < count && t->status == KL_OK;) {
-        kl_index end = from + 1;
-        while (end < count && condense_same_group(t, from, end, 0)) {
-            end++;
+    condense_group *groups;
+    condense_names zeros = {.text = ""};
+    condense_names repeats = {.text = ""};
+    const kl_index count = condense_groups(t, &groups);
+    kl_index kept = 0;
+    bool level = false;
+    for (kl_index i = 0; i < count; i++) {
+        if (groups[i].fate == CONDENSE_KEEP) {
+            level = condense_rows(t, &groups[i], &kept) || level;
+        } else {
+            condense_name(t, groups[i].fate == CONDENSE_ZERO ? &zeros : &repeats, groups[i].from);
         }
-        condense_group(&w, from, end);
-        from = end;
     }
     if (t->status != KL_OK) {
         return;
     }
-    t->cell_count = (size_t)w.kept * (size_t)t->column_count;
-    if (w.level && t->note_count < TABLE_NOTE_LIMIT) {
+    t->cell_count = (size_t)kept * (size_t)t->column_count;
+    if (level && t->note_count < TABLE_NOTE_LIMIT) {
         table_note(t, "Stations between which nothing changes are left out.");
     }
-    condense_note(t, "being 0 throughout", &w.zeros);
-    condense_note(t, "being as just before", &w.repeats);
+    condense_note(t, "being 0 throughout", &zeros);
+    condense_note(t, "being as in the state before", &repeats);
 }

@@ -5,8 +5,8 @@
 
 #include "table.h"
 
-/* Take out, and say so in a note: rows without a figure; groups all of whose figures are 0, or all of whose rows are those of the
- * group before; rows within a group that equal both neighbours and stand at no named place. Of settled tables: rounding is 0 by then. Once, when the table is full. */
+/* Take out, and say so in a note: rows without a figure; groups all of whose figures are 0, or whose rows are those of the
+ * same member in the state before (the first column of groups is the state); rows within a group that equal both neighbours and stand at no named place. Of settled tables: rounding is 0 by then. Once, when the table is full. */
 void table_condense(table *t);
 
 #endif

@@ -101,16 +101,19 @@ static void condense_repeated_moment_is_told_once(void **state)
     (void)state;
     static const condense_row rows[] = {
         {"stress", "cap", 0.0, "L", 3.0, 1.0}, {"stress", "cap", 1.0, "R", 4.0, 1.0},
+        {"stress", "rib", 0.0, "L", 3.0, 1.0}, {"stress", "rib", 1.0, "R", 4.0, 1.0},
         {"grout", "cap", 0.0, "L", 3.0, 1.0},  {"grout", "cap", 1.0, "R", 4.0, 1.0},
-        {"grout", "rib", 0.0, "L", 3.0, 1.0},  {"grout", "rib", 1.0, "R", 4.0, 1.0},
-        {"load", "rib", 0.0, "L", 3.0, 1.0},   {"load", "rib", 2.0, "R", 4.0, 1.0},
+        {"grout", "rib", 0.0, "L", 0.0, 0.0},  {"grout", "rib", 1.0, "R", 0.0, 0.0},
+        {"load", "rib", 0.0, "L", 3.0, 1.0},   {"load", "rib", 1.0, "R", 4.0, 1.0}, /* 0 between */
+        {"lift", "rib", 0.0, "L", 3.0, 1.0},   {"lift", "rib", 2.0, "R", 4.0, 1.0},
     };
-    static const double left[] = {0.0, 1.0, 0.0, 1.0, 0.0, 2.0};
+    static const double left[] = {0.0, 1.0, 0.0, 1.0, 0.0, 1.0, 0.0, 2.0};
     table t;
-    fill(&t, rows, 8);
+    fill(&t, rows, 12);
     table_condense(&t);
-    assert_stations(&t, left, 6);
-    assert_string_equal(t.notes[0], "Left out, being as just before: grout, cap.");
+    assert_stations(&t, left, 8);
+    assert_string_equal(t.notes[0], "Left out, being 0 throughout: grout, rib.");
+    assert_string_equal(t.notes[1], "Left out, being as in the state before: grout, cap.");
     table_free(&t);
 }
 
