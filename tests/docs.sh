@@ -72,11 +72,14 @@ part_years_second() {
 }
 part_years_expectations() { years table expectations | sed 1d | fenced; }
 
-# Pictures of the documents: file, what, options.
+# Pictures of the documents: file, model, what, options.
 pictures() {
+    local cap=models/caps/long_skewed_cap.kline
     cat <<END
-docs/tutorial-years/posts.svg frame --stage cap_cast
-docs/tutorial-years/moments.svg moment --stage thirty_years --by-cause
+docs/long_skewed_cap/stages.svg $cap stages
+docs/long_skewed_cap/tendons.svg $cap tendons
+docs/tutorial-years/posts.svg $YEARS frame --stage cap_cast
+docs/tutorial-years/moments.svg $YEARS moment --stage thirty_years --by-cause
 END
 }
 
@@ -106,9 +109,9 @@ for file in README.md docs/language.md docs/verification.md docs/tutorial-years.
         echo "$file shows what the program no longer says: read it, then tests/docs.sh --write"
     fi
 done
-while read -r file what options; do
+while read -r file model what options; do
     # shellcheck disable=SC2086 # the options are words
-    "$KERNLINE" plot "$YEARS" "$what" $options -o "$scratch/picture.svg" 2>/dev/null
+    "$KERNLINE" plot "$model" "$what" $options -o "$scratch/picture.svg" 2>/dev/null
     if [ "${1:-}" = --write ]; then
         cp "$scratch/picture.svg" "$file"
     elif [ -s "$scratch/picture.svg" ] && awk -f tests/support/numdiff.awk <(loosen "$file") <(loosen "$scratch/picture.svg"); then

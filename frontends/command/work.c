@@ -27,7 +27,9 @@ kl_status work_read(work *w, const char *path)
     }
     text_document document = {0};
     const kl_status read = text_parse(&w->sources, path, &w->memory, w->diags, &document);
-    KL_TRY(bind_after(read, &document, w->diags, &w->model));
+    const kl_status bound = bind_after(read, &document, w->diags, &w->model);
+    arena_free(&w->memory); /* the phrases: the model has copies of what they say */
+    KL_TRY(bound);
     return kl_model_check(w->model);
 }
 

@@ -26,13 +26,18 @@ void table_free(table *t)
     t->column_count = t->note_count = 0;
 }
 
-static const char *table_keep(table *t, const char *format, va_list arguments)
+/* A text of the table's own, NULL: there was no memory for it. */
+static const char *table_own(table *t, const char *text)
 {
-    const char *text = t->status == KL_OK ? arena_vprint(&t->memory, format, arguments) : NULL;
     if (text == NULL && t->status == KL_OK) {
         t->status = KL_NO_MEMORY;
     }
     return text != NULL ? text : "";
+}
+
+static const char *table_keep(table *t, const char *format, va_list arguments)
+{
+    return table_own(t, t->status == KL_OK ? arena_vprint(&t->memory, format, arguments) : NULL);
 }
 
 const char *table_say(table *t, const char *format, ...)
@@ -69,8 +74,9 @@ void table_add(table *t,
                int digits)
 {
     assert(t->cell_count == 0 && t->column_count < TABLE_COLUMN_LIMIT);
+    const double factor = measure == KL_MEASURE_NUMBER ? 1.0 : kl_show_factor(&t->display, measure);
     t->columns[t->column_count++] =
-        (table_column){kind, key, heading, measure, digits, false, false};
+        (table_column){kind, key, heading, measure, digits, false, false, factor};
 }
 
 void table_add_words(table *t, column_kind kind, const char *key, const char *heading)
@@ -144,7 +150,10 @@ void table_drop_row(table *t)
 void table_put_text(table *t, const char *text)
 {
     assert(t->status != KL_OK || column_is_text(table_next(t)));
-    const char *kept = text == NULL || text[0] == '\0' ? "" : table_say(t, "%s", text);
+    const char *kept = "";
+    if (text != NULL && text[0] != '\0' && t->status == KL_OK) {
+        kept = table_own(t, arena_text(&t->memory, text, strlen(text)));
+    }
     table_push(t, (table_cell){NAN, kept});
 }
 
@@ -170,10 +179,7 @@ const table_cell *table_cell_at(const table *t, kl_index row, kl_index column)
 
 double table_shown(const table *t, kl_index row, kl_index column)
 {
-    const table_column *c = &t->columns[column];
-    const double number = table_cell_at(t, row, column)->number;
-    return c->measure == KL_MEASURE_NUMBER ? number
-                                           : number / kl_show_factor(&t->display, c->measure);
+    return table_cell_at(t, row, column)->number / t->columns[column].factor;
 }
 
 const char *table_unit(const table *t, kl_index column)

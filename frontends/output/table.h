@@ -38,6 +38,7 @@ typedef struct table_column {
     int digits;
     bool is_detail; /* for programs: CSV and JSON have it, print leaves it out */
     bool is_blank;  /* to be filled in by hand: paper has room for it */
+    double factor;  /* what a number in base units is divided by to be shown */
 } table_column;
 
 typedef struct table_cell {
@@ -95,7 +96,7 @@ bool column_is_text(const table_column *column);
 bool column_is_printed(const table_column *column);
 kl_index table_row_count(const table *t); /* complete rows */
 const table_cell *table_cell_at(const table *t, kl_index row, kl_index column);
-/* What a number is shown as: value / factor of the column's measure. */
+/* What a number is shown as. */
 double table_shown(const table *t, kl_index row, kl_index column);
 /* The unit's text, "" for pure numbers, counts, flags and text. */
 const char *table_unit(const table *t, kl_index column);

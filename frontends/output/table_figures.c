@@ -11,13 +11,6 @@
 
 #define SHARE_DIGITS 2
 
-/* What a base number is divided by. */
-static double figures_factor(const table *t, kl_index column)
-{
-    const kl_measure measure = t->columns[column].measure;
-    return measure == KL_MEASURE_NUMBER ? 1.0 : kl_show_factor(&t->display, measure);
-}
-
 static int figures_exact_decimals(const table *t, kl_index column)
 {
     int decimals = 0;
@@ -33,8 +26,7 @@ static int figures_decimals(const table *t, kl_index column, double noise)
 {
     const table_column *c = &t->columns[column];
     if (c->kind == COLUMN_FIGURE) {
-        return figure_decimals(table_column_largest(t, column, noise) / figures_factor(t, column),
-                               c->digits);
+        return figure_decimals(table_column_largest(t, column, noise) / c->factor, c->digits);
     }
     return c->kind == COLUMN_EXACT ? figures_exact_decimals(t, column) : 0;
 }
@@ -68,7 +60,7 @@ const char *table_figure(const table *t,
         return room;
     }
     if (c->kind == COLUMN_EACH) {
-        const double noise = figures->noise[column] / figures_factor(t, column);
+        const double noise = figures->noise[column] / c->factor;
         figure_rounded(room, value, figure_decimals(value, c->digits), c->digits, noise);
         return room;
     }
@@ -77,6 +69,6 @@ const char *table_figure(const table *t,
         return strspn(room, "-0.") == strlen(room) && room[0] == '-' ? "0" : room;
     }
     figure_rounded(room, value, figures->decimals[column], c->digits,
-                   figures->noise[column] / figures_factor(t, column));
+                   figures->noise[column] / c->factor);
     return room;
 }

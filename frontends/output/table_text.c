@@ -5,6 +5,7 @@
  * SPDX-License-Identifier: MIT */
 #include "table_text.h"
 
+#include <math.h>
 #include <stdbool.h>
 #include <string.h>
 
@@ -32,8 +33,9 @@ int text_width(const char *text)
 
 static void text_pad(FILE *out, int count)
 {
-    for (int i = 0; i < count; ++i) {
-        fputc(' ', out);
+    static const char spaces[] = "                ";
+    for (int left = count; left > 0; left -= (int)sizeof spaces - 1) {
+        fwrite(spaces, 1, left < (int)sizeof spaces - 1 ? (size_t)left : sizeof spaces - 1, out);
     }
 }
 
@@ -74,17 +76,60 @@ static int text_heading_width(const char *heading)
     return width;
 }
 
+#define TEXT_SIZABLE 1e15 /* larger ones may be written with an exponent */
+
+/* Of figures with the same decimals the widest is the largest or the smallest. @return false: it need not be. */
+static bool text_find_widest(const table *t, int decimals, kl_index column, kl_index widest[2])
+{
+    const column_kind kind = t->columns[column].kind;
+    widest[0] = widest[1] = 0;
+    if ((kind != COLUMN_FIGURE && kind != COLUMN_EXACT) || decimals < 0) {
+        return false;
+    }
+    for (kl_index row = 0; row < table_row_count(t); ++row) {
+        const double value = table_shown(t, row, column);
+        if (fabs(value) > TEXT_SIZABLE) {
+            return false;
+        }
+        const double high = table_shown(t, widest[0], column);
+        const double low = table_shown(t, widest[1], column);
+        widest[0] = isnan(high) || value > high ? row : widest[0];
+        widest[1] = isnan(low) || value < low ? row : widest[1];
+    }
+    return true;
+}
+
+static int text_cell_width(const table *t, const text_layout *layout, kl_index row, kl_index column)
+{
+    char room[FIGURE_SIZE];
+    return text_width(table_figure(t, &layout->figures, row, column, room));
+}
+
+static int text_widest(const table *t, const text_layout *layout, kl_index column)
+{
+    int width = 0;
+    kl_index widest[2];
+    if (table_row_count(t) > 0 &&
+        text_find_widest(t, layout->figures.decimals[column], column, widest)) {
+        const int high = text_cell_width(t, layout, widest[0], column);
+        const int low = text_cell_width(t, layout, widest[1], column);
+        return high > low ? high : low;
+    }
+    for (kl_index row = 0; row < table_row_count(t); ++row) {
+        const int cell = text_cell_width(t, layout, row, column);
+        width = cell > width ? cell : width;
+    }
+    return width;
+}
+
 static void text_measure_column(const table *t, text_layout *layout, kl_index column)
 {
     const table_column *c = &t->columns[column];
     const char *unit = table_unit(t, column);
     int width = text_heading_width(c->heading);
     width = text_width(unit) > width ? text_width(unit) : width;
-    char room[FIGURE_SIZE];
-    for (kl_index row = 0; row < table_row_count(t); ++row) {
-        const int cell = text_width(table_figure(t, &layout->figures, row, column, room));
-        width = cell > width ? cell : width;
-    }
+    const int cells = text_widest(t, layout, column);
+    width = cells > width ? cells : width;
     layout->width[column] = width;
     if (column_is_printed(c)) {
         const int lines = text_heading_lines(c->heading);

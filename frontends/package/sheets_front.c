@@ -67,11 +67,10 @@ void sheet_cover(maker *m)
 {
     const summary_verdict v = summary_judge(&m->input->summary);
     if (v.checks_failed > 0 || v.expectations_missed > 0 || !v.balanced) {
-        package_text(
-            m->package, BLOCK_ALERT,
-            "%d of %d checks fail, %d of %d expected values are missed%s. Sheet 1 names them.",
-            (int)v.checks_failed, (int)v.checks, (int)v.expectations_missed, (int)v.expectations,
-            v.balanced ? "" : ", and forces are out of balance");
+        package_text(m->package, BLOCK_ALERT,
+                     "FAILS: %d of %d checks, %d of %d expected values%s. Sheet 1 names them.",
+                     (int)v.checks_failed, (int)v.checks, (int)v.expectations_missed,
+                     (int)v.expectations, v.balanced ? "" : ", and forces are out of balance");
     }
     cover_put_sources(m);
     package_fact(m->package, BLOCK_FACTS, "Program", "kernline %s, model language %d",

@@ -26,8 +26,7 @@ kl_status constraints_create(const frame_mesh *mesh, arena *a, unknown_map *map)
     map->master = arena_array(a, 3 * nodes, sizeof(kl_index));
     map->axis = arena_array(a, nodes, sizeof(node_axis));
     map->plain = arena_array(a, nodes, sizeof(bool));
-    map->scratch = arena_array(a, 3 * nodes, sizeof(double));
-    if (!map->kind || !map->master || !map->axis || !map->plain || !map->scratch) {
+    if (!map->kind || !map->master || !map->axis || !map->plain) {
         return KL_NO_MEMORY;
     }
     for (size_t i = 0; i < nodes; i++) {

@@ -61,7 +61,6 @@ typedef struct unknown_map {
     kl_index *master;    /* of a slave; otherwise the unknown itself */
     node_axis *axis;     /* of each node */
     bool *plain;         /* node: all three free, axes upright: the fast way */
-    double *scratch;     /* 3 a node */
 } unknown_map;
 
 /* Arrays for a mesh; node axes from the supports' slopes, which agree at a node. @return KL_NO_MEMORY. */

@@ -9,25 +9,24 @@
 
 /* ---- flexibility and stiffness ----------------------------------------------------------------------- */
 
-static kl_status section_flexibility(const section_rigidity *d, double f[4])
+section_flexibility section_soften(const section_rigidity *d)
 {
+    const section_flexibility none = {0};
+    const double shear = 1.0 / d->shear; /* zero when rigid in shear */
     if (!(d->ea > 0.0)) {
-        return KL_MECHANISM;
+        return none;
     }
-    f[3] = 1.0 / d->shear; /* zero when rigid in shear */
     if (!(d->ei > 0.0)) {
-        f[0] = 1.0 / d->ea;
-        f[1] = f[2] = 0.0;
-        return KL_OK;
+        return (section_flexibility){.ee = 1.0 / d->ea, .gg = shear};
     }
     const double determinant = d->ea * d->ei - d->es * d->es;
     if (!(determinant > 0.0)) {
-        return KL_MECHANISM;
+        return none;
     }
-    f[0] = d->ei / determinant;
-    f[1] = d->es / determinant;
-    f[2] = d->ea / determinant;
-    return KL_OK;
+    return (section_flexibility){.ee = d->ei / determinant,
+                                 .ek = d->es / determinant,
+                                 .kk = d->ea / determinant,
+                                 .gg = shear};
 }
 
 /* F = integral of b^T f b with b rows N: (1, 0, 0), M: (0, 1-xi, xi), V: (0, -1/L, 1/L). */
@@ -39,14 +38,14 @@ basic_flexibility(const quadrature *rule, const element_matrix *m, double flexib
     for (int p = 0; p < QUADRATURE_POINTS; p++) {
         const double w = rule->weight[p] * length;
         const double xi = rule->xi[p];
-        const double *f = m->f[p];
-        f11 += w * f[0];
-        f12 += w * f[1] * (1.0 - xi);
-        f13 += w * f[1] * xi;
-        f22 += w * f[2] * (1.0 - xi) * (1.0 - xi);
-        f23 += w * f[2] * (1.0 - xi) * xi;
-        f33 += w * f[2] * xi * xi;
-        shear += w * f[3] / (length * length);
+        const section_flexibility *f = &m->f[p];
+        f11 += w * f->ee;
+        f12 += w * f->ek * (1.0 - xi);
+        f13 += w * f->ek * xi;
+        f22 += w * f->kk * (1.0 - xi) * (1.0 - xi);
+        f23 += w * f->kk * (1.0 - xi) * xi;
+        f33 += w * f->kk * xi * xi;
+        shear += w * f->gg / (length * length);
     }
     flexibility[0][0] = f11;
     flexibility[0][1] = flexibility[1][0] = f12;
@@ -56,9 +55,12 @@ basic_flexibility(const quadrature *rule, const element_matrix *m, double flexib
     flexibility[2][2] = f33 + shear;
 }
 
+/* Where a symmetric matrix of three rows has its terms. */
+static const int half[3][3] = {{0, 1, 2}, {1, 3, 4}, {2, 4, 5}};
+
 /* Inverse of the symmetric matrix restricted to the kept rows, by elimination in that order (the matrix is
  * positive definite there); zero elsewhere. */
-static kl_status invert_kept(double a[3][3], const bool kept[3], double inverse[3][3])
+static kl_status invert_kept(double a[3][3], const bool kept[3], double inverse[6])
 {
     double work[3][6];
     int at[3];
@@ -89,10 +91,10 @@ static kl_status invert_kept(double a[3][3], const bool kept[3], double inverse[
             }
         }
     }
-    memset(inverse, 0, 9 * sizeof(double));
+    memset(inverse, 0, 6 * sizeof(double));
     for (int i = 0; i < n; i++) {
-        for (int j = 0; j < n; j++) {
-            inverse[at[i]][at[j]] = 0.5 * (work[i][n + j] + work[j][n + i]);
+        for (int j = i; j < n; j++) {
+            inverse[half[at[i]][at[j]]] = 0.5 * (work[i][n + j] + work[j][n + i]);
         }
     }
     return KL_OK;
@@ -100,7 +102,7 @@ static kl_status invert_kept(double a[3][3], const bool kept[3], double inverse[
 
 kl_status element_form(const frame_mesh *mesh,
                        kl_index e,
-                       const section_rigidity d[QUADRATURE_POINTS],
+                       const section_flexibility f[QUADRATURE_POINTS],
                        const bool hinge[2],
                        element_matrix *out)
 {
@@ -110,9 +112,12 @@ kl_status element_form(const frame_mesh *mesh,
     *out = (element_matrix){.length = element->to - element->from,
                             .cosine = member->cosine,
                             .sine = member->sine,
-                            .rigid = {element->rigid[0], element->rigid[1]}};
+                            .rigid = {element->rigid[0], element->rigid[1]},
+                            .f = f};
     for (int p = 0; p < QUADRATURE_POINTS; p++) {
-        KL_TRY(section_flexibility(&d[p], out->f[p]));
+        if (!(f[p].ee > 0.0)) {
+            return KL_MECHANISM;
+        }
     }
     double flexibility[3][3];
     basic_flexibility(&mesh->rule, out, flexibility);
@@ -154,7 +159,8 @@ void element_stiffness(const element_matrix *m, double block[2][2][9])
     global_transformation(m, t);
     for (int i = 0; i < 3; i++) {
         for (int j = 0; j < 6; j++) {
-            kt[i][j] = m->k[i][0] * t[0][j] + m->k[i][1] * t[1][j] + m->k[i][2] * t[2][j];
+            kt[i][j] = m->k[half[i][0]] * t[0][j] + m->k[half[i][1]] * t[1][j] +
+                       m->k[half[i][2]] * t[2][j];
         }
     }
     for (int i = 0; i < 6; i++) {
@@ -179,9 +185,10 @@ static double weighted(const double *weights, const double *values)
 /* Most causes load few elements. */
 static bool is_unloaded(const element_load *load)
 {
-    double size = fabs(load->hinge_moment[0]) + fabs(load->hinge_moment[1]);
+    double size = fabs(load->couple->end[0]) + fabs(load->couple->end[1]);
     for (int p = 0; p < QUADRATURE_POINTS; p++) {
-        size += fabs(load->along[p]) + fabs(load->across[p]) + fabs(load->couple[p]);
+        size +=
+            fabs(load->line->along[p]) + fabs(load->line->across[p]) + fabs(load->couple->along[p]);
     }
     return is_exact_zero(size);
 }
@@ -190,14 +197,14 @@ static bool is_unloaded(const element_load *load)
 static void
 balance_ends(const quadrature *rule, double length, const element_load *load, section_action end[2])
 {
-    const double n0 = length * weighted(rule->weight, load->along);
-    const double couple = length * weighted(rule->weight, load->couple);
-    const double m0 = load->hinge_moment[0];
-    const double m1 = load->hinge_moment[1];
+    const double n0 = length * weighted(rule->weight, load->line->along);
+    const double couple = length * weighted(rule->weight, load->couple->along);
+    const double m0 = load->couple->end[0];
+    const double m1 = load->couple->end[1];
     const double v0 =
-        -length * weighted(rule->lever, load->across) + couple / length + (m1 - m0) / length;
+        -length * weighted(rule->lever, load->line->across) + couple / length + (m1 - m0) / length;
     end[0] = (section_action){n0, m0, v0};
-    end[1] = (section_action){0.0, m1, v0 + length * weighted(rule->weight, load->across)};
+    end[1] = (section_action){0.0, m1, v0 + length * weighted(rule->weight, load->line->across)};
 }
 
 void element_balance(const quadrature *rule,
@@ -214,17 +221,17 @@ void element_balance(const quadrature *rule,
     const double m0 = s->end[0].m;
     const double v0 = s->end[0].v;
     for (int p = 0; p < QUADRATURE_POINTS; p++) {
-        s->at[p].n = n0 - length * weighted(rule->integral[p], load->along);
-        s->at[p].v = v0 + length * weighted(rule->integral[p], load->across);
+        s->at[p].n = n0 - length * weighted(rule->integral[p], load->line->along);
+        s->at[p].v = v0 + length * weighted(rule->integral[p], load->line->across);
         s->at[p].m = m0 + rule->xi[p] * length * v0 +
-                     length * length * weighted(rule->twice[p], load->across) -
-                     length * weighted(rule->integral[p], load->couple);
+                     length * length * weighted(rule->twice[p], load->line->across) -
+                     length * weighted(rule->integral[p], load->couple->along);
     }
 }
 
-section_strain element_section_strain(const double f[4], section_action s)
+section_strain element_section_strain(const section_flexibility *f, section_action s)
 {
-    return (section_strain){f[0] * s.n + f[1] * s.m, f[1] * s.n + f[2] * s.m, f[3] * s.v};
+    return (section_strain){f->ee * s.n + f->ek * s.m, f->ek * s.n + f->kk * s.m, f->gg * s.v};
 }
 
 void element_free_deformation(const quadrature *rule,
@@ -237,7 +244,7 @@ void element_free_deformation(const quadrature *rule,
     double shear = 0.0;
     for (int p = 0; p < QUADRATURE_POINTS; p++) {
         const double w = rule->weight[p] * m->length;
-        const section_strain strain = element_section_strain(m->f[p], s->at[p]);
+        const section_strain strain = element_section_strain(&m->f[p], s->at[p]);
         const double k = strain.k + initial[p].k;
         v[0] += w * (strain.e + initial[p].e);
         v[1] += w * (1.0 - rule->xi[p]) * k;
@@ -268,7 +275,7 @@ void element_basic_force(const element_matrix *m,
     for (int i = 0; i < 3; i++) {
         q[i] = 0.0;
         for (int j = 0; j < 3; j++) {
-            q[i] += m->k[i][j] * (v[j] - v_free[j]);
+            q[i] += m->k[half[i][j]] * (v[j] - v_free[j]);
         }
     }
 }

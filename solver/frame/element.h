@@ -19,6 +19,12 @@ typedef struct section_rigidity {
     double shear;      /* G As, N; infinite: rigid in shear */
 } section_rigidity;
 
+/* f = D^-1: e and k under N and M, and the shear strain under V, 1/(G As). Zeros: a section without the stiffness it
+ * should have. */
+typedef struct section_flexibility {
+    double ee, ek, kk, gg;
+} section_flexibility;
+
 typedef struct section_action {
     double n, m, v; /* N, N·m, N about the member's line */
 } section_action;
@@ -29,17 +35,27 @@ typedef struct section_strain {
 
 typedef struct element_matrix {
     double length, cosine, sine, rigid[2];
-    double f[QUADRATURE_POINTS][4]; /* f11, f12, f22 of the section, 1/(G As) */
-    double k[3][3];                 /* basic stiffness; rows and columns of hinged ends are zero */
+    const section_flexibility *f; /* at each quadrature point; borrowed, elements may share them */
+    double k
+        [6]; /* basic stiffness: its symmetric half, by rows; rows and columns of hinged ends are zero */
 } element_matrix;
 
-/* What acts on an element, increments. */
+/* Distributed loads along an element, local axes, increments. */
+typedef struct line_load {
+    double along[QUADRATURE_POINTS], across[QUADRATURE_POINTS]; /* N/m of the line */
+} line_load;
+
+/* What turns an element: couples along it, and moments forced on the ends where hinges are (opening one that carried). */
+typedef struct line_couple {
+    double along[QUADRATURE_POINTS]; /* N·m/m, anticlockwise */
+    double end[2];                   /* N·m */
+} line_couple;
+
+/* What acts on an element; a part that there is nothing of points at zeros. */
 typedef struct element_load {
-    double along[QUADRATURE_POINTS], across[QUADRATURE_POINTS]; /* N/m of the line, local axes */
-    double couple[QUADRATURE_POINTS];                           /* N·m/m, anticlockwise */
-    section_strain strain[QUADRATURE_POINTS];                   /* initial strains */
-    double hinge_moment
-        [2]; /* N·m forced on the ends where hinges are (opening a hinge that carried) */
+    const line_load *line;
+    const line_couple *couple;
+    const section_strain *strain; /* initial strains, one a quadrature point */
 } element_load;
 
 /* Section actions that balance the loads on the basic system, and what they are at the two ends. */
@@ -48,10 +64,13 @@ typedef struct element_statics {
     section_action end[2];
 } element_statics;
 
-/* Form f and k. @return KL_MECHANISM when the element has no stiffness it should have (EA <= 0 …). */
+section_flexibility section_soften(const section_rigidity *d);
+
+/* Form k from the flexibilities at the points, which must outlive the matrix. @return KL_MECHANISM when the element has no
+ * stiffness it should have (EA <= 0 …). */
 kl_status element_form(const frame_mesh *mesh,
                        kl_index e,
-                       const section_rigidity d[QUADRATURE_POINTS],
+                       const section_flexibility f[QUADRATURE_POINTS],
                        const bool hinge[2],
                        element_matrix *out);
 
@@ -101,6 +120,6 @@ void element_end_forces(const element_matrix *m, const section_action end[2], do
 void element_start_movement(const element_matrix *m, const double u[3], double local[3]);
 
 /* f s. */
-section_strain element_section_strain(const double f[4], section_action s);
+section_strain element_section_strain(const section_flexibility *f, section_action s);
 
 #endif

@@ -10,49 +10,6 @@
 
 #include "near.h"
 
-kl_status loads_create(const frame_mesh *mesh, arena *a, frame_loads *out)
-{
-    out->node = arena_array(a, 3 * (size_t)mesh->node_count, sizeof(double));
-    out->moved = arena_array(a, 3 * (size_t)mesh->node_count, sizeof(double));
-    out->element = arena_array(a, (size_t)mesh->element_count, sizeof(element_load));
-    out->fibre = arena_array(a, (size_t)mesh->element_count, sizeof(fibre_strain));
-    return out->node && out->moved && out->element && out->fibre ? KL_OK : KL_NO_MEMORY;
-}
-
-void loads_clear(const frame_mesh *mesh, frame_loads *loads)
-{
-    memset(loads->node, 0, 3 * (size_t)mesh->node_count * sizeof(double));
-    memset(loads->moved, 0, 3 * (size_t)mesh->node_count * sizeof(double));
-    memset(loads->element, 0, (size_t)mesh->element_count * sizeof(element_load));
-    memset(loads->fibre, 0, (size_t)mesh->element_count * sizeof(fibre_strain));
-}
-
-static bool all_zero(const double *values, size_t count)
-{
-    for (size_t i = 0; i < count; i++) {
-        if (!is_exact_zero(values[i])) {
-            return false;
-        }
-    }
-    return true;
-}
-
-bool loads_are_none(const frame_mesh *mesh, const frame_loads *loads)
-{
-    const size_t nodes = 3 * (size_t)mesh->node_count;
-    bool none = all_zero(loads->node, nodes) && all_zero(loads->moved, nodes);
-    for (kl_index e = 0; none && e < mesh->element_count; e++) {
-        const element_load *l = &loads->element[e];
-        none = all_zero(l->along, QUADRATURE_POINTS) && all_zero(l->across, QUADRATURE_POINTS) &&
-               all_zero(l->couple, QUADRATURE_POINTS) && all_zero(l->hinge_moment, 2);
-        for (int p = 0; none && p < QUADRATURE_POINTS; p++) {
-            none = is_exact_zero(l->strain[p].e) && is_exact_zero(l->strain[p].k) &&
-                   is_exact_zero(l->strain[p].g);
-        }
-    }
-    return none;
-}
-
 /* A force (global) at a distance `lever` along the member from a node: force and couple on the node. */
 static void add_at_node(const frame_mesh *mesh,
                         kl_index member,
@@ -173,7 +130,7 @@ static void add_on_rigid(const frame_mesh *mesh,
     loads->node[3 * node + 2] += of->cosine * arm.y - of->sine * arm.x;
 }
 
-static void
+static kl_status
 add_distributed(const frame_mesh *mesh, const kl_load *load, double factor, frame_loads *loads)
 {
     const mesh_member *of = &mesh->members[load->member];
@@ -191,14 +148,15 @@ add_distributed(const frame_mesh *mesh, const kl_load *load, double factor, fram
         trapezoid(load, range, range, 0.0, &total, &first);
         add_at_ends(mesh, load->member, global_force(of, load, factor * total),
                     global_force(of, load, factor * first), loads);
-        return;
+        return KL_OK;
     }
+    KL_TRY(loads_open_line(mesh, loads));
     for (kl_index i = 0; i < of->count; i++) {
         const mesh_element *e = &mesh->elements[of->first + i];
         if (e->to <= range[0] + tolerance || e->from >= range[1] - tolerance) {
             continue;
         }
-        element_load *on = &loads->element[of->first + i];
+        line_load *on = &loads->line[of->first + i];
         for (int p = 0; p < QUADRATURE_POINTS; p++) {
             const double station = e->from + (e->to - e->from) * mesh->rule.xi[p];
             const kl_point force =
@@ -212,6 +170,7 @@ add_distributed(const frame_mesh *mesh, const kl_load *load, double factor, fram
                  (double[2]){range[0], fmin(range[1], item->rigid_start)}, item->from, 0.0, loads);
     add_on_rigid(mesh, load, factor, range, (double[2]){fmax(range[0], face_end), range[1]},
                  item->to, of->length, loads);
+    return KL_OK;
 }
 
 /* ---- weight ------------------------------------------------------------------------------------------- */
@@ -278,23 +237,27 @@ static void add_rigid_weight(const frame_mesh *mesh,
     loads->node[3 * node + 2] -= gamma * first * mesh->members[member].cosine;
 }
 
-void loads_add_weight_between(const frame_mesh *mesh,
-                              kl_index member,
-                              double from,
-                              double to,
-                              double factor,
-                              frame_loads *loads)
+kl_status loads_add_weight_between(const frame_mesh *mesh,
+                                   kl_index member,
+                                   double from,
+                                   double to,
+                                   double factor,
+                                   frame_loads *loads)
 {
     const mesh_member *of = &mesh->members[member];
     const kl_member *item = &mesh->model->members[member];
     const double gamma = factor * unit_weight(mesh, member);
     const double tolerance = NEAR_STATION * of->length;
+    if (is_exact_zero(gamma)) {
+        return KL_OK;
+    }
+    KL_TRY(loads_open_line(mesh, loads));
     for (kl_index i = 0; i < of->count; i++) {
         const mesh_element *e = &mesh->elements[of->first + i];
         if (e->to <= from + tolerance || e->from >= to - tolerance) {
             continue;
         }
-        element_load *on = &loads->element[of->first + i];
+        line_load *on = &loads->line[of->first + i];
         for (int p = 0; p < QUADRATURE_POINTS; p++) {
             const double w = gamma * mesh->sections[e->section + p].area;
             on->along[p] -= w * of->sine;
@@ -306,11 +269,13 @@ void loads_add_weight_between(const frame_mesh *mesh,
                      factor, loads);
     add_rigid_weight(mesh, member, (double[2]){fmax(from, face_end), to}, item->to, of->length,
                      factor, loads);
+    return KL_OK;
 }
 
-void loads_add_weight(const frame_mesh *mesh, kl_index member, double factor, frame_loads *loads)
+kl_status
+loads_add_weight(const frame_mesh *mesh, kl_index member, double factor, frame_loads *loads)
 {
-    loads_add_weight_between(mesh, member, 0.0, mesh->members[member].length, factor, loads);
+    return loads_add_weight_between(mesh, member, 0.0, mesh->members[member].length, factor, loads);
 }
 
 void loads_weight_resultant(
@@ -355,19 +320,20 @@ static void add_free_strain(const frame_mesh *mesh,
                             frame_loads *loads)
 {
     const mesh_section *s = &mesh->sections[mesh->elements[e].section + p];
-    section_strain *const added[2] = {&loads->element[e].strain[p], &loads->fibre[e].plane[p]};
+    section_strain *const added[2] = {&loads->strain[e][p], &loads->fibre[e].plane[p]};
     for (int i = 0; i < 2; i++) {
         added[i]->e += at_centroid + curvature * s->centroid;
         added[i]->k += curvature;
     }
 }
 
-static void
+static kl_status
 add_temperature(const frame_mesh *mesh, const kl_load *load, double factor, frame_loads *loads)
 {
     const mesh_member *of = &mesh->members[load->member];
     const kl_member *item = &mesh->model->members[load->member];
     const double expansion = factor * mesh->model->materials[item->material].expansion;
+    KL_TRY(loads_open_fibre(mesh, loads));
     for (kl_index i = of->first; i < of->first + of->count; i++) {
         for (int p = 0; p < QUADRATURE_POINTS; p++) {
             const mesh_section *s = &mesh->sections[mesh->elements[i].section + p];
@@ -383,16 +349,18 @@ add_temperature(const frame_mesh *mesh, const kl_load *load, double factor, fram
             loads->fibre[i].bottom[p] += strain - curvature * (s->bottom - s->centroid);
         }
     }
+    return KL_OK;
 }
 
 /* A temperature by depth: the section strain is that of the plane closest to the free strain, the rest is locked
  * in the fibres. */
-static void
+static kl_status
 add_profile(const frame_mesh *mesh, const kl_load *load, double factor, frame_loads *loads)
 {
     const mesh_member *of = &mesh->members[load->member];
     const kl_member *item = &mesh->model->members[load->member];
     const double expansion = factor * mesh->model->materials[item->material].expansion;
+    KL_TRY(loads_open_fibre(mesh, loads));
     for (kl_index i = of->first; i < of->first + of->count; i++) {
         for (int p = 0; p < QUADRATURE_POINTS; p++) {
             const mesh_section *s = &mesh->sections[mesh->elements[i].section + p];
@@ -412,6 +380,7 @@ add_profile(const frame_mesh *mesh, const kl_load *load, double factor, frame_lo
                 section_temperature_at(load->points, load->point_count, s->top - s->bottom);
         }
     }
+    return KL_OK;
 }
 
 /* ---- the whole ---------------------------------------------------------------------------------------- */
@@ -438,40 +407,55 @@ add_moment(const frame_mesh *mesh, const kl_load *load, double factor, frame_loa
     }
 }
 
-void loads_add(const frame_mesh *mesh, const kl_load *load, double factor, frame_loads *loads)
+static kl_status
+add_weights(const frame_mesh *mesh, const kl_load *load, double factor, frame_loads *loads)
+{
+    for (kl_index i = 0; i < mesh->model->member_count; i++) {
+        if (load->member == KL_NONE || load->member == i) {
+            KL_TRY(loads_add_weight(mesh, i, factor, loads));
+        }
+    }
+    return KL_OK;
+}
+
+/* A support's node moves or turns. */
+static kl_status
+add_movement(const frame_mesh *mesh, const kl_load *load, double factor, frame_loads *loads)
+{
+    KL_TRY(loads_open_moved(mesh, loads));
+    double *moved = &loads->moved[3 * load->node];
+    if (load->kind == KL_LOAD_TURN) {
+        moved[2] += factor * load->value;
+    } else {
+        moved[0] += factor * load->value * load->dx;
+        moved[1] += factor * load->value * load->dy;
+    }
+    return KL_OK;
+}
+
+kl_status loads_add(const frame_mesh *mesh, const kl_load *load, double factor, frame_loads *loads)
 {
     switch (load->kind) {
     case KL_LOAD_WEIGHT:
-        for (kl_index i = 0; i < mesh->model->member_count; i++) {
-            if (load->member == KL_NONE || load->member == i) {
-                loads_add_weight(mesh, i, factor, loads);
-            }
-        }
-        break;
+        return add_weights(mesh, load, factor, loads);
     case KL_LOAD_POINT:
         add_point(mesh, load, factor, loads);
         break;
     case KL_LOAD_DISTRIBUTED:
-        add_distributed(mesh, load, factor, loads);
-        break;
+        return add_distributed(mesh, load, factor, loads);
     case KL_LOAD_MOMENT:
         add_moment(mesh, load, factor, loads);
         break;
     case KL_LOAD_SETTLE:
-        loads->moved[3 * load->node] += factor * load->value * load->dx;
-        loads->moved[3 * load->node + 1] += factor * load->value * load->dy;
-        break;
     case KL_LOAD_TURN:
-        loads->moved[3 * load->node + 2] += factor * load->value;
-        break;
+        return add_movement(mesh, load, factor, loads);
     case KL_LOAD_TEMPERATURE:
     case KL_LOAD_GRADIENT:
-        add_temperature(mesh, load, factor, loads);
-        break;
+        return add_temperature(mesh, load, factor, loads);
     case KL_LOAD_PROFILE:
-        add_profile(mesh, load, factor, loads);
-        break;
+        return add_profile(mesh, load, factor, loads);
     case KL_LOAD_TENDON:
         break;
     }
+    return KL_OK;
 }

@@ -1,194 +1,27 @@
 /* mesh.c - see mesh.h.
  *
- * All stations where elements must end are collected in one list, sorted by member and station, merged and
- * walked once: time n log n in the number of stations.
+ * The stations where elements must end (mesh_stops.h) are walked twice: to count the elements, and to make them.
  * SPDX-License-Identifier: MIT */
 #include "mesh.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 #include "mem.h"
+#include "mesh_stops.h"
 #include "near.h"
 
-#define MESH_LIMIT_ELEMENTS 2000000 /* some 4 GB with all that belongs to them */
-#define MESH_DIVISIONS      20      /* language: the default element is a twentieth of the member */
-/* Share of a member's length. A kink 1e-4 of the length from an element's end, unseen, changes the end rotation by
- * the square of it, 1e-8 of what friction brings; a piece of that length costs k twelve digits, which refinement
- * (response.h) still wins back. */
-#define KINK_NEAR      1e-4
+#define MESH_DIVISIONS 20 /* language: the default element is a twentieth of the member */
 #define UPRIGHT_COSINE 0.05
-
-typedef struct stop {
-    kl_index member;
-    kl_index node; /* model node here, or KL_NONE */
-    double station;
-    bool is_kink; /* a mesh_break: good to have, not needed */
-} stop;
-
-typedef struct stop_list {
-    stop *items;
-    size_t count, capacity;
-} stop_list;
 
 typedef struct mesher {
     const kl_model *model;
     frame_mesh *mesh;
     kl_diags *diags;
-    stop_list stops;
-    size_t element_capacity, node_capacity, section_capacity;
-    mesh_element *elements; /* growing; copied to the arena at the end */
-    kl_point *nodes;
-    mesh_section *sections;
+    mesh_stops stops;
+    size_t section_capacity;
+    mesh_section *sections; /* growing; copied to the arena at the end */
     kl_index section_count;
 } mesher;
-
-static kl_status add_stop(mesher *m, kl_index member, double station, kl_index node)
-{
-    void *items = m->stops.items;
-    KL_TRY(mem_grow(&items, &m->stops.capacity, m->stops.count + 1, sizeof(stop),
-                    MESH_LIMIT_ELEMENTS));
-    m->stops.items = items;
-    m->stops.items[m->stops.count++] = (stop){member, node, station, false};
-    return KL_OK;
-}
-
-static int compare_stops(const void *a, const void *b)
-{
-    const stop *p = a;
-    const stop *q = b;
-    if (p->member != q->member) {
-        return p->member < q->member ? -1 : 1;
-    }
-    if (p->station < q->station || p->station > q->station) {
-        return p->station < q->station ? -1 : 1;
-    }
-    /* A model node first, so that merging keeps it. */
-    return (p->node == KL_NONE) - (q->node == KL_NONE);
-}
-
-/* ---- collecting -------------------------------------------------------------------------------------- */
-
-static kl_status stops_of_member(mesher *m, kl_index index)
-{
-    const kl_member *member = &m->model->members[index];
-    const double length = m->mesh->members[index].length;
-    KL_TRY(add_stop(m, index, member->rigid_start, KL_NONE));
-    KL_TRY(add_stop(m, index, length - member->rigid_end, KL_NONE));
-    if (member->axial_only) {
-        return KL_OK;
-    }
-    for (kl_index i = 0; i < member->hinge_count; i++) {
-        KL_TRY(add_stop(m, index, member->hinges[i], KL_NONE));
-    }
-    for (kl_index i = 0; member->section_count > 1 && i < member->section_count; i++) {
-        KL_TRY(add_stop(m, index, member->sections[i].station, KL_NONE));
-    }
-    return KL_OK;
-}
-
-static kl_status stops_of_loads(mesher *m)
-{
-    for (kl_index c = 0; c < m->model->case_count; c++) {
-        const kl_case *load_case = &m->model->cases[c];
-        for (kl_index i = 0; i < load_case->load_count; i++) {
-            const kl_load *load = &load_case->loads[i];
-            if (load->member == KL_NONE || m->model->members[load->member].axial_only) {
-                continue;
-            }
-            if (!isnan(load->from)) {
-                KL_TRY(add_stop(m, load->member, load->from, KL_NONE));
-            }
-            if (!isnan(load->to)) {
-                KL_TRY(add_stop(m, load->member, load->to, KL_NONE));
-            }
-        }
-    }
-    return KL_OK;
-}
-
-/* A station along a tendon's members, as a stop of the member it falls on. */
-static kl_status add_tendon_stop(mesher *m, const kl_tendon *tendon, double station)
-{
-    for (kl_index k = 0; k < tendon->member_count; k++) {
-        const kl_index member = tendon->members[k];
-        const double length = m->mesh->members[member].length;
-        if (station <= length * (1.0 + NEAR_STATION)) {
-            return add_stop(m, member, station, KL_NONE);
-        }
-        station -= length;
-    }
-    return KL_OK;
-}
-
-static kl_status stops_of_tendons(mesher *m)
-{
-    for (kl_index t = 0; t < m->model->tendon_count; t++) {
-        const kl_tendon *tendon = &m->model->tendons[t];
-        for (kl_index i = 0; i < tendon->row_count; i++) {
-            KL_TRY(add_tendon_stop(m, tendon, tendon->rows[i].station));
-        }
-    }
-    return KL_OK;
-}
-
-static double station_at_x(const frame_mesh *mesh, kl_index member, double x)
-{
-    const kl_member *item = &mesh->model->members[member];
-    return (x - mesh->model->nodes[item->from].x) / mesh->members[member].cosine;
-}
-
-static kl_status stops_of_falsework(mesher *m)
-{
-    for (kl_index f = 0; f < m->model->falsework_count; f++) {
-        const kl_falsework *item = &m->model->falsework[f];
-        for (kl_index r = 0; r < item->row_count; r++) {
-            KL_TRY(add_stop(m, item->member, item->stations[r], KL_NONE));
-            if (item->carrier != KL_NONE) {
-                const double x = kl_member_point(m->model, item->member, item->stations[r]).x;
-                const double station = station_at_x(m->mesh, item->carrier, x);
-                KL_TRY(add_stop(m, item->carrier, station, KL_NONE));
-            }
-        }
-    }
-    return KL_OK;
-}
-
-/* Hinges that stages open or close. */
-static kl_status stops_of_stages(mesher *m)
-{
-    for (kl_index s = 0; s < m->model->stage_count; s++) {
-        for (kl_index o = 0; o < m->model->stages[s].operation_count; o++) {
-            const kl_operation *op = &m->model->stages[s].operations[o];
-            if (op->kind == KL_OP_UNLOCK || op->kind == KL_OP_LOCK) {
-                KL_TRY(add_stop(m, op->items.items[0], op->station, KL_NONE));
-            }
-        }
-    }
-    return KL_OK;
-}
-
-static kl_status collect_stops(mesher *m, const mesh_break *breaks, kl_index break_count)
-{
-    for (kl_index i = 0; i < m->model->member_count; i++) {
-        KL_TRY(stops_of_member(m, i));
-    }
-    for (kl_index i = 0; i < m->model->node_count; i++) {
-        const kl_node *node = &m->model->nodes[i];
-        if (node->member != KL_NONE) {
-            KL_TRY(add_stop(m, node->member, node->station, i));
-        }
-    }
-    KL_TRY(stops_of_loads(m));
-    KL_TRY(stops_of_tendons(m));
-    KL_TRY(stops_of_falsework(m));
-    KL_TRY(stops_of_stages(m));
-    for (kl_index i = 0; i < break_count; i++) {
-        KL_TRY(add_stop(m, breaks[i].member, breaks[i].station, KL_NONE));
-        m->stops.items[m->stops.count - 1].is_kink = true;
-    }
-    return KL_OK;
-}
 
 /* ---- cutting ----------------------------------------------------------------------------------------- */
 
@@ -227,30 +60,21 @@ static kl_status add_sections(mesher *m, mesh_element *element)
     return KL_OK;
 }
 
-static kl_status add_node(mesher *m, kl_index member, double station, kl_index *node)
+static kl_index add_node(mesher *m, kl_index member, double station)
 {
-    void *items = m->nodes;
-    KL_TRY(mem_grow(&items, &m->node_capacity, (size_t)m->mesh->node_count + 1, sizeof(kl_point),
-                    MESH_LIMIT_ELEMENTS));
-    m->nodes = items;
-    m->nodes[m->mesh->node_count] = kl_member_point(m->model, member, station);
-    *node = m->mesh->node_count++;
-    return KL_OK;
+    m->mesh->nodes[m->mesh->node_count] = kl_member_point(m->model, member, station);
+    return m->mesh->node_count++;
 }
 
 static kl_status add_element(mesher *m, const mesh_element *element)
 {
-    void *items = m->elements;
-    KL_TRY(mem_grow(&items, &m->element_capacity, (size_t)m->mesh->element_count + 1,
-                    sizeof(mesh_element), MESH_LIMIT_ELEMENTS));
-    m->elements = items;
-    mesh_element *added = &m->elements[m->mesh->element_count];
+    mesh_element *added = &m->mesh->elements[m->mesh->element_count];
     *added = *element;
     const kl_member *member = &m->model->members[element->member];
     mesh_member *of = &m->mesh->members[element->member];
     if (member->section_count == 1 && of->count > 0) {
         added->section =
-            m->elements[of->first].section; /* prismatic: one set of values serves all */
+            m->mesh->elements[of->first].section; /* prismatic: one set of values serves all */
     } else {
         KL_TRY(add_sections(m, added));
     }
@@ -269,20 +93,24 @@ static bool has_hinge(const kl_member *member, double station, double tolerance)
     return false;
 }
 
-/* Elements between two neighbouring stops, no longer than `longest`. The hinge of a station belongs to the
- * element that ends there. */
-static kl_status
-cut_gap(mesher *m, mesh_element *current, const stop *end, double longest, bool last)
+/* Elements between two neighbouring stops, no longer than the member's longest. */
+static double pieces_of(const mesher *m, kl_index index, double gap)
+{
+    const kl_member *member = &m->model->members[index];
+    const double length = m->mesh->members[index].length;
+    const double longest = isnan(member->mesh) ? length / MESH_DIVISIONS : member->mesh;
+    const double wanted = member->axial_only ? 1.0 : ceil(gap / longest - NEAR_STATION);
+    return fmax(wanted, 1.0);
+}
+
+/* Cut one gap. The hinge of a station belongs to the element that ends there. */
+static kl_status cut_gap(mesher *m, mesh_element *current, const mesh_stop *end, bool last)
 {
     const kl_member *member = &m->model->members[current->member];
     const double start = current->from;
     const double gap = end->station - start;
     const double tolerance = NEAR_STATION * m->mesh->members[current->member].length;
-    const double wanted = member->axial_only ? 1.0 : ceil(gap / longest - NEAR_STATION);
-    if (wanted > MESH_LIMIT_ELEMENTS) {
-        return KL_TOO_LARGE;
-    }
-    const long pieces = wanted < 1.0 ? 1 : (long)wanted;
+    const long pieces = (long)pieces_of(m, current->member, gap);
     for (long i = 1; i <= pieces; i++) {
         const bool final = i == pieces;
         current->to = final ? end->station : start + gap * (double)i / (double)pieces;
@@ -292,7 +120,7 @@ cut_gap(mesher *m, mesh_element *current, const stop *end, double longest, bool 
         } else if (final && end->node != KL_NONE) {
             current->node[1] = end->node;
         } else {
-            KL_TRY(add_node(m, current->member, current->to, &current->node[1]));
+            current->node[1] = add_node(m, current->member, current->to);
         }
         current->hinge[1] =
             final && (last ? member->hinge_end : has_hinge(member, end->station, tolerance));
@@ -305,91 +133,101 @@ cut_gap(mesher *m, mesh_element *current, const stop *end, double longest, bool 
     return KL_OK;
 }
 
+/* The next of a member's sorted stops first … last-1 that ends an element begun at `from`: not merged with the stop
+ * before, not in a rigid part. `last`: none, the member's end does. */
+static size_t next_stop(const mesher *m, kl_index index, size_t first, size_t last, double from)
+{
+    const double length = m->mesh->members[index].length;
+    const double face_end = length - m->model->members[index].rigid_end;
+    const double tolerance = NEAR_STATION * length;
+    while (first < last && (m->stops.items[first].station <= from + tolerance ||
+                            m->stops.items[first].station >= face_end - tolerance)) {
+        first++;
+    }
+    return first;
+}
+
+/* How many elements a member is cut into. */
+static double count_member(const mesher *m, kl_index index, size_t first, size_t last)
+{
+    const kl_member *member = &m->model->members[index];
+    double from = member->rigid_start;
+    double count = 0.0;
+    for (size_t i = next_stop(m, index, first, last, from); i < last;
+         i = next_stop(m, index, i, last, from)) {
+        count += pieces_of(m, index, m->stops.items[i].station - from);
+        from = m->stops.items[i].station;
+    }
+    const double face_end = m->mesh->members[index].length - member->rigid_end;
+    return count + pieces_of(m, index, face_end - from);
+}
+
 /* One member from its sorted stops first … last-1. */
 static kl_status cut_member(mesher *m, kl_index index, size_t first, size_t last)
 {
     const kl_member *member = &m->model->members[index];
     mesh_member *of = &m->mesh->members[index];
-    const double face_start = member->rigid_start;
-    const double face_end = of->length - member->rigid_end;
-    const double tolerance = NEAR_STATION * of->length;
-    const double longest = isnan(member->mesh) ? of->length / MESH_DIVISIONS : member->mesh;
     mesh_element current = {.member = index,
                             .node = {member->from, KL_NONE},
-                            .from = face_start,
+                            .from = member->rigid_start,
                             .rigid = {member->rigid_start, 0.0},
                             .hinge = {member->hinge_start, false}};
     of->first = m->mesh->element_count;
-    for (size_t i = first; i < last; i++) {
-        const stop *here = &m->stops.items[i];
-        if (here->station <= current.from + tolerance || here->station >= face_end - tolerance) {
-            continue; /* merged with the stop before, or in a rigid part */
-        }
-        KL_TRY(cut_gap(m, &current, here, longest, false));
+    for (size_t i = next_stop(m, index, first, last, current.from); i < last;
+         i = next_stop(m, index, i, last, current.from)) {
+        KL_TRY(cut_gap(m, &current, &m->stops.items[i], false));
     }
-    const stop end = {index, KL_NONE, face_end, false};
-    return cut_gap(m, &current, &end, longest, true);
+    const mesh_stop end = {index, KL_NONE, of->length - member->rigid_end, false};
+    return cut_gap(m, &current, &end, true);
 }
 
-/* Stops closer than the tolerance are one; the model's node among them, if any, gives its name. */
-static void merge_stops(mesher *m)
+/* The end of a member's stops, which begin at `first`. */
+static size_t last_stop(const mesher *m, kl_index member, size_t first)
 {
-    size_t kept = 0;
-    for (size_t i = 0; i < m->stops.count; i++) {
-        const stop *here = &m->stops.items[i];
-        stop *before = kept > 0 ? &m->stops.items[kept - 1] : NULL;
-        if (before && before->member == here->member &&
-            here->station - before->station <=
-                NEAR_STATION * m->mesh->members[here->member].length) {
-            if ((before->node == KL_NONE && here->node != KL_NONE) ||
-                (before->is_kink && !here->is_kink)) {
-                *before = *here;
-            }
-            continue;
-        }
-        m->stops.items[kept++] = *here;
+    while (first < m->stops.count && m->stops.items[first].member == member) {
+        first++;
     }
-    m->stops.count = kept;
+    return first;
 }
 
-static bool is_beside(const mesher *m, const stop *a, const stop *b)
+/* Room for all elements and nodes, and the model's nodes in it. */
+static kl_status make_room(mesher *m, arena *a)
 {
-    return a->member == b->member &&
-           fabs(a->station - b->station) <= KINK_NEAR * m->mesh->members[a->member].length;
-}
-
-/* A kink of a tendon's force falls where it will. Just beside another stop it would only make a piece too short for the
- * arithmetic; inside an element, so near its end, it goes unnoticed. */
-static void drop_kinks(mesher *m)
-{
-    size_t kept = 0;
-    for (size_t i = 0; i < m->stops.count; i++) {
-        const stop here = m->stops.items[i];
-        const bool beside_last = kept > 0 && is_beside(m, &m->stops.items[kept - 1], &here);
-        const bool beside_next =
-            i + 1 < m->stops.count && is_beside(m, &here, &m->stops.items[i + 1]);
-        if (!here.is_kink || !(beside_last || beside_next)) {
-            m->stops.items[kept++] = here;
-        }
+    const kl_model *model = m->model;
+    double count = 0.0;
+    size_t first = 0;
+    for (kl_index i = 0; i < model->member_count; i++) {
+        const size_t last = last_stop(m, i, first);
+        count += count_member(m, i, first, last);
+        first = last;
     }
-    m->stops.count = kept;
+    if (count > MESH_LIMIT_ELEMENTS) {
+        return KL_TOO_LARGE;
+    }
+    const size_t most = (size_t)count;
+    m->mesh->elements = arena_array(a, most, sizeof(mesh_element));
+    m->mesh->nodes = arena_array(a, (size_t)model->node_count + most, sizeof(kl_point));
+    if (!m->mesh->elements || !m->mesh->nodes) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index i = 0; i < model->node_count; i++) {
+        m->mesh->nodes[i] = (kl_point){model->nodes[i].x, model->nodes[i].y};
+    }
+    m->mesh->node_count = model->node_count;
+    return KL_OK;
 }
 
-static kl_status cut_all(mesher *m)
+static kl_status cut_all(mesher *m, arena *a)
 {
-    qsort(m->stops.items, m->stops.count, sizeof(stop), compare_stops);
-    merge_stops(m);
-    drop_kinks(m);
+    KL_TRY(make_room(m, a));
     size_t first = 0;
     for (kl_index i = 0; i < m->model->member_count; i++) {
-        size_t last = first;
-        while (last < m->stops.count && m->stops.items[last].member == i) {
-            last++;
-        }
+        const size_t last = last_stop(m, i, first);
         KL_TRY(cut_member(m, i, first, last));
         first = last;
     }
-    return KL_OK;
+    m->mesh->sections = arena_copy(a, m->sections, (size_t)m->section_count, sizeof(mesh_section));
+    return m->mesh->sections ? KL_OK : KL_NO_MEMORY;
 }
 
 /* ---- rows of posts ----------------------------------------------------------------------------------- */
@@ -410,7 +248,7 @@ static kl_status place_row(mesher *m, const kl_falsework *item, kl_index row, me
     }
     if (item->carrier != KL_NONE) {
         out->foot =
-            mesh_node_at(m->mesh, item->carrier, station_at_x(m->mesh, item->carrier, out->x));
+            mesh_node_at(m->mesh, item->carrier, mesh_station_at_x(m->mesh, item->carrier, out->x));
         if (out->foot == KL_NONE) {
             kl_diags_add(m->diags, KL_ERROR, "row-without-foot", item->origin,
                          "Row %d of %s stands on a rigid end of %s.", (int)(row + 1), item->name,
@@ -468,15 +306,6 @@ static kl_status measure_members(mesher *m, arena *a)
     return KL_OK;
 }
 
-static kl_status keep(mesher *m, arena *a)
-{
-    frame_mesh *out = m->mesh;
-    out->elements = arena_copy(a, m->elements, (size_t)out->element_count, sizeof(mesh_element));
-    out->nodes = arena_copy(a, m->nodes, (size_t)out->node_count, sizeof(kl_point));
-    out->sections = arena_copy(a, m->sections, (size_t)m->section_count, sizeof(mesh_section));
-    return out->elements && out->nodes && out->sections ? KL_OK : KL_NO_MEMORY;
-}
-
 /* A bearing may stand on a support, or carry one, without a member between. */
 static kl_status find_fixtures(mesher *m, arena *a)
 {
@@ -497,19 +326,9 @@ static kl_status find_fixtures(mesher *m, arena *a)
 
 static kl_status create(mesher *m, const mesh_break *breaks, kl_index break_count, arena *a)
 {
-    const kl_model *model = m->model;
     KL_TRY(measure_members(m, a));
-    void *nodes = NULL;
-    KL_TRY(mem_grow(&nodes, &m->node_capacity, (size_t)model->node_count + 1, sizeof(kl_point),
-                    MESH_LIMIT_ELEMENTS));
-    m->nodes = nodes;
-    for (kl_index i = 0; i < model->node_count; i++) {
-        m->nodes[i] = (kl_point){model->nodes[i].x, model->nodes[i].y};
-    }
-    m->mesh->node_count = model->node_count;
-    KL_TRY(collect_stops(m, breaks, break_count));
-    KL_TRY(cut_all(m));
-    KL_TRY(keep(m, a));
+    KL_TRY(mesh_stops_collect(m->mesh, breaks, break_count, &m->stops));
+    KL_TRY(cut_all(m, a));
     KL_TRY(find_fixtures(m, a));
     return place_rows(m, a);
 }
@@ -532,8 +351,6 @@ kl_status mesh_create(const kl_model *model,
                       "`mesh` sets the longest element of a member; by default it is a twentieth");
     }
     mem_free(m.stops.items);
-    mem_free(m.elements);
-    mem_free(m.nodes);
     mem_free(m.sections);
     return status;
 }
@@ -585,4 +402,15 @@ double mesh_point_station(const frame_mesh *m, kl_index element, int p)
 bool mesh_is_upright(const frame_mesh *m, kl_index member)
 {
     return fabs(m->members[member].cosine) < UPRIGHT_COSINE;
+}
+
+bool mesh_gives_way_in_shear(const frame_mesh *m, kl_index element)
+{
+    const mesh_section *sections = &m->sections[m->elements[element].section];
+    for (int p = 0; p < QUADRATURE_POINTS; p++) {
+        if (!isinf(sections[p].shear_area)) {
+            return true;
+        }
+    }
+    return false;
 }

@@ -84,6 +84,8 @@ kl_index mesh_node_at(const frame_mesh *m, kl_index member, double station);
 kl_index mesh_element_at(const frame_mesh *m, kl_index member, double station, kl_side side);
 /* Station of quadrature point p of an element. */
 double mesh_point_station(const frame_mesh *m, kl_index element, int p);
+/* Does a section of the element give way in shear? Where none does its shear strain is 0. */
+bool mesh_gives_way_in_shear(const frame_mesh *m, kl_index element);
 /* Is the member upright (within a degree or so of vertical)? Such a member is never poured on falsework. */
 bool mesh_is_upright(const frame_mesh *m, kl_index member);
 

@@ -29,7 +29,7 @@ static void recover_element(const frame_system *system,
         sum[3 * node[1] + i] += force[3 + i];
     }
     for (int p = 0; p < QUADRATURE_POINTS; p++) {
-        const section_strain elastic = element_section_strain(m->f[p], at[p]);
+        const section_strain elastic = element_section_strain(&m->f[p], at[p]);
         double *out = &field[FIELD_AT(e, p)];
         out[FIELD_N] = at[p].n;
         out[FIELD_M] = at[p].m;
@@ -37,6 +37,7 @@ static void recover_element(const frame_system *system,
         out[FIELD_E] = elastic.e + load->strain[p].e;
         out[FIELD_K] = elastic.k + load->strain[p].k;
         out[FIELD_G] = elastic.g + load->strain[p].g;
+        out[FIELD_TOP] = out[FIELD_BOTTOM] = 0.0;
     }
 }
 
@@ -50,14 +51,16 @@ void recover_elements(const frame_system *system,
                       double *sum)
 {
     const frame_mesh *mesh = system->mesh;
-    memset(field, 0, FIELD_AT(mesh->element_count, 0) * sizeof(double));
-    memset(start, 0, 3 * (size_t)mesh->element_count * sizeof(double));
     for (kl_index i = 0; i < 3 * mesh->node_count; i++) {
         sum[i] = -loads->node[i];
     }
     for (kl_index e = 0; e < mesh->element_count; e++) {
         if (structure->on[e]) {
-            recover_element(system, e, &loads->element[e], u, q, field, start, sum);
+            const element_load load = loads_on(loads, e);
+            recover_element(system, e, &load, u, q, field, start, sum);
+        } else {
+            memset(&start[3 * (size_t)e], 0, 3 * sizeof(double));
+            memset(&field[FIELD_AT(e, 0)], 0, FIELD_AT(1, 0) * sizeof(double));
         }
     }
     for (kl_index i = 0; i < structure->strut_count; i++) {

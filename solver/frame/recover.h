@@ -24,7 +24,7 @@ enum field_entry {
 
 /* Actions and strains of every element that is on, under one column of loads with its movements u and basic forces q
  * (response.h).
- * @param field out, all elements (elements that are off get zeros).
+ * @param field out, all elements (elements that are off get zeros; stresses are left at zero).
  * @param start out, 3 an element: movement of the flexible part's start in local axes.
  * @param sum out, 3 a node: what elements and struts take from each node minus what the loads give it: the support's
  * (or bearing's) force on the node, global axes. */

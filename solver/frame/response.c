@@ -37,7 +37,7 @@ static bool given_movements(frame_system *system, const frame_loads *loads, doub
 {
     const unknown_map *map = &system->map;
     const kl_index n = 3 * system->mesh->node_count;
-    if (all_zero(loads->moved, (size_t)n)) {
+    if (!loads->moved || all_zero(loads->moved, (size_t)n)) {
         memset(u, 0, (size_t)n * sizeof(double));
         return false;
     }
@@ -125,8 +125,9 @@ static void clamp(const frame_system *system,
         const element_matrix *m = &system->matrix[e];
         double v_free[3];
         element_statics statics;
-        element_balance(&mesh->rule, m->length, &loads->element[e], &statics);
-        element_free_deformation(&mesh->rule, m, &statics, loads->element[e].strain, v_free);
+        const element_load load = loads_on(loads, e);
+        element_balance(&mesh->rule, m->length, &load, &statics);
+        element_free_deformation(&mesh->rule, m, &statics, load.strain, v_free);
         element_basic_force(m, nothing, v_free, &q[3 * (size_t)e]);
     }
 }
@@ -166,7 +167,8 @@ static void subtract_elements(const frame_system *system,
         const element_matrix *m = &system->matrix[e];
         double force[6];
         section_action end[2];
-        element_end_actions(&mesh->rule, m->length, &q[3 * (size_t)e], &loads->element[e], end);
+        const element_load load = loads_on(loads, e);
+        element_end_actions(&mesh->rule, m->length, &q[3 * (size_t)e], &load, end);
         element_end_forces(m, end, force);
         for (int i = 0; i < 3; i++) {
             b[3 * node[0] + i] -= force[i];
@@ -177,7 +179,7 @@ static void subtract_elements(const frame_system *system,
     }
 }
 
-/* A spring under a support, along the node's axes; its ground moves with `moved`. */
+/* A spring under a support, along the node's axes; its ground moves with `moved` (NULL: stays). */
 static void subtract_hold(const frame_system *system,
                           const frame_hold *hold,
                           const double *moved,
@@ -195,7 +197,8 @@ static void subtract_hold(const frame_system *system,
     }
     double slip = 0.0;
     for (int d = 0; d < 3; d++) {
-        slip += direction[d] * (moved[3 * hold->node + d] - u[3 * hold->node + d]);
+        const double ground = moved ? moved[3 * hold->node + d] : 0.0;
+        slip += direction[d] * (ground - u[3 * hold->node + d]);
     }
     for (int d = 0; d < 3; d++) {
         b[3 * hold->node + d] += hold->stiffness * slip * direction[d];

@@ -213,11 +213,13 @@ static void end_action(const audit_work *w,
                        double s[3])
 {
     static const int entry[3] = {FIELD_N, FIELD_V, FIELD_M};
-    const double *field = &w->printed[w->results->run.layout.field + FIELD_AT(element, 0)];
+    const size_t field = w->results->run.layout.field + FIELD_AT(element, 0);
     for (int i = 0; i < 3; i++) {
+        double value[QUADRATURE_POINTS];
+        audit_printed(w, field + (size_t)entry[i], FIELD_COUNT, QUADRATURE_POINTS, value);
         s[i] = 0.0;
         for (int p = 0; p < QUADRATURE_POINTS; p++) {
-            s[i] += weight[p] * field[p * FIELD_COUNT + entry[i]];
+            s[i] += weight[p] * value[p];
         }
     }
 }

@@ -126,7 +126,8 @@ void audit_push_rows(audit_work *w)
     for (kl_index r = 0; r < w->mesh->row_count; r++) {
         const mesh_row *row = &w->mesh->rows[r];
         const kl_falsework *item = &w->model->falsework[row->falsework];
-        const double force = w->printed[w->results->run.layout.row + (size_t)r];
+        double force;
+        audit_printed(w, w->results->run.layout.row + (size_t)r, 1, 1, &force);
         const double up[3] = {0.0, force - w->wet[r], 0.0};
         const double down[3] = {0.0, -force, 0.0};
         const double ground[3] = {0.0, force, 0.0};

@@ -286,7 +286,8 @@ static void push_bearings(audit_work *w)
 {
     for (kl_index b = 0; b < w->model->bearing_count; b++) {
         const kl_bearing *bearing = &w->model->bearings[b];
-        const double *f = &w->printed[w->results->run.layout.bearing + 3 * (size_t)b];
+        double f[3];
+        audit_printed(w, w->results->run.layout.bearing + 3 * (size_t)b, 1, 3, f);
         const double back[3] = {-f[0], -f[1], -f[2]};
         audit_at_node(w, bearing->node, f, &w->form);
         audit_at_node(w, bearing->base, back, &w->form);
@@ -296,8 +297,9 @@ static void push_bearings(audit_work *w)
 static void push_supports(audit_work *w)
 {
     for (kl_index n = 0; n < w->model->node_count; n++) {
-        audit_at_node(w, n, &w->printed[w->results->run.layout.reaction + 3 * (size_t)n],
-                      &w->reaction);
+        double f[3];
+        audit_printed(w, w->results->run.layout.reaction + 3 * (size_t)n, 1, 3, f);
+        audit_at_node(w, n, f, &w->reaction);
     }
 }
 

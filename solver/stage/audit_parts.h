@@ -30,7 +30,6 @@ typedef struct audit_work {
     const frame_mesh *mesh;
     const state_record *record;
     kl_state state;
-    double *printed; /* the sum of columns that the state asks for: one block of run.layout */
     audit_body *bodies;
     kl_index *first_body; /* of each member; member_count + 1 entries */
     double *node;         /* 3 a model node: the sum of all that acts on it */
@@ -47,6 +46,9 @@ typedef struct audit_work {
     double force_at_hand;                 /* N: what errors are held against */
     double weight;                        /* N of all members that stand */
 } audit_work;
+
+/* What the state prints: entries of run.layout, `stride` apart, summed over the columns it asks for. */
+void audit_printed(const audit_work *w, size_t entry, size_t stride, int count, double *out);
 
 /* Does what a cause and a case brought belong to what is asked? */
 bool audit_belongs(kl_cause wanted, kl_cause_kind kind, kl_index load_case);

@@ -3,6 +3,7 @@
 #include "commit.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "effect.h"
 
@@ -28,11 +29,12 @@ static void add_stresses(const analysis_run *run, pending_column *c)
             continue;
         }
         const double modulus = run->book.modulus[mesh->elements[e].member];
+        const fibre_strain *free = loads_fibre(c->loads.fibre, e);
         for (int p = 0; p < QUADRATURE_POINTS; p++) {
             const mesh_section *s = &mesh->sections[mesh->elements[e].section + p];
             double *row = &c->field[FIELD_AT(e, p)];
-            row[FIELD_TOP] = stress(modulus, row, s->top, c->loads.fibre[e].top[p]);
-            row[FIELD_BOTTOM] = stress(modulus, row, s->bottom, c->loads.fibre[e].bottom[p]);
+            row[FIELD_TOP] = stress(modulus, row, s->top, free->top[p]);
+            row[FIELD_BOTTOM] = stress(modulus, row, s->bottom, free->bottom[p]);
         }
     }
 }
@@ -51,7 +53,7 @@ static void add_tendon_forces(const analysis_run *run, pending_column *c)
                 const double *row = &c->field[FIELD_AT(trace->elements[i].element, p)];
                 const section_strain free =
                     c->kind == KL_CAUSE_TEMPERATURE
-                        ? c->loads.fibre[trace->elements[i].element].plane[p]
+                        ? loads_fibre(c->loads.fibre, trace->elements[i].element)->plane[p]
                         : (section_strain){0};
                 const double bonded =
                     trace->modulus * trace->area * at->cosine * at->cosine *
@@ -106,15 +108,25 @@ static void commit_column(analysis_run *run,
                           const pending_column *own,
                           pending_column *c)
 {
-    const frame_mesh *mesh = &run->mesh;
     add_contacts(run, list, own, c);
     add_stresses(run, c);
     add_tendon_forces(run, c);
     add_reactions(run, c);
-    add_all(c->delta + run->layout.node, c->u, 3 * (size_t)mesh->node_count);
-    add_all(c->delta + run->layout.start, c->start, 3 * (size_t)mesh->element_count);
-    add_all(c->delta + run->layout.field, c->field, FIELD_AT(mesh->element_count, 0));
     add_all(c->delta + run->layout.bearing, c->bearing, 3 * (size_t)run->model->bearing_count);
+}
+
+/* From the whole change to the new total. What does not stand has no courses (any more). */
+static void add_old(const analysis_run *run, const double *old, pending_column *c)
+{
+    for (size_t i = 0; i < run->layout.size; i++) {
+        c->delta[i] += old ? old[i] : 0.0; /* that, too: a response may hold a zero with a sign */
+    }
+    for (kl_index e = 0; e < run->mesh.element_count; e++) {
+        if (!run->state.element_on[e]) {
+            memset(&c->start[3 * (size_t)e], 0, 3 * sizeof(double));
+            memset(&c->field[FIELD_AT(e, 0)], 0, FIELD_AT(1, 0) * sizeof(double));
+        }
+    }
 }
 
 /* Gaps and virtual forces move on; needs all responses. */
@@ -175,9 +187,7 @@ kl_status commit_increment(analysis_run *run, const contact_list *list, const pe
         if (!to) {
             return KL_NO_MEMORY;
         }
-        if (to->data) {
-            add_all(c->delta, to->data, run->layout.size);
-        }
+        add_old(run, to->data, c);
         KL_TRY(block_give(&run->blocks, run->a, to->recorded ? NULL : to->data));
         to->data = c->delta;
         to->recorded = false;

@@ -25,10 +25,19 @@ kl_index coupling_list(const analysis_run *run, kl_index excepted, kl_index *ten
 static kl_status respond(analysis_run *run, pending_column *column)
 {
     KL_TRY(response_solve(&run->system, &run->structure, &column->loads, column->u, run->basic,
-                          run->right));
+                          column->sum));
     recover_elements(&run->system, &run->structure, &column->loads, column->u, run->basic,
                      column->field, column->start, column->sum);
     return KL_OK;
+}
+
+kl_status
+coupling_act(const analysis_run *run, kl_index tendon, const double *change, frame_loads *loads)
+{
+    const tendon_trace *trace = &run->traces[tendon];
+    return run->settings.tendons_as_loads
+               ? action_add_as_loads(&run->mesh, trace, change, loads)
+               : action_add(&run->mesh, trace, run->system.matrix, change, loads);
 }
 
 kl_status coupling_units(analysis_run *run, const kl_index *tendons, kl_index count)
@@ -45,12 +54,9 @@ kl_status coupling_units(analysis_run *run, const kl_index *tendons, kl_index co
             one[p] = 1.0;
         }
         loads_clear(&run->mesh, &unit->loads);
-        if (run->settings.tendons_as_loads) {
-            action_add_as_loads(&run->mesh, trace, one, &unit->loads);
-        } else {
-            action_add(trace, run->system.matrix, one, &unit->loads);
-        }
+        const kl_status status = coupling_act(run, tendons[i], one, &unit->loads);
         mem_free(one);
+        KL_TRY(status);
         KL_TRY(respond(run, unit));
     }
     return KL_OK;

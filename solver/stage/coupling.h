@@ -14,6 +14,11 @@
  * @param tendons out, tendon_count entries at most. */
 kl_index coupling_list(const analysis_run *run, kl_index excepted, kl_index *tendons);
 
+/* Add what a change of a tendon's force (N in the group at each trace point) does to the concrete. The elements must be
+ * formed. */
+kl_status
+coupling_act(const analysis_run *run, kl_index tendon, const double *change, frame_loads *loads);
+
 /* Solve for the unit responses of the listed tendons with the factor at hand. */
 kl_status coupling_units(analysis_run *run, const kl_index *tendons, kl_index count);
 

@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "near.h"
+
 double course_value(const course *c, double t)
 {
     double value = 0.0;
@@ -277,7 +279,29 @@ static kl_status stress_course(
     return KL_OK;
 }
 
-/* r = r0 + ∫k, v = v0 + ∫(r - g), u = u0 + ∫e from the element's start; then global axes. */
+/* One strain along an element. */
+static kl_status
+strain_course(const kl_results *results, kl_state state, kl_index element, int entry, course *c)
+{
+    double strain[QUADRATURE_POINTS];
+    KL_TRY(field_values(results, state, element, entry, strain));
+    fit(&results->run.mesh.rule, strain, c);
+    return KL_OK;
+}
+
+/* r = r0 + ∫k */
+static kl_status turn_course(
+    const kl_results *results, kl_state state, kl_index element, const double start[3], course *out)
+{
+    const mesh_element *e = &results->run.mesh.elements[element];
+    course curvature;
+    KL_TRY(strain_course(results, state, element, FIELD_K, &curvature));
+    *out = integrate(&curvature, start[2], 0.5 * (e->to - e->from));
+    return KL_OK;
+}
+
+/* From the element's start u = u0 + ∫e along the member and v = v0 + ∫(r - g) across it; then global axes. Of a level or
+ * upright member one of them has no part in what is asked. */
 static kl_status movement_course(
     const kl_results *results, kl_state state, kl_quantity quantity, kl_index element, course *out)
 {
@@ -285,32 +309,30 @@ static kl_status movement_course(
     const mesh_element *e = &run->mesh.elements[element];
     const mesh_member *of = &run->mesh.members[e->member];
     const double half = 0.5 * (e->to - e->from);
+    const double sign = quantity == KL_CAMBER ? -1.0 : 1.0;
+    const double share_along = quantity == KL_SWAY ? of->cosine : sign * of->sine;
+    const double share_across = quantity == KL_SWAY ? -of->sine : sign * of->cosine;
     double start[3];
-    double strain[3][QUADRATURE_POINTS];
-    course c[3];
+    course strain;
+    course slope;
     KL_TRY(store_sum(results, state, run->layout.start + 3 * (size_t)element, 1, 3, start));
-    for (int k = 0; k < 3; k++) {
-        KL_TRY(field_values(results, state, element, FIELD_E + k, strain[k]));
-        fit(&run->mesh.rule, strain[k], &c[k]);
-    }
-    const course turn = integrate(&c[1], start[2], half);
-    course slope = turn;
-    add(&slope, &c[2], -1.0);
-    const course along = integrate(&c[0], start[0], half);
-    const course across = integrate(&slope, start[1], half);
     *out = (course){.terms = 1};
-    switch ((int)quantity) {
-    case KL_ROTATION:
-        *out = turn;
-        break;
-    case KL_SWAY:
-        add(out, &along, of->cosine);
-        add(out, &across, -of->sine);
-        break;
-    default: /* deflection, camber */
-        add(out, &along, quantity == KL_CAMBER ? -of->sine : of->sine);
-        add(out, &across, quantity == KL_CAMBER ? -of->cosine : of->cosine);
-        break;
+    if (quantity == KL_ROTATION) {
+        return turn_course(results, state, element, start, out);
+    }
+    if (!is_exact_zero(share_along)) {
+        KL_TRY(strain_course(results, state, element, FIELD_E, &strain));
+        const course along = integrate(&strain, start[0], half);
+        add(out, &along, share_along);
+    }
+    if (!is_exact_zero(share_across)) {
+        KL_TRY(turn_course(results, state, element, start, &slope));
+        if (mesh_gives_way_in_shear(&run->mesh, element)) {
+            KL_TRY(strain_course(results, state, element, FIELD_G, &strain));
+            add(&slope, &strain, -1.0);
+        }
+        const course across = integrate(&slope, start[1], half);
+        add(out, &across, share_across);
     }
     return KL_OK;
 }

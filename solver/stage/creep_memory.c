@@ -15,19 +15,19 @@ kl_cause_kind memory_source(kl_cause_kind kind, kl_index load_case)
 
 static bool gives_way_in_shear(const frame_mesh *mesh, const mesh_member *of)
 {
+    bool any = false;
     for (kl_index e = of->first; e < of->first + of->count; e++) {
-        for (int p = 0; p < QUADRATURE_POINTS; p++) {
-            if (!isinf(mesh->sections[mesh->elements[e].section + p].shear_area)) {
-                return true;
-            }
-        }
+        any = any || mesh_gives_way_in_shear(mesh, e);
     }
-    return false;
+    return any;
 }
 
-kl_status memory_create(const frame_mesh *mesh, double last_day, arena *a, creep_memory *memory)
+/* At the first stresses that come; later there is nothing to do. */
+static kl_status open_memory(const frame_mesh *mesh, arena *a, creep_memory *memory)
 {
-    *memory = (creep_memory){.last_day = last_day};
+    if (memory->plane) {
+        return KL_OK;
+    }
     memory->kinds = arena_array(a, (size_t)mesh->model->member_count, sizeof(int));
     memory->plane = arena_array(a, (size_t)mesh->element_count * MEMORY_COMPONENTS, sizeof(double));
     if (!memory->kinds || !memory->plane) {
@@ -65,7 +65,7 @@ add_planes(const mesh_member *of, double modulus, const memory_stress *s, int ki
     for (kl_index e = of->first; e < of->first + of->count; e++) {
         for (int p = 0; p < QUADRATURE_POINTS; p++, plane++) {
             const double *row = &s->field[FIELD_AT(e, p)];
-            const section_strain *free = &s->fibre[e].plane[p];
+            const section_strain *free = &loads_fibre(s->fibre, e)->plane[p];
             plane[0] += modulus * (row[FIELD_E] - free->e);
             plane[n] += modulus * (row[FIELD_K] - free->k);
             if (kinds == 3) {
@@ -153,12 +153,13 @@ kl_status memory_take(creep_memory *memory,
                       arena *a)
 {
     const frame_mesh *mesh = g->mesh;
+    const size_t components = (size_t)mesh->element_count * MEMORY_COMPONENTS;
+    KL_TRY(open_memory(mesh, a, memory));
     for (int source = 0; source < KL_CAUSE_COUNT; source++) {
         double **remaining = &memory->remaining[source];
         const bool any = collect(memory, g, book, (kl_cause_kind)source, stresses, count);
         if (any && !*remaining) {
-            *remaining = arena_array(
-                a, (size_t)mesh->element_count * MEMORY_COMPONENTS * KELVIN_UNITS, sizeof(double));
+            *remaining = arena_array(a, components * KELVIN_UNITS, sizeof(double));
             if (!*remaining) {
                 return KL_NO_MEMORY;
             }

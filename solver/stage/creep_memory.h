@@ -19,11 +19,12 @@
  * k, then g where it gives way in shear. */
 #define MEMORY_COMPONENTS (3 * QUADRATURE_POINTS)
 
+/* Starts with the last day alone, and with no memory at all when the model does not creep. */
 typedef struct creep_memory {
     double *remaining
         [KL_CAUSE_COUNT]; /* of each source: for each member KELVIN_UNITS rows; NULL: nothing yet */
     int *kinds;           /* of each member: 3, or 2 where shear is rigid and g always 0 */
-    double *plane;        /* workspace: MEMORY_COMPONENTS an element */
+    double *plane;        /* workspace: MEMORY_COMPONENTS an element; both NULL: nothing yet */
     double last_day;      /* s: what happens then or later has no time to creep */
 } creep_memory;
 
@@ -31,14 +32,11 @@ typedef struct creep_memory {
 typedef struct memory_stress {
     kl_cause_kind source;
     const double *field;       /* rows of recover.h */
-    const fibre_strain *fibre; /* free strains of the concrete, each element */
+    const fibre_strain *fibre; /* free strains of the concrete, each element; NULL: none */
 } memory_stress;
 
 /* Where the stresses of a column belong to. */
 kl_cause_kind memory_source(kl_cause_kind kind, kl_index load_case);
-
-/* No memory at all when the model does not creep. */
-kl_status memory_create(const frame_mesh *mesh, double last_day, arena *a, creep_memory *memory);
 
 /* Take the stresses of an increment in: put on at once at a time, or evenly over the step of time the book is set to,
  * at whose end the memory then is. */

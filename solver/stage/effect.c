@@ -116,7 +116,7 @@ static void travel_gap(analysis_run *run, const contact *c, pending_column *own)
 void effect_loads(analysis_run *run, const contact_list *contacts, pending_column *own)
 {
     const size_t n = 3 * (size_t)run->mesh.node_count * sizeof(double);
-    for (kl_index i = 0; i < run->pending_count; i++) {
+    for (kl_index i = 0; i < run->pending_count && contacts->count > 0; i++) {
         pending_column *column = &run->pending[i];
         memcpy(column->loads.node, column->base_node, n);
         memcpy(column->loads.moved, column->base_moved, n);
@@ -209,7 +209,7 @@ static double largest_inside(const analysis_run *run)
         for (kl_index e = 0; e < run->mesh.element_count; e++) {
             for (int p = 0; p < QUADRATURE_POINTS && run->state.element_on[e]; p++) {
                 const double *row = &run->pending[i].field[FIELD_AT(e, p)];
-                const double strained = run->book.rigidity[e][p].ea * row[FIELD_E];
+                const double strained = run->book.rigidity[run->book.page[e]][p].ea * row[FIELD_E];
                 largest = fmax(largest, fmax(fabs(row[FIELD_V]), fabs(strained)));
             }
         }

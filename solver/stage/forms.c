@@ -364,19 +364,21 @@ static void relieve(analysis_run *run, kl_index row, kl_index node, double share
     }
 }
 
-static void strike(analysis_run *run, form_span *span, pending_column *c)
+static kl_status strike(analysis_run *run, form_span *span, pending_column *c)
 {
     span->struck = true;
     for (kl_index i = 0; i < span->member_count; i++) {
         double from;
         double to;
         if (station_range(&run->mesh, span->members[i], span->from, span->to, &from, &to)) {
-            loads_add_weight_between(&run->mesh, span->members[i], from, to, 1.0, &c->loads);
+            KL_TRY(
+                loads_add_weight_between(&run->mesh, span->members[i], from, to, 1.0, &c->loads));
         }
     }
     for (int end = 0; end < 2; end++) {
         relieve(run, span->row[end], span->node[end], span->share[end], c);
     }
+    return KL_OK;
 }
 
 kl_status forms_strike_beside(analysis_run *run, kl_index row)
@@ -388,7 +390,7 @@ kl_status forms_strike_beside(analysis_run *run, kl_index row)
     for (size_t i = 0; i < run->state.span_count; i++) {
         form_span *span = &run->state.spans[i];
         if (!span->struck && (span->row[0] == row || span->row[1] == row)) {
-            strike(run, span, c);
+            KL_TRY(strike(run, span, c));
         }
     }
     return KL_OK;

@@ -73,8 +73,9 @@ kl_status increment_form(analysis_run *run)
         if (!run->state.element_on[e]) {
             continue;
         }
-        const kl_status status = element_form(&run->mesh, e, run->book.rigidity[e],
-                                              run->state.hinge[e], &run->system.matrix[e]);
+        const kl_status status =
+            element_form(&run->mesh, e, run->book.flexibility[run->book.page[e]],
+                         run->state.hinge[e], &run->system.matrix[e]);
         if (status != KL_OK) {
             const kl_member *member = &run->model->members[run->mesh.elements[e].member];
             kl_diags_add(run->diags, KL_ERROR, "no-stiffness", member->origin,
@@ -143,8 +144,7 @@ static kl_status respond(analysis_run *run, const kl_index *tendons, kl_index te
             rest(run, c);
             continue;
         }
-        KL_TRY(
-            response_solve(&run->system, &run->structure, &c->loads, c->u, run->basic, run->right));
+        KL_TRY(response_solve(&run->system, &run->structure, &c->loads, c->u, run->basic, c->sum));
         recover_elements(&run->system, &run->structure, &c->loads, c->u, run->basic, c->field,
                          c->start, c->sum);
         KL_TRY(coupling_apply(run, tendons, tendon_count, c));
@@ -337,17 +337,26 @@ static kl_status search(search_task *task)
 
 /* ---- the whole ------------------------------------------------------------------------------------------- */
 
-static void keep_loads(analysis_run *run)
+/* Contacts add to the loads of nodes and to their movements, and start again from what was prepared. */
+static kl_status keep_loads(analysis_run *run, pending_column *c)
 {
-    const size_t n = 3 * (size_t)run->mesh.node_count * sizeof(double);
-    for (kl_index i = 0; i < run->pending_count; i++) {
-        pending_column *c = &run->pending[i];
-        memcpy(c->base_node, c->loads.node, n);
-        memcpy(c->base_moved, c->loads.moved, n);
-        for (kl_index k = 0; k < run->mesh.node_count; k++) {
-            run->largest_force =
-                fmax(run->largest_force, hypot(c->loads.node[3 * k], c->loads.node[3 * k + 1]));
-        }
+    const size_t n = 3 * (size_t)run->mesh.node_count;
+    KL_TRY(loads_open_moved(&run->mesh, &c->loads));
+    c->base_node = c->base_node ? c->base_node : arena_array(run->a, n, sizeof(double));
+    c->base_moved = c->base_moved ? c->base_moved : arena_array(run->a, n, sizeof(double));
+    if (!c->base_node || !c->base_moved) {
+        return KL_NO_MEMORY;
+    }
+    memcpy(c->base_node, c->loads.node, n * sizeof(double));
+    memcpy(c->base_moved, c->loads.moved, n * sizeof(double));
+    return KL_OK;
+}
+
+static void see_loads(analysis_run *run, const pending_column *c)
+{
+    for (kl_index k = 0; k < run->mesh.node_count; k++) {
+        run->largest_force =
+            fmax(run->largest_force, hypot(c->loads.node[3 * k], c->loads.node[3 * k + 1]));
     }
 }
 
@@ -362,7 +371,10 @@ increment_solve(analysis_run *run, kl_cause_kind kind, kl_index load_case, kl_in
     KL_TRY(open_columns(run, &list));
     pending_column *own = run_pending(run, kind, load_case);
     KL_TRY(increment_form(run));
-    keep_loads(run);
+    for (kl_index i = 0; i < run->pending_count; i++) {
+        see_loads(run, &run->pending[i]);
+        KL_TRY(list.count > 0 ? keep_loads(run, &run->pending[i]) : KL_OK);
+    }
     const kl_index tendon_count = coupling_list(run, excepted, run->followers);
     search_task task = {run, &list, own, tendon_count, run->phase == STRUCTURE_FACTORED};
     KL_TRY(search(&task));

@@ -92,7 +92,7 @@ static kl_status weigh(analysis_run *run, const kl_index *members, kl_index coun
         return KL_NO_MEMORY;
     }
     for (kl_index i = 0; i < count; i++) {
-        loads_add_weight(&run->mesh, members[i], 1.0, &c->loads);
+        KL_TRY(loads_add_weight(&run->mesh, members[i], 1.0, &c->loads));
     }
     return increment_solve(run, KL_CAUSE_WEIGHT, KL_NONE, KL_NONE);
 }

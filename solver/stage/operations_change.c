@@ -113,8 +113,7 @@ static kl_status apply_load(analysis_run *run, kl_index load_case, kl_index inde
     if (!p) {
         return KL_NO_MEMORY;
     }
-    loads_add(&run->mesh, load, factor, &p->loads);
-    return KL_OK;
+    return loads_add(&run->mesh, load, factor, &p->loads);
 }
 
 kl_status operation_load_case(analysis_run *run, kl_index load_case, double factor)
@@ -249,7 +248,8 @@ kl_status operation_unlock(analysis_run *run, const kl_operation *op)
         double coefficients[QUADRATURE_POINTS];
         quadrature_fit(&run->mesh.rule, c->data + run->layout.field + FIELD_AT(e, 0) + FIELD_M,
                        FIELD_COUNT, coefficients);
-        p->loads.element[e].hinge_moment[end] -= quadrature_value(coefficients, end);
+        KL_TRY(loads_open_couple(&run->mesh, &p->loads));
+        p->loads.couple[e].end[end] -= quadrature_value(coefficients, end);
     }
     run->state.hinge[e][end] = true;
     state_count_nodes(&run->mesh, &run->state);

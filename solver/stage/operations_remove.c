@@ -45,7 +45,7 @@ end_actions(const analysis_run *run, kl_index e, const double *data, section_act
     }
 }
 
-/* The forces an element took from its nodes go back on them; its own courses end. */
+/* The forces an element took from its nodes go back on them. (Its own courses end where all columns are committed.) */
 static kl_status lift_element(analysis_run *run, kl_index e)
 {
     const mesh_element *element = &run->mesh.elements[e];
@@ -62,12 +62,6 @@ static kl_status lift_element(analysis_run *run, kl_index e)
         for (int d = 0; d < 3; d++) {
             p->loads.node[3 * element->node[0] + d] += force[d];
             p->loads.node[3 * element->node[1] + d] += force[3 + d];
-            p->delta[run->layout.start + 3 * (size_t)e + (size_t)d] -=
-                c->data[run->layout.start + 3 * (size_t)e + (size_t)d];
-        }
-        for (size_t k = 0; k < (size_t)QUADRATURE_POINTS * FIELD_COUNT; k++) {
-            p->delta[run->layout.field + FIELD_AT(e, 0) + k] -=
-                c->data[run->layout.field + FIELD_AT(e, 0) + k];
         }
     }
     return KL_OK;
@@ -85,8 +79,9 @@ static kl_status take_off(analysis_run *run, kl_index member)
     if (!p) {
         return KL_NO_MEMORY;
     }
-    loads_add_weight_between(&run->mesh, member, 0.0, item->rigid_start, -1.0, &p->loads);
-    loads_add_weight_between(&run->mesh, member, length - item->rigid_end, length, -1.0, &p->loads);
+    KL_TRY(loads_add_weight_between(&run->mesh, member, 0.0, item->rigid_start, -1.0, &p->loads));
+    KL_TRY(loads_add_weight_between(&run->mesh, member, length - item->rigid_end, length, -1.0,
+                                    &p->loads));
     for (kl_index c = 0; c < model->case_count; c++) {
         for (kl_index i = 0; i < model->cases[c].load_count; i++) {
             const kl_load *load = &model->cases[c].loads[i];
@@ -101,7 +96,7 @@ static kl_status take_off(analysis_run *run, kl_index member)
                 return KL_NO_MEMORY;
             }
             if (acts) {
-                loads_add(&run->mesh, load, -*on, &p->loads);
+                KL_TRY(loads_add(&run->mesh, load, -*on, &p->loads));
             }
             *on = 0.0;
         }
@@ -131,9 +126,11 @@ static void forget_column(analysis_run *run, const cause_column *c, pending_colu
 {
     for (kl_index n = 0; n < run->mesh.node_count; n++) {
         for (size_t d = 0; d < 3 && !run->state.node_stands[n]; d++) {
-            const size_t at = run->layout.reaction + 3 * (size_t)n + d;
             p->loads.node[3 * (size_t)n + d] = 0.0;
-            p->delta[at] = -c->data[at];
+            if (n < run->model->node_count) {
+                const size_t at = run->layout.reaction + 3 * (size_t)n + d;
+                p->delta[at] = -c->data[at];
+            }
         }
     }
     for (kl_index b = 0; b < run->model->bearing_count; b++) {

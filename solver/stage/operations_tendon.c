@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "coupling.h"
 #include "increment.h"
 #include "operations.h"
 #include "stressing.h"
@@ -44,12 +45,7 @@ kl_status operation_tendon_change(analysis_run *run,
         kept[i] += change[i];
     }
     KL_TRY(increment_form(run));
-    if (run->settings.tendons_as_loads) {
-        action_add_as_loads(&run->mesh, trace, change, &p->loads);
-    } else {
-        action_add(trace, run->system.matrix, change, &p->loads);
-    }
-    return KL_OK;
+    return coupling_act(run, tendon, change, &p->loads);
 }
 
 /* What tendons are stressed, slackened, grouted and lose is refused by kl_model_check where it cannot be; what slips

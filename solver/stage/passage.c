@@ -19,6 +19,7 @@ static kl_status creep(analysis_run *run)
         if (!c) {
             return KL_NO_MEMORY;
         }
+        KL_TRY(loads_open_fibre(&run->mesh, &c->loads));
         memory_creep(&run->memory, &run->ageing, &run->book, run->system.matrix,
                      (kl_cause_kind)source, &c->loads);
     }
@@ -44,12 +45,15 @@ static kl_status shrink(analysis_run *run)
             continue;
         }
         const double strain = run->ageing.batches[batch].shrinkage;
-        pending_column *c = strain < 0.0 ? run_pending(run, KL_CAUSE_SHRINKAGE, KL_NONE) : NULL;
-        if (c) {
-            shrink_member(run, m, strain, &c->loads);
-        } else if (strain < 0.0) {
+        if (!(strain < 0.0)) {
+            continue;
+        }
+        pending_column *c = run_pending(run, KL_CAUSE_SHRINKAGE, KL_NONE);
+        if (!c) {
             return KL_NO_MEMORY;
         }
+        KL_TRY(loads_open_fibre(&run->mesh, &c->loads));
+        shrink_member(run, m, strain, &c->loads);
     }
     return KL_OK;
 }

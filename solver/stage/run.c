@@ -189,23 +189,25 @@ static kl_status order_bearings(analysis_run *run)
     return KL_OK;
 }
 
-static kl_status make_response(analysis_run *run, pending_column *c)
+static kl_status make_column(analysis_run *run, pending_column *c)
 {
-    const frame_mesh *mesh = &run->mesh;
-    const size_t n = 3 * (size_t)mesh->node_count;
-    KL_TRY(loads_create(mesh, run->a, &c->loads));
-    c->u = arena_array(run->a, n, sizeof(double));
-    c->sum = arena_array(run->a, n, sizeof(double));
-    c->base_node = arena_array(run->a, n, sizeof(double));
-    c->base_moved = arena_array(run->a, n, sizeof(double));
-    c->start = arena_array(run->a, 3 * (size_t)mesh->element_count, sizeof(double));
-    c->field = arena_array(run->a, FIELD_AT(mesh->element_count, 0), sizeof(double));
+    KL_TRY(loads_create(&run->mesh, run->a, &c->loads));
+    c->sum = arena_array(run->a, 3 * (size_t)run->mesh.node_count, sizeof(double));
     c->bearing = arena_array(run->a, 3 * (size_t)run->model->bearing_count, sizeof(double));
     c->coupled = arena_array(run->a, (size_t)run->model->tendon_count, sizeof(double));
-    return c->u && c->sum && c->base_node && c->base_moved && c->start && c->field && c->bearing &&
-                   c->coupled
-               ? KL_OK
-               : KL_NO_MEMORY;
+    return c->sum && c->bearing && c->coupled ? KL_OK : KL_NO_MEMORY;
+}
+
+static kl_status take_block(analysis_run *run, pending_column *c)
+{
+    c->delta = block_take(&run->blocks, run->a);
+    if (!c->delta) {
+        return KL_NO_MEMORY;
+    }
+    c->u = c->delta + run->layout.node;
+    c->start = c->delta + run->layout.start;
+    c->field = c->delta + run->layout.field;
+    return KL_OK;
 }
 
 static kl_status make_workspace(analysis_run *run)
@@ -217,7 +219,6 @@ static kl_status make_workspace(analysis_run *run)
     run->pending = arena_array(run->a, (size_t)run->pending_capacity, sizeof(pending_column));
     run->stresses = arena_array(run->a, (size_t)run->pending_capacity, sizeof(memory_stress));
     run->unit = arena_array(run->a, (size_t)model->tendon_count, sizeof(pending_column));
-    run->right = arena_array(run->a, 3 * (size_t)run->mesh.node_count, sizeof(double));
     run->basic = arena_array(run->a, 3 * (size_t)run->mesh.element_count, sizeof(double));
     run->holds = arena_array(run->a, (size_t)run->state.hold_count, sizeof(frame_hold));
     run->joints = arena_array(run->a, (size_t)run->state.joint_count, sizeof(frame_joint));
@@ -227,12 +228,13 @@ static kl_status make_workspace(analysis_run *run)
     run->stressing = arena_array(run->a, (size_t)model->tendon_count, sizeof(kl_stressing));
     run->stressed_share = arena_array(run->a, (size_t)model->tendon_count, sizeof(double));
     if (!run->stressing || !run->stressed_share || !run->pending || !run->stresses || !run->unit ||
-        !run->right || !run->basic || !run->holds || !run->joints || !run->struts ||
-        !run->contacts || !run->followers) {
+        !run->basic || !run->holds || !run->joints || !run->struts || !run->contacts ||
+        !run->followers) {
         return KL_NO_MEMORY;
     }
     for (kl_index t = 0; t < model->tendon_count; t++) {
-        KL_TRY(make_response(run, &run->unit[t]));
+        KL_TRY(make_column(run, &run->unit[t]));
+        KL_TRY(take_block(run, &run->unit[t]));
     }
     return order_bearings(run);
 }
@@ -249,7 +251,8 @@ static kl_status make_memory(analysis_run *run)
     const double last = run->ageless ? -HUGE_VAL : model->stages[model->stage_count - 1].time;
     KL_TRY(relaxing_create(&run->mesh, run->traces, run->first_trace, run->a, &run->relaxing));
     KL_TRY(ageing_create(&run->mesh, &run->settings, run->a, &run->ageing));
-    return memory_create(&run->mesh, last, run->a, &run->memory);
+    run->memory = (creep_memory){.last_day = last};
+    return KL_OK;
 }
 
 kl_status run_prepare(const kl_model *model,
@@ -294,14 +297,14 @@ pending_column *run_pending(analysis_run *run, kl_cause_kind kind, kl_index load
         return NULL;
     }
     pending_column *c = &run->pending[run->pending_count];
-    if (!c->u && make_response(run, c) != KL_OK) {
+    if (c->sum) {
+        loads_clear(&run->mesh, &c->loads);
+    } else if (make_column(run, c) != KL_OK) {
         return NULL;
     }
-    loads_clear(&run->mesh, &c->loads);
     c->kind = kind;
     c->load_case = load_case;
-    c->delta = block_take(&run->blocks, run->a);
-    if (!c->delta) {
+    if (take_block(run, c) != KL_OK) {
         return NULL;
     }
     run->pending_count++;

@@ -25,11 +25,14 @@ typedef struct pending_column {
     kl_cause_kind kind;
     kl_index load_case;
     frame_loads loads;
-    double *delta; /* a column block: direct changes, then the whole change, then the new total */
-    double *base_node, *base_moved; /* loads as prepared, before contacts add theirs */
-    /* response of the structure */
-    double *u, *start, *field, *sum, *bearing;
-    double *coupled; /* change of force of each ungrouted tendon, N in the group */
+    double *base_node,
+        *base_moved; /* loads as prepared, before contacts add theirs; NULL: none do */
+    /* A column block: direct changes of forces and the response, then the whole change, then the new total. Movements
+     * and courses of elements are written by the response alone, which therefore stands in the block. */
+    double *delta;
+    double *u, *start, *field; /* in the block */
+    double *sum, *bearing;     /* beside it: forces that have direct changes */
+    double *coupled;           /* change of force of each ungrouted tendon, N in the group */
 } pending_column;
 
 /* How far the equations are those of the structure that stands: since elements, hinges, supports or sections changed, its
@@ -65,7 +68,6 @@ typedef struct analysis_run {
     memory_stress *stresses; /* workspace: one a pending column */
     pending_column *unit;    /* responses to one newton in each ungrouted tendon */
     kl_index unit_capacity;
-    double *right;     /* 3 a node */
     double *basic;     /* 3 an element: basic forces of the column solved last */
     frame_hold *holds; /* structure lists, sized for all */
     frame_joint *joints;

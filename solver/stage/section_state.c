@@ -13,19 +13,67 @@
 #define AGELESS (28.0 * KL_DAY)
 #define PI      3.14159265358979323846
 
+/* ---- pages ----------------------------------------------------------------------------------------------- */
+
+static void mark_tendons(const section_book *book)
+{
+    for (kl_index t = 0; t < book->mesh->model->tendon_count; t++) {
+        for (kl_index i = 0; i < book->traces[t].count; i++) {
+            book->page[book->traces[t].elements[i].element] = KL_NONE;
+        }
+    }
+}
+
+/* A prismatic member has one set of sections in the mesh. */
+static void number_pages(section_book *book)
+{
+    const frame_mesh *mesh = book->mesh;
+    kl_index sections = KL_NONE; /* of the last page that can be shared */
+    kl_index shared = KL_NONE;
+    for (kl_index e = 0; e < mesh->element_count; e++) {
+        const bool own = book->page[e] == KL_NONE;
+        if (!own && mesh->elements[e].section == sections) {
+            book->page[e] = shared;
+            continue;
+        }
+        if (!own) {
+            sections = mesh->elements[e].section;
+            shared = book->page_count;
+        }
+        book->page[e] = book->page_count++;
+    }
+}
+
+static kl_status make_pages(section_book *book, arena *a)
+{
+    const kl_index elements = book->mesh->element_count;
+    book->page = arena_array(a, (size_t)elements, sizeof(kl_index));
+    if (!book->page) {
+        return KL_NO_MEMORY;
+    }
+    mark_tendons(book);
+    number_pages(book);
+    book->element = arena_array(a, (size_t)book->page_count, sizeof(kl_index));
+    for (kl_index e = elements - 1; book->element && e >= 0; e--) {
+        book->element[book->page[e]] = e;
+    }
+    return book->element ? KL_OK : KL_NO_MEMORY;
+}
+
 static kl_status list_rebar(section_book *book, arena *a)
 {
     const frame_mesh *mesh = book->mesh;
     if (!rebar_counts(mesh->model)) {
         return KL_OK;
     }
-    book->rebar = arena_array(a, (size_t)mesh->element_count, sizeof *book->rebar);
-    for (kl_index e = 0; book->rebar && e < mesh->element_count; e++) {
+    book->rebar = arena_array(a, (size_t)book->page_count, sizeof *book->rebar);
+    for (kl_index i = 0; book->rebar && i < book->page_count; i++) {
+        const kl_index e = book->element[i];
         for (int p = 0; p < QUADRATURE_POINTS; p++) {
             const double top = mesh->sections[mesh->elements[e].section + p].top;
             const member_section where = member_section_at(
                 mesh->model, mesh->elements[e].member, mesh_point_station(mesh, e, p), KL_RIGHT);
-            book->rebar[e][p] = rebar_at(mesh->model, &where, top);
+            book->rebar[i][p] = rebar_at(mesh->model, &where, top);
         }
     }
     return book->rebar ? KL_OK : KL_NO_MEMORY;
@@ -37,15 +85,21 @@ kl_status section_book_create(const frame_mesh *mesh,
                               section_book *book)
 {
     *book = (section_book){.mesh = mesh, .traces = traces};
-    book->rigidity = arena_array(a, (size_t)mesh->element_count, sizeof *book->rigidity);
-    book->concrete = arena_array(a, (size_t)mesh->element_count, sizeof *book->concrete);
+    KL_TRY(make_pages(book, a));
+    const size_t pages = (size_t)book->page_count;
+    book->rigidity = arena_array(a, pages, sizeof *book->rigidity);
+    book->flexibility = arena_array(a, pages, sizeof *book->flexibility);
+    book->concrete = arena_array(a, pages, sizeof *book->concrete);
     book->modulus = arena_array(a, (size_t)mesh->model->member_count, sizeof(double));
     book->shear_modulus = arena_array(a, (size_t)mesh->model->member_count, sizeof(double));
-    if (!book->rigidity || !book->concrete || !book->modulus || !book->shear_modulus) {
+    if (!book->rigidity || !book->flexibility || !book->concrete || !book->modulus ||
+        !book->shear_modulus) {
         return KL_NO_MEMORY;
     }
     return list_rebar(book, a);
 }
+
+/* ---- moduli ---------------------------------------------------------------------------------------------- */
 
 double section_age(const stage_state *state, kl_index member, bool ageless)
 {
@@ -88,36 +142,40 @@ gross_rigidity(const mesh_section *s, double modulus, double shear_modulus, bool
         .shear = rigid ? HUGE_VAL : shear_modulus * s->shear_area};
 }
 
-static void update_member(section_book *book, kl_index m)
+static kl_index member_of(const section_book *book, kl_index page)
+{
+    return book->mesh->elements[book->element[page]].member;
+}
+
+static void set_concrete(section_book *book, kl_index page)
 {
     const frame_mesh *mesh = book->mesh;
-    const mesh_member *of = &mesh->members[m];
-    for (kl_index e = of->first; e < of->first + of->count; e++) {
-        for (int p = 0; p < QUADRATURE_POINTS; p++) {
-            book->concrete[e][p] =
-                gross_rigidity(&mesh->sections[mesh->elements[e].section + p], book->modulus[m],
-                               book->shear_modulus[m], mesh->model->members[m].axial_only);
-        }
+    const kl_index m = member_of(book, page);
+    const mesh_section *sections = &mesh->sections[mesh->elements[book->element[page]].section];
+    for (int p = 0; p < QUADRATURE_POINTS; p++) {
+        book->concrete[page][p] =
+            gross_rigidity(&sections[p], book->modulus[m], book->shear_modulus[m],
+                           mesh->model->members[m].axial_only);
     }
 }
 
 /* The concrete that rebar displaces; an axial member's bars pull along its line. */
-static void displace_rebar(const section_book *book, kl_index e, int p)
+static void displace_rebar(const section_book *book, kl_index page, int p)
 {
-    const kl_index m = book->mesh->elements[e].member;
-    const rebar_sums *r = &book->rebar[e][p];
-    section_rigidity *d = &book->concrete[e][p];
+    const kl_index m = member_of(book, page);
+    const rebar_sums *r = &book->rebar[page][p];
+    section_rigidity *d = &book->concrete[page][p];
     const double bends = book->mesh->model->members[m].axial_only ? 0.0 : book->modulus[m];
     d->ea -= book->modulus[m] * r->area;
     d->es -= bends * r->first;
     d->ei -= bends * r->second;
 }
 
-static void add_rebar(const section_book *book, kl_index e, int p)
+static void add_rebar(const section_book *book, kl_index page, int p)
 {
-    const bool axial_only = book->mesh->model->members[book->mesh->elements[e].member].axial_only;
-    const rebar_sums *r = &book->rebar[e][p];
-    section_rigidity *d = &book->rigidity[e][p];
+    const bool axial_only = book->mesh->model->members[member_of(book, page)].axial_only;
+    const rebar_sums *r = &book->rebar[page][p];
+    section_rigidity *d = &book->rigidity[page][p];
     d->ea += r->ea;
     d->es += axial_only ? 0.0 : r->es;
     d->ei += axial_only ? 0.0 : r->ei;
@@ -143,7 +201,8 @@ static void displace_tendons(section_book *book, const stage_state *state)
             const double modulus = book->modulus[book->mesh->elements[e].member];
             for (int p = 0; p < QUADRATURE_POINTS && state->element_on[e]; p++) {
                 const trace_point *at = &trace->elements[i].at[p];
-                add_area(&book->concrete[e][p], -modulus * (grouted ? trace->area : hole),
+                add_area(&book->concrete[book->page[e]][p],
+                         -modulus * (grouted ? trace->area : hole),
                          grouted ? at->height : at->duct);
             }
         }
@@ -159,7 +218,8 @@ static void add_tendons(section_book *book, const stage_state *state)
             for (int p = 0; p < QUADRATURE_POINTS && state->element_on[e]; p++) {
                 const trace_point *at = &trace->elements[i].at[p];
                 const double cube = at->cosine * at->cosine * at->cosine;
-                add_area(&book->rigidity[e][p], trace->modulus * trace->area * cube, at->height);
+                add_area(&book->rigidity[book->page[e]][p], trace->modulus * trace->area * cube,
+                         at->height);
             }
         }
     }
@@ -167,22 +227,26 @@ static void add_tendons(section_book *book, const stage_state *state)
 
 void section_book_update(section_book *book, const stage_state *state)
 {
-    const frame_mesh *mesh = book->mesh;
-    const kl_index elements = mesh->element_count;
-    for (kl_index m = 0; m < mesh->model->member_count; m++) {
-        if (state->members[m].stands) {
-            update_member(book, m);
+    const kl_index pages = book->page_count;
+    for (kl_index i = 0; i < pages; i++) {
+        if (state->members[member_of(book, i)].stands) {
+            set_concrete(book, i);
         }
     }
-    for (kl_index i = 0; book->rebar && i < elements * QUADRATURE_POINTS; i++) {
+    for (kl_index i = 0; book->rebar && i < pages * QUADRATURE_POINTS; i++) {
         displace_rebar(book, i / QUADRATURE_POINTS, i % QUADRATURE_POINTS);
     }
     displace_tendons(book, state);
-    memcpy(book->rigidity, book->concrete, (size_t)elements * sizeof *book->rigidity);
-    for (kl_index i = 0; book->rebar && i < elements * QUADRATURE_POINTS; i++) {
+    memcpy(book->rigidity, book->concrete, (size_t)pages * sizeof *book->rigidity);
+    for (kl_index i = 0; book->rebar && i < pages * QUADRATURE_POINTS; i++) {
         add_rebar(book, i / QUADRATURE_POINTS, i % QUADRATURE_POINTS);
     }
     add_tendons(book, state);
+    for (kl_index i = 0; i < pages * QUADRATURE_POINTS; i++) {
+        const int p = i % QUADRATURE_POINTS;
+        book->flexibility[i / QUADRATURE_POINTS][p] =
+            section_soften(&book->rigidity[i / QUADRATURE_POINTS][p]);
+    }
 }
 
 /* ---- free strain ---------------------------------------------------------------------------------------- */
@@ -195,11 +259,11 @@ void section_add_free_strain(const section_book *book,
                              frame_loads *loads)
 {
     const mesh_section *s = &book->mesh->sections[book->mesh->elements[element].section + point];
-    const section_rigidity *d = &book->concrete[element][point];
+    const section_rigidity *d = &book->concrete[book->page[element]][point];
     const section_action held = {d->ea * strain.e - d->es * strain.k,
                                  d->ei * strain.k - d->es * strain.e, 0.0};
-    const section_strain whole = element_section_strain(matrix->f[point], held);
-    section_strain *section = &loads->element[element].strain[point];
+    const section_strain whole = element_section_strain(&matrix->f[point], held);
+    section_strain *section = &loads->strain[element][point];
     fibre_strain *fibre = &loads->fibre[element];
     section->e += whole.e;
     section->k += whole.k;

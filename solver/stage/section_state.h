@@ -11,14 +11,19 @@
 #include "rebar.h"
 #include "state.h"
 
+/* The elements of a prismatic member have one page together, but for those with tendons: they have a page each. */
 typedef struct section_book {
     const frame_mesh *mesh;
     const tendon_trace *traces;
-    section_rigidity (*rigidity)[QUADRATURE_POINTS]; /* of each element */
-    section_rigidity (*concrete)[QUADRATURE_POINTS]; /* without the steel */
-    rebar_sums (*rebar)[QUADRATURE_POINTS];          /* of each element; NULL: none anywhere */
-    double *modulus, *shear_modulus;                 /* of each member, Pa */
-    bool passing;                                    /* time passes */
+    kl_index *page;    /* of each element */
+    kl_index *element; /* of each page: the first it is of */
+    kl_index page_count;
+    section_rigidity (*rigidity)[QUADRATURE_POINTS];       /* of each page */
+    section_flexibility (*flexibility)[QUADRATURE_POINTS]; /* its inverse */
+    section_rigidity (*concrete)[QUADRATURE_POINTS];       /* without the steel */
+    rebar_sums (*rebar)[QUADRATURE_POINTS];                /* NULL: none anywhere */
+    double *modulus, *shear_modulus;                       /* of each member, Pa */
+    bool passing;                                          /* time passes */
 } section_book;
 
 kl_status section_book_create(const frame_mesh *mesh,
@@ -29,7 +34,8 @@ kl_status section_book_create(const frame_mesh *mesh,
 /* Set the moduli of all members that stand to those of their day. `ageless`: there are no days; 28-day values. */
 void section_book_age(section_book *book, const stage_state *state, bool ageless);
 
-/* Set all rigidities for the elements that stand from the moduli. */
+/* Set all rigidities and flexibilities for the elements that stand from the moduli. Matrices of elements use the
+ * flexibilities: form them anew. */
 void section_book_update(section_book *book, const stage_state *state);
 
 /* Age of a member on the day of a state as materials see it, s: never below one day, 28 days without days. */
@@ -39,7 +45,7 @@ double section_age(const stage_state *state, kl_index member, bool ageless);
 bool section_holds_tendon(const section_book *book, const stage_state *state, kl_index tendon);
 
 /* Add a free strain of the concrete alone at a point: the steel in the section restrains it, f D_concrete of it is the
- * section's. `matrix` holds the element's flexibilities of the present rigidity. */
+ * section's. `matrix` holds the element's flexibilities of the present rigidity; `loads` are open for free strains (loads_open_fibre). */
 void section_add_free_strain(const section_book *book,
                              const element_matrix *matrix,
                              kl_index element,

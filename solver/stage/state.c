@@ -16,7 +16,7 @@ state_layout(const frame_mesh *mesh, const tendon_trace *traces, kl_index *first
     column_layout l;
     l.node = 0;
     l.reaction = l.node + 3 * nodes;
-    l.start = l.reaction + 3 * nodes;
+    l.start = l.reaction + 3 * (size_t)mesh->model->node_count;
     l.field = l.start + 3 * elements;
     l.row = l.field + elements * QUADRATURE_POINTS * FIELD_COUNT;
     l.bearing = l.row + (size_t)mesh->row_count;

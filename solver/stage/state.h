@@ -18,7 +18,7 @@
 /* Offsets into a column's block, in doubles. */
 typedef struct column_layout {
     size_t node;     /* 3 a node: movement since the node first stood, global axes */
-    size_t reaction; /* 3 a node: the supports' force on the structure */
+    size_t reaction; /* 3 a node of the model: the supports' force on the structure */
     size_t start; /* 3 an element: local movement of its flexible start since the member was set */
     size_t field; /* FIELD_COUNT at each quadrature point of each element */
     size_t row;   /* 1 a row of posts: force, compression + */

@@ -64,22 +64,25 @@ section_action action_unit(const trace_point *at)
     return (section_action){at->cosine, -at->cosine * at->height, -at->sine};
 }
 
-void action_add(const tendon_trace *trace,
-                const element_matrix *matrix,
-                const double *force,
-                frame_loads *loads)
+kl_status action_add(const frame_mesh *mesh,
+                     const tendon_trace *trace,
+                     const element_matrix *matrix,
+                     const double *force,
+                     frame_loads *loads)
 {
+    KL_TRY(loads_open_strain(mesh, loads));
     for (kl_index i = 0; i < trace->count; i++) {
         const kl_index e = trace->elements[i].element;
         for (int p = 0; p < QUADRATURE_POINTS; p++) {
             const section_action unit = action_unit(&trace->elements[i].at[p]);
-            const section_strain strain = element_section_strain(matrix[e].f[p], unit);
+            const section_strain strain = element_section_strain(&matrix[e].f[p], unit);
             const double change = force[i * QUADRATURE_POINTS + p];
-            loads->element[e].strain[p].e -= strain.e * change;
-            loads->element[e].strain[p].k -= strain.k * change;
-            loads->element[e].strain[p].g -= strain.g * change;
+            loads->strain[e][p].e -= strain.e * change;
+            loads->strain[e][p].k -= strain.k * change;
+            loads->strain[e][p].g -= strain.g * change;
         }
     }
+    return KL_OK;
 }
 
 /* Forces on the end nodes of an element that put the action (n, m, v) on its sections there. */
@@ -97,12 +100,14 @@ add_end(const frame_mesh *mesh, kl_index e, int end, section_action s, frame_loa
     node[2] += sign * s.m + sign * element->rigid[end] * across;
 }
 
-void action_add_as_loads(const frame_mesh *mesh,
-                         const tendon_trace *trace,
-                         const double *force,
-                         frame_loads *loads)
+kl_status action_add_as_loads(const frame_mesh *mesh,
+                              const tendon_trace *trace,
+                              const double *force,
+                              frame_loads *loads)
 {
     const quadrature *rule = &mesh->rule;
+    KL_TRY(loads_open_line(mesh, loads));
+    KL_TRY(loads_open_couple(mesh, loads));
     for (kl_index i = 0; i < trace->count; i++) {
         const trace_element *t = &trace->elements[i];
         const double length = mesh->elements[t->element].to - mesh->elements[t->element].from;
@@ -134,12 +139,12 @@ void action_add_as_loads(const frame_mesh *mesh,
                 }
                 slope[k] *= 2.0 / length;
             }
-            element_load *load = &loads->element[t->element];
-            load->along[p] += slope[0];
-            load->across[p] -= slope[2];
-            load->couple[p] += slope[1] - action[2][p];
+            loads->line[t->element].along[p] += slope[0];
+            loads->line[t->element].across[p] -= slope[2];
+            loads->couple[t->element].along[p] += slope[1] - action[2][p];
         }
     }
+    return KL_OK;
 }
 
 double action_elongation(const frame_mesh *mesh, const tendon_trace *trace, const double *field)

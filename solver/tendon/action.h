@@ -40,18 +40,20 @@ kl_status action_trace(
 section_action action_unit(const trace_point *at);
 
 /* Add the action of a change of force in the group (N at each trace point) as initial strains. `matrix` gives the
- * sections' flexibilities. */
-void action_add(const tendon_trace *trace,
-                const element_matrix *matrix,
-                const double *force,
-                frame_loads *loads);
+ * sections' flexibilities. @return KL_NO_MEMORY. */
+kl_status action_add(const frame_mesh *mesh,
+                     const tendon_trace *trace,
+                     const element_matrix *matrix,
+                     const double *force,
+                     frame_loads *loads);
 
 /* The same change as loads on the concrete: anchor forces and moments, P theta' along the length and at corners,
- * friction tangentially. A second route to the same stresses, for tests and for tables. */
-void action_add_as_loads(const frame_mesh *mesh,
-                         const tendon_trace *trace,
-                         const double *force,
-                         frame_loads *loads);
+ * friction tangentially. A second route to the same stresses, for tests and for tables.
+ * @return KL_NO_MEMORY. */
+kl_status action_add_as_loads(const frame_mesh *mesh,
+                              const tendon_trace *trace,
+                              const double *force,
+                              frame_loads *loads);
 
 /* How much the path lengthens in a field of strains (rows of recover.h), m. */
 double action_elongation(const frame_mesh *mesh, const tendon_trace *trace, const double *field);

@@ -17,6 +17,7 @@ const FIVE_DIGITS = 2e-5; /* the page's data have six digits */
 async function openPage(browser, name, options) {
     const context = await browser.newContext({ viewport: { width: 1300, height: 900 }, ...options });
     const page = await context.newPage();
+    page.setDefaultTimeout(120000); /* on a busy machine */
     page.trouble = [];
     page.on("console", (m) => ["error", "warning"].includes(m.type()) && page.trouble.push(m.text()));
     page.on("pageerror", (e) => page.trouble.push(e.message));
@@ -311,7 +312,7 @@ test("pictures for a person to look at", ({ browser }) => withPage(browser, "cap
 kernline("report", CAP, "-o", `${WORK}/cap.html`);
 writeFileSync(`${WORK}/hostile.kline`, readFileSync(CAP, "utf8").replace(/^title .*$/m, () => `title "${HOSTILE}"`));
 kernline("report", `${WORK}/hostile.kline`, "-o", `${WORK}/hostile.html`);
-const browser = await chromium.launch({ executablePath: process.env.CHROMIUM, args: ["--no-sandbox"] });
+const browser = await chromium.launch({ executablePath: process.env.CHROMIUM, args: ["--no-sandbox", "--disable-dev-shm-usage"] });
 const failed = await runTests({ browser });
 await browser.close();
 process.exit(failed > 0 ? 1 : 0);

@@ -27,9 +27,13 @@ for what in actions stresses deflections reactions; do
     table "$what" --steps
 done
 "$KERNLINE" report "$model" -o "$folder/package.html" 2>/dev/null || status=$?
+for what in stages tendons stresses moment posts; do
+    "$KERNLINE" plot "$model" $what -o "$folder/$what.svg" 2>/dev/null || status=$?
+done
 cat <<TEXT
 
 The package   $folder/package.html: every sheet of the calculation, for a browser and for paper
+Pictures      $folder/stages.svg, tendons.svg (both in the README), stresses.svg, moment.svg, posts.svg
 The model     $model
 The summary   $folder/summary.txt (also summary.json)
 Every table   $folder/*.csv and *.json: actions, stresses, deflections and reactions of every step, and the rest

@@ -244,7 +244,7 @@ static void page_shows_failures_first_and_texts_literally(void **state)
     char *page = page_of(&models[0]);
     const char *cover = strstr(page, "id=\"sheet-cover\"");
     assert_non_null(cover);
-    const char *alert = strstr(cover, "class=\"alert\"");
+    const char *alert = strstr(cover, "class=\"alert fails\"");
     assert_non_null(alert);
     assert_true(alert < strstr(cover, "<dl"));
     assert_non_null(strstr(page, "<p class=\"alert fails\">FAILS "));
