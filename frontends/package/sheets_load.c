@@ -183,6 +183,9 @@ static void load_build_totals(table *t, kl_results *results, const selection *s)
 void sheet_loads(maker *m)
 {
     const selection_wish none = selection_wish_none();
+    if (m->model->case_count == 0) {
+        return;
+    }
     maker_own_table(m, "load_totals", load_build_totals, SELECTION_NONE, &none);
     maker_picture(m, "loads", &none);
     maker_own_table(m, "loads", load_build_all, SELECTION_NONE, &none);
