@@ -25,6 +25,11 @@ static void course_family_hold(course_family *out, const member_course *c)
     out->high = fmax(out->high, c->high);
 }
 
+bool course_family_is_zero(const course_family *family)
+{
+    return !(family->low < 0.0) && !(family->high > 0.0);
+}
+
 static kl_status
 course_family_add(arena *a, kl_results *results, kl_state state, course_family *out)
 {

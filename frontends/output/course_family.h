@@ -32,6 +32,9 @@ typedef struct course_family {
     double length;    /* of the member, shown */
 } course_family;
 
+/* Nothing but zeros, or nothing at all: a stress of a section without depth. */
+bool course_family_is_zero(const course_family *family);
+
 /* One course for every state of the selection in which the member stands; of more than COURSE_FAMILY_LIMIT the last; the
  * steps before them are folded when the selection folds. */
 kl_status course_family_gather(arena *a,

@@ -14,7 +14,7 @@
 #include "plot.h"
 
 #define AGEING_WIDTH   900.0
-#define AGEING_HEIGHT  330.0 /* of one field */
+#define AGEING_HEIGHT  280.0 /* of one field */
 #define AGEING_POINTS  160
 #define AGEING_AGES    8 /* marked */
 #define AGEING_COURSES 8

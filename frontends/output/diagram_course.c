@@ -4,6 +4,7 @@
  * SPDX-License-Identifier: MIT */
 #include "diagrams.h"
 
+#include <ctype.h>
 #include <stdio.h>
 
 #include "course_family.h"
@@ -37,6 +38,7 @@ static void course_fill(drawing *d,
         const plot p =
             course_family_axes(d, results, family, region, subject->name, subject->downward);
         course_family_draw(&p, family, true);
+        d->blank = course_family_is_zero(family);
     }
     arena_free(&a);
     mem_free(family);
@@ -50,6 +52,7 @@ course_build(drawing *d, kl_results *results, const selection *s, const course_s
     char title[LABEL_SIZE + 40];
     snprintf(title, sizeof title, "%s along %s", subject->name,
              member == KL_NONE ? "no member" : model->members[member].name);
+    title[0] = (char)toupper((unsigned char)title[0]);
     drawing_start(d, COURSE_WIDTH, COURSE_HEIGHT, title, "");
     drawing_text(d, "strong", 8.0, 16.0, ANCHOR_START, title);
     if (member != KL_NONE) {

@@ -15,8 +15,9 @@
 
 #define ENVELOPE_WIDTH 900.0
 #define ENVELOPE_PANEL 290.0
-#define ENVELOPE_NEAR  12  /* stations on either side that a local extreme must exceed */
-#define ENVELOPE_TELLS 0.2 /* of the largest: smaller local extremes are not named */
+#define ENVELOPE_NEAR  12   /* stations on either side that a local extreme must exceed */
+#define ENVELOPE_SAME  1e-6 /* of the largest: rounding */
+#define ENVELOPE_TELLS 0.2  /* of the largest: smaller local extremes are not named */
 
 typedef struct envelope_panel {
     kl_quantity quantity;
@@ -102,12 +103,12 @@ envelope_gather(arena *a, envelope *e, const selection *s, kl_quantity quantity,
 /* ---- drawing ------------------------------------------------------------------------------------------------ */
 
 /* Is the value further out than its neighbours', on the side of the envelope it belongs to? */
-static bool envelope_is_extreme(const member_course *c, int i, double sign)
+static bool envelope_is_extreme(const member_course *c, int i, double sign, double same)
 {
     for (int k = i - ENVELOPE_NEAR; k <= i + ENVELOPE_NEAR; k++) {
         const bool beside = k >= 0 && k < c->count && k != i;
-        if (beside && (sign * c->value[k] > sign * c->value[i] ||
-                       (k < i && !(sign * c->value[k] < sign * c->value[i])))) {
+        const double further = beside ? sign * (c->value[k] - c->value[i]) : -HUGE_VAL;
+        if (further > same || (k < i && further >= -same)) {
             return false; /* of equal ones the first is named */
         }
     }
@@ -122,7 +123,8 @@ static void envelope_put_values(const envelope *e, const selection *s, const plo
     const double outermost = side == ENVELOPE_HIGH ? e->family->high : e->family->low;
     for (int i = 0; i < c->count; i++) {
         const double share = fabs(c->value[i]) / largest;
-        if (isnan(c->value[i]) || !(share > ENVELOPE_TELLS) || !envelope_is_extreme(c, i, sign)) {
+        if (isnan(c->value[i]) || !(share > ENVELOPE_TELLS) ||
+            !envelope_is_extreme(c, i, sign, ENVELOPE_SAME * largest)) {
             continue;
         }
         char figure[FIGURE_SIZE];
@@ -166,34 +168,70 @@ envelope_put(drawing *d, envelope *e, const selection *s, const envelope_panel *
     plot_key(&p, family->key, ENVELOPE_SIDES);
 }
 
-void diagram_envelope(drawing *d, kl_results *results, const selection *s)
+/* ---- the page ------------------------------------------------------------------------------------------------ */
+
+#define ENVELOPE_PANELS 4
+
+typedef struct envelope_page {
+    arena memory;
+    envelope of[ENVELOPE_PANELS]; /* what is not 0 throughout */
+    const envelope_panel *panels[ENVELOPE_PANELS];
+    int count;
+} envelope_page;
+
+static kl_status
+envelope_lay_out(envelope_page *page, kl_results *results, const selection *s, kl_index member)
 {
-    static const envelope_panel panels[] = {
+    static const envelope_panel panels[ENVELOPE_PANELS] = {
         {KL_MOMENT, "moment", true},
         {KL_SHEAR, "shear", false},
         {KL_STRESS_TOP, "stress at the top", false},
         {KL_STRESS_BOTTOM, "stress at the bottom", false},
     };
+    for (int i = 0; i < ENVELOPE_PANELS; i++) {
+        envelope *e = &page->of[page->count];
+        *e = (envelope){.results = results,
+                        .family = arena_array(&page->memory, 1, sizeof *e->family)};
+        if (!e->family) {
+            return KL_NO_MEMORY;
+        }
+        KL_TRY(envelope_gather(&page->memory, e, s, panels[i].quantity, member));
+        if (e->moments > 0 && !course_family_is_zero(e->family)) {
+            page->panels[page->count++] = &panels[i];
+        }
+    }
+    return KL_OK;
+}
+
+static void envelope_page_free(envelope_page *page)
+{
+    if (page) {
+        arena_free(&page->memory);
+    }
+    mem_free(page);
+}
+
+void diagram_envelope(drawing *d, kl_results *results, const selection *s)
+{
     const kl_model *model = kl_results_model(results);
     const kl_index member = diagram_member(results, s);
     char title[LABEL_SIZE + 40];
     snprintf(title, sizeof title, "Envelopes along %s",
              member == KL_NONE ? "no member" : model->members[member].name);
-    drawing_start(d, ENVELOPE_WIDTH, 18.0 + 4.0 * ENVELOPE_PANEL, title, LABEL_SIGNS_ACTIONS);
+    envelope_page *page = mem_array(1, sizeof *page);
+    kl_status status = page ? KL_OK : KL_NO_MEMORY;
+    if (page && member != KL_NONE) {
+        status = envelope_lay_out(page, results, s, member);
+    }
+    const int count = page ? page->count : 0;
+    drawing_start(d, ENVELOPE_WIDTH, 18.0 + ENVELOPE_PANEL * fmax(count, 1.0), title,
+                  LABEL_SIGNS_ACTIONS);
     drawing_text(d, "strong", 8.0, 16.0, ANCHOR_START, title);
-    course_family *family = mem_array(1, sizeof *family);
-    if (!family) {
-        diagram_accepts(d, KL_NO_MEMORY);
-        return;
-    }
-    for (int i = 0; i < 4 && member != KL_NONE; i++) {
-        arena a = {0};
-        envelope e = {.results = results, .family = family};
-        if (diagram_accepts(d, envelope_gather(&a, &e, s, panels[i].quantity, member)) &&
-            e.moments > 0) {
-            envelope_put(d, &e, s, &panels[i], 18.0 + ENVELOPE_PANEL * i);
+    if (diagram_accepts(d, status)) {
+        for (int i = 0; i < count; i++) {
+            envelope_put(d, &page->of[i], s, page->panels[i], 18.0 + ENVELOPE_PANEL * i);
         }
-        arena_free(&a);
+        d->blank = count == 0 || page->of[0].moments < 2;
     }
-    mem_free(family);
+    envelope_page_free(page);
 }

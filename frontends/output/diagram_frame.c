@@ -15,7 +15,9 @@ void diagram_frame(drawing *d, kl_results *results, const selection *s)
     if (state) {
         label_state(when, results, *state);
     }
-    snprintf(title, sizeof title, "The frame %s", when);
+    const bool in_stages =
+        state && state->kind == KL_STATE_STEP; /* it stands alike under every case */
+    snprintf(title, sizeof title, "The frame%s%s", in_stages ? " " : "", in_stages ? when : "");
     const frame_view v = frame_view_page(d, results, title,
                                          "Members, nodes and supports to scale; falsework that "
                                          "stands; what does not stand is faint.",

@@ -17,6 +17,7 @@
 #define ACTION_MOST   58.0 /* px, the largest ordinate */
 #define ACTION_LEAST  14.0
 #define ACTION_TELLS  0.005 /* of the largest: smaller values are not written */
+#define ACTION_SAME   1e-6  /* of the largest: rounding */
 #define ACTION_FEW    12    /* members, of which each has its extremes written in any case */
 
 typedef struct frame_action {
@@ -87,10 +88,14 @@ static void action_put_values(const action_work *w, kl_index member)
         low = c->value[i] < c->value[low] ? i : low;
         high = c->value[i] > c->value[high] ? i : high;
     }
+    const bool level = c->value[high] - c->value[low] <= ACTION_SAME * largest; /* said once */
+    if (level) {
+        low = high = c->count / 2;
+    }
     for (int i = 0; i < c->count; i++) {
         const bool extreme = i == low || i == high;
         const double share = fabs(c->value[i]) / largest;
-        if (!(share > ACTION_TELLS) || !(extreme || action_is_place(w, c, i))) {
+        if (!(share > ACTION_TELLS) || !(extreme || (!level && action_is_place(w, c, i)))) {
             continue;
         }
         const page_point p = action_point(w, member, i, c->value[i]);
@@ -118,6 +123,7 @@ static void action_put(action_work *w, kl_state state)
         }
     }
     drawing_close_step(v->drawing);
+    v->drawing->blank = !(w->courses.largest > 0.0);
     if (w->courses.largest > 0.0) {
         frame_view_bar(v, 300.0, v->drawing->height - 24.0,
                        w->pixels / kl_show_factor(&v->model->display, measure), measure);

@@ -33,6 +33,56 @@ typedef struct sections_page {
     double height;
 } sections_page;
 
+/* ---- what a section is worth --------------------------------------------------------------------------------- */
+
+typedef struct section_fact {
+    const char *name;
+    kl_measure measure;
+    double value;
+} section_fact;
+
+#define SECTIONS_FACT_LIMIT 9
+
+/* Those that the section has. @return how many */
+static int sections_facts(const kl_model *model,
+                          const section_view *v,
+                          section_fact facts[SECTIONS_FACT_LIMIT])
+{
+    const kl_section_values *s = &v->values;
+    const double unit_weight = model->materials[model->members[v->member].material].unit_weight;
+    const section_fact all[SECTIONS_FACT_LIMIT] = {
+        {"area A", KL_MEASURE_AREA, s->area},
+        {"inertia I", KL_MEASURE_INERTIA, s->inertia},
+        {"centroid to top", KL_MEASURE_SIZE, s->to_top},
+        {"centroid to bottom", KL_MEASURE_SIZE, s->to_bottom},
+        {"modulus at top", KL_MEASURE_SECTION_MODULUS, s->inertia / s->to_top},
+        {"modulus at bottom", KL_MEASURE_SECTION_MODULUS, s->inertia / s->to_bottom},
+        {"shear area", KL_MEASURE_AREA, s->shear_area},
+        {"volume to surface", KL_MEASURE_SIZE, s->volume_to_surface},
+        {"weight", KL_MEASURE_LINE_LOAD, s->area * unit_weight},
+    };
+    int count = 0;
+    for (int i = 0; i < SECTIONS_FACT_LIMIT; i++) {
+        if (!isnan(all[i].value)) {
+            facts[count++] = all[i];
+        }
+    }
+    return count;
+}
+
+static void sections_put_facts(drawing *d, const kl_model *model, const section_view *v, double y)
+{
+    section_fact facts[SECTIONS_FACT_LIMIT];
+    const int count = sections_facts(model, v, facts);
+    for (int i = 0; i < count; i++) {
+        char text[LABEL_SIZE];
+        label_value(text, &model->display, facts[i].measure, facts[i].value, 5);
+        drawing_text(d, "quiet", SECTIONS_FACTS, y, ANCHOR_END, facts[i].name);
+        drawing_text(d, "", SECTIONS_FACTS + 12.0, y, ANCHOR_START, text);
+        y += SECTIONS_LINE;
+    }
+}
+
 /* ---- layout ---------------------------------------------------------------------------------------------- */
 
 static double sections_fit(const section_view *v)
@@ -68,7 +118,9 @@ static double sections_row_height(const sections_page *page, int i)
     const section_view *v = &page->views[i];
     const double drawn =
         section_view_has_size(v) ? (v->top - v->bottom) * page->pixels[i] + 48.0 : 0.0;
-    return 34.0 + fmax(drawn, 10.0 * SECTIONS_LINE) + 10.0;
+    section_fact facts[SECTIONS_FACT_LIMIT];
+    const int lines = 1 + sections_facts(page->model, v, facts);
+    return 34.0 + fmax(drawn, SECTIONS_LINE * lines) + 10.0;
 }
 
 /* Height of a strip: heights as long as lengths, but stretched where the member is long and compressed where it is short. */
@@ -91,7 +143,8 @@ static void sections_find_strips(sections_page *page, const selection *s)
 {
     for (kl_index m = 0; m < page->model->member_count && page->strip_count < SECTIONS_STRIPS;
          m++) {
-        if (selection_takes(s, m) && page->model->members[m].section_count > 1) {
+        if (selection_takes(s, m) && page->model->members[m].section_count > 1 &&
+            section_places_twin(page->model, s, m) == m) {
             page->strips[page->strip_count++] = m;
         }
     }
@@ -118,40 +171,7 @@ static kl_status sections_lay_out(sections_page *page, kl_results *results, cons
     return KL_OK;
 }
 
-/* ---- what a section is worth --------------------------------------------------------------------------------- */
-
-typedef struct section_fact {
-    const char *name;
-    kl_measure measure;
-    double value;
-} section_fact;
-
-static void sections_put_facts(drawing *d, const kl_model *model, const section_view *v, double y)
-{
-    const kl_section_values *s = &v->values;
-    const double unit_weight = model->materials[model->members[v->member].material].unit_weight;
-    const section_fact facts[] = {
-        {"area A", KL_MEASURE_AREA, s->area},
-        {"inertia I", KL_MEASURE_INERTIA, s->inertia},
-        {"centroid to top", KL_MEASURE_SIZE, s->to_top},
-        {"centroid to bottom", KL_MEASURE_SIZE, s->to_bottom},
-        {"modulus at top", KL_MEASURE_SECTION_MODULUS, s->inertia / s->to_top},
-        {"modulus at bottom", KL_MEASURE_SECTION_MODULUS, s->inertia / s->to_bottom},
-        {"shear area", KL_MEASURE_AREA, s->shear_area},
-        {"volume to surface", KL_MEASURE_SIZE, s->volume_to_surface},
-        {"weight", KL_MEASURE_LINE_LOAD, s->area * unit_weight},
-    };
-    for (size_t i = 0; i < sizeof facts / sizeof facts[0]; i++) {
-        char text[LABEL_SIZE];
-        if (isnan(facts[i].value)) {
-            continue;
-        }
-        label_value(text, &model->display, facts[i].measure, facts[i].value, 5);
-        drawing_text(d, "quiet", SECTIONS_FACTS, y, ANCHOR_END, facts[i].name);
-        drawing_text(d, "", SECTIONS_FACTS + 12.0, y, ANCHOR_START, text);
-        y += SECTIONS_LINE;
-    }
-}
+/* ---- words -------------------------------------------------------------------------------------------------- */
 
 /* "section root", "between tip and root". */
 static void sections_name(const kl_model *model, const section_view *v, char text[LABEL_SIZE])

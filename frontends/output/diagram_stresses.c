@@ -4,13 +4,14 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 
 #include "course_family.h"
 #include "figure.h"
 #include "mem.h"
 
 #define STRESSES_WIDTH  900.0
-#define STRESSES_HALF   320.0
+#define STRESSES_HALF   280.0
 #define STRESSES_LIMITS 8 /* lines in one plot */
 
 typedef struct stress_face {
@@ -24,6 +25,14 @@ typedef struct stress_limit {
     double value; /* shown */
     const char *check, *name;
 } stress_limit;
+
+/* The tightest first: labels that go to one side of several lines then stand in the order of these. */
+static int stress_limit_compare(const void *a, const void *b)
+{
+    const double x = fabs(((const stress_limit *)a)->value);
+    const double y = fabs(((const stress_limit *)b)->value);
+    return (x > y) - (x < y);
+}
 
 /* The limits of checks that look at the face of the member, each value once. */
 static int stress_limits(const kl_results *results,
@@ -47,6 +56,7 @@ static int stress_limits(const kl_results *results,
                 (stress_limit){r->limit / unit, model->checks[r->check].name, r->limit_name};
         }
     }
+    qsort(limits, (size_t)count, sizeof *limits, stress_limit_compare);
     return count;
 }
 
@@ -59,15 +69,17 @@ static void stress_put_limit(const plot *p, const course_family *family, const s
     plot_limit(p, limit->value, 0.0, family->length, limit->value >= 0.0, text);
 }
 
-static void stress_put_face(
+/* @return whether there is more to see than zeros */
+static bool stress_put_face(
     drawing *d, kl_results *results, const selection *s, kl_index member, const stress_face *face)
 {
     arena a = {0};
     course_family *family = mem_array(1, sizeof *family);
     if (!family) {
         d->status = KL_NO_MEMORY;
-        return;
+        return false;
     }
+    bool any = false;
     stress_limit limits[STRESSES_LIMITS];
     const int count = stress_limits(results, s, member, face->face, limits);
     if (diagram_accepts(d, course_family_gather(&a, results, s, face->quantity, member, family)) &&
@@ -82,9 +94,11 @@ static void stress_put_face(
             stress_put_limit(&p, family, &limits[i]);
         }
         course_family_draw(&p, family, false);
+        any = !course_family_is_zero(family);
     }
     arena_free(&a);
     mem_free(family);
+    return any;
 }
 
 void diagram_stresses(drawing *d, kl_results *results, const selection *s)
@@ -96,11 +110,12 @@ void diagram_stresses(drawing *d, kl_results *results, const selection *s)
     const kl_model *model = kl_results_model(results);
     const kl_index member = diagram_member(results, s);
     char title[LABEL_SIZE + 40];
-    snprintf(title, sizeof title, "stresses along %s",
+    snprintf(title, sizeof title, "Stresses along %s",
              member == KL_NONE ? "no member" : model->members[member].name);
     drawing_start(d, STRESSES_WIDTH, 18.0 + 2.0 * STRESSES_HALF, title, LABEL_SIGNS_STRESS);
     drawing_text(d, "strong", 8.0, 16.0, ANCHOR_START, title);
+    d->blank = true;
     for (int i = 0; i < 2 && member != KL_NONE; i++) {
-        stress_put_face(d, results, s, member, &faces[i]);
+        d->blank = !stress_put_face(d, results, s, member, &faces[i]) && d->blank;
     }
 }

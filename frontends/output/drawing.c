@@ -10,7 +10,9 @@
 #include "markup.h"
 #include "mem.h"
 
-#define DRAWING_LIMIT ((size_t)64 << 20) /* bytes of one picture */
+#define DRAWING_STRAIGHT 0.02               /* px off a straight line that nobody sees */
+#define DRAWING_RUN      200                /* points that one straight line may stand for */
+#define DRAWING_LIMIT    ((size_t)64 << 20) /* bytes of one picture */
 
 /* ---- text -------------------------------------------------------------------------------------------- */
 
@@ -167,15 +169,65 @@ void drawing_line(drawing *d, const char *class, double x1, double y1, double x2
     drawing_append(d, "/>\n", 3);
 }
 
+void drawing_hatch(
+    drawing *d, const char *class, double x, double y, double dx, double dy, int count)
+{
+    drawing_append(d, "<path", 5);
+    drawing_put_class(d, class);
+    drawing_append(d, " d=\"", 4);
+    for (int i = 0; i < count; i++) {
+        drawing_put(d, i == 0 ? "M%.2f %.2fl%.2f %.2f" : "m%.2f %.2fl%.2f %.2f", i == 0 ? x : dx,
+                    i == 0 ? y : -dy, dx, dy);
+    }
+    drawing_append(d, "\"/>\n", 4);
+}
+
+/* Do the points between two others lie on the straight line from one to the other, in order? */
+static bool drawing_is_straight(const double *points, int first, int last)
+{
+    const double *a = points + 2 * (size_t)first;
+    const double dx = points[2 * (size_t)last] - a[0];
+    const double dy = points[2 * (size_t)last + 1] - a[1];
+    const double length = hypot(dx, dy);
+    if (!(length > 0.0)) {
+        return false;
+    }
+    double before = 0.0;
+    for (int i = first + 1; i < last; i++) {
+        const double x = points[2 * (size_t)i] - a[0];
+        const double y = points[2 * (size_t)i + 1] - a[1];
+        const double along = dx * x + dy * y;
+        if (fabs(dx * y - dy * x) > DRAWING_STRAIGHT * length || along < before ||
+            along > length * length) {
+            return false;
+        }
+        before = along;
+    }
+    return true;
+}
+
+/* The next point to be drawn after `first`: what lies on a straight line to it needs no point. `count` behind the last. */
+static int drawing_straight_run(const double *points, int first, int count)
+{
+    int next = first + 1;
+    while (next + 1 < count && next - first < DRAWING_RUN &&
+           drawing_is_straight(points, first, next + 1)) {
+        next++;
+    }
+    return next;
+}
+
 static void
 drawing_points(drawing *d, const char *element, const char *class, const double *points, int count)
 {
     drawing_put(d, "<%s", element);
     drawing_put_class(d, class);
     drawing_append(d, " points=\"", 9);
-    for (int i = 0; i < 2 * count; i++) {
+    for (int i = 0; i < count; i = drawing_straight_run(points, i, count)) {
         drawing_append(d, " ", i > 0 ? 1 : 0);
-        drawing_put_number(d, points[i]);
+        drawing_put_number(d, points[2 * i]);
+        drawing_append(d, " ", 1);
+        drawing_put_number(d, points[2 * i + 1]);
     }
     drawing_append(d, "\"/>\n", 4);
 }

@@ -26,6 +26,7 @@ typedef struct drawing {
     int step;  /* the step that is being drawn, DRAWING_NO_STEP: none */
     bool folded;
     kl_status status;
+    bool blank; /* what it is about is 0 all along: a package of many pictures leaves it out */
     const char *absent; /* static: why there is nothing to draw; the status is KL_NOT_THERE then */
 } drawing;
 
@@ -59,6 +60,9 @@ void drawing_open_folded_step(drawing *d, int step);
 void drawing_close_step(drawing *d);
 
 void drawing_line(drawing *d, const char *class, double x1, double y1, double x2, double y2);
+/* `count` strokes of (dx, dy), the first from (x, y), each two dx beyond the one before: hatching along a line. */
+void drawing_hatch(
+    drawing *d, const char *class, double x, double y, double dx, double dy, int count);
 /* Points are x, y, x, y …; `count` points. They also keep labels away. */
 void drawing_course(drawing *d, const char *class, const double *points, int count);
 void drawing_area(drawing *d, const char *class, const double *points, int count);

@@ -6,8 +6,7 @@
 
 #include "mem.h"
 
-#define COURSES_PIECE 5.0 /* px */
-#define COURSES_LEAST 6.0
+#define COURSES_PIECE 5.0 /* px; but whole tenths, so that the values are those of the tables */
 
 kl_status frame_courses_gather(arena *a,
                                const frame_view *v,
@@ -24,7 +23,7 @@ kl_status frame_courses_gather(arena *a,
     for (kl_index m = 0; m < count; m++) {
         const double pixels = kl_member_length(v->model, m) * v->pixels;
         const int pieces =
-            (int)fmax(fmin(pixels / COURSES_PIECE, MEMBER_COURSE_PIECES), COURSES_LEAST);
+            10 * (int)ceil(0.1 * fmax(fmin(pixels / COURSES_PIECE, MEMBER_COURSE_PIECES), 1.0));
         const kl_status status =
             member_course_gather(a, results, state, quantity, KL_TOTAL, m, pieces, &out->of[m]);
         if (status != KL_OK && status != KL_NOT_THERE) {

@@ -83,15 +83,19 @@ void label_state(char text[LABEL_SIZE], const kl_results *results, kl_state stat
     }
 }
 
+bool label_is_steep(const kl_model *model, kl_index member)
+{
+    const kl_node *from = &model->nodes[model->members[member].from];
+    const kl_node *to = &model->nodes[model->members[member].to];
+    return fabs(to->y - from->y) > fabs(to->x - from->x);
+}
+
 void label_member(char text[LABEL_SIZE], const kl_model *model, kl_index member)
 {
     const kl_member *m = &model->members[member];
-    const kl_node *from = &model->nodes[m->from];
-    const kl_node *to = &model->nodes[m->to];
-    const double rise = to->y - from->y;
-    if (fabs(rise) > fabs(to->x - from->x)) {
+    if (label_is_steep(model, member)) {
         snprintf(text, LABEL_SIZE, "%s (its top is the %s side)", m->name,
-                 rise > 0.0 ? "left" : "right");
+                 model->nodes[m->to].y > model->nodes[m->from].y ? "left" : "right");
     } else {
         snprintf(text, LABEL_SIZE, "%s", m->name);
     }

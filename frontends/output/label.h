@@ -16,6 +16,9 @@ void label_state(char text[LABEL_SIZE], const kl_results *results, kl_state stat
 /* Short, for heads: "step_1" or "step_1: stress T1". */
 void label_step(char text[LABEL_SIZE], const kl_results *results, kl_index step);
 
+/* Does a member rise by more than it goes along? */
+bool label_is_steep(const kl_model *model, kl_index member);
+
 /* "cap"; for a steep member also which side is its top: "col_1 (its top is the left side)". */
 void label_member(char text[LABEL_SIZE], const kl_model *model, kl_index member);
 

@@ -83,7 +83,41 @@ static kl_status course_scale(const kl_results *results,
     return KL_OK;
 }
 
-/* What is rounding in an action along the member: where a tendon's thrust cancels against itself, as in a beam that may shorten, or a
+/* The larger of *scale and of the forces that the supports bear: a member in which nothing acts is left with what these were
+ * rounded by. */
+static kl_status course_reactions(const kl_results *results, kl_state state, double *scale)
+{
+    const kl_model *model = kl_results_model(results);
+    for (kl_index i = 0; i < model->support_count; i++) {
+        for (int k = KL_X; k <= KL_Y; k++) {
+            double force;
+            const kl_status status =
+                kl_reaction(results, state, model->supports[i].node, (kl_direction)k, &force);
+            if (status == KL_OK) {
+                *scale = fmax(*scale, fabs(force));
+            } else if (status != KL_NOT_THERE) {
+                return status;
+            }
+        }
+    }
+    return KL_OK;
+}
+
+/* Of a stress: what the action's rounding makes on the member's first section; NAN when there is none. */
+static kl_status
+course_per_force(const kl_results *results, kl_quantity quantity, kl_index member, double *per)
+{
+    const double length = kl_member_length(kl_results_model(results), member);
+    kl_section_values v;
+    *per = quantity == KL_MOMENT ? length : 1.0;
+    if (quantity == KL_STRESS_TOP || quantity == KL_STRESS_BOTTOM) {
+        KL_TRY(kl_section_at_station(results, member, 0.0, KL_RIGHT, &v));
+        *per = 1.0 / v.area + length * fmax(v.to_top, v.to_bottom) / v.inertia;
+    }
+    return KL_OK;
+}
+
+/* What is rounding in an action or a stress along the member: where a tendon's thrust cancels against itself, as in a beam that may shorten, or a
  * column carries no shear, the total is left with what the large forces in it were rounded by. Base units; 0 of others. */
 static kl_status course_noise(const kl_results *results,
                               kl_state state,
@@ -96,16 +130,20 @@ static kl_status course_noise(const kl_results *results,
     const kl_model *model = kl_results_model(results);
     double scale = 0.0;
     *noise = 0.0;
-    if (quantity != KL_MOMENT && quantity != KL_SHEAR && quantity != KL_AXIAL) {
+    if (quantity != KL_MOMENT && quantity != KL_SHEAR && quantity != KL_AXIAL &&
+        quantity != KL_STRESS_TOP && quantity != KL_STRESS_BOTTOM) {
         return KL_OK;
     }
+    KL_TRY(course_reactions(results, state, &scale));
     for (kl_index i = 0; i < count; i++) {
         KL_TRY(course_scale(results, state, member, KL_TOTAL, &rows[i], &scale));
         if (model->tendon_count > 0) {
             KL_TRY(course_scale(results, state, member, KL_PRIMARY, &rows[i], &scale));
         }
     }
-    *noise = FIGURE_NOISE * scale * (quantity == KL_MOMENT ? kl_member_length(model, member) : 1.0);
+    double per;
+    KL_TRY(course_per_force(results, quantity, member, &per));
+    *noise = FIGURE_NOISE * scale * per;
     return KL_OK;
 }
 

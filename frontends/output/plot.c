@@ -16,6 +16,7 @@
 #define PLOT_TICK_HIGH  45.0
 #define PLOT_SAME       1e-9 /* decades */
 #define PLOT_KEY_ROW    15.0
+#define PLOT_KEY_UP     25.0 /* px from the field up to the middle of the last row of the key */
 
 static void plot_put_tick(const plot *p, double value, int decimals, double noise, bool upright)
 {
@@ -255,11 +256,8 @@ void plot_limit(const plot *p, double y, double x1, double x2, bool above, const
     const double stroke = page_up ? -PLOT_HATCH : PLOT_HATCH;
     const double line[] = {from, at, to, at};
     drawing_course(p->drawing, "limit", line, 2);
-    const int strokes = (int)((to - from + PLOT_HATCH) / (2.0 * PLOT_HATCH));
-    for (int i = 0; i < strokes; i++) {
-        const double x = from + 2.0 * PLOT_HATCH * i;
-        drawing_line(p->drawing, "beyond", x, at, x + PLOT_HATCH, at + stroke);
-    }
+    drawing_hatch(p->drawing, "beyond", from, at, PLOT_HATCH, stroke,
+                  (int)((to - from + PLOT_HATCH) / (2.0 * PLOT_HATCH)));
     drawing_keep_free(p->drawing, from, fmin(at, at + stroke), to - from, PLOT_HATCH);
     if (text[0] != '\0') {
         drawing_label(p->drawing, "small", to - 0.5 * letter_width(text, DRAWING_SMALL), at, 2.0,
@@ -316,8 +314,10 @@ void plot_key_of_steps(const plot *p, const plot_key_entry *entries, const int *
     const double width = p->right - p->left;
     const int rows = plot_key_rows(entries, count, width);
     int first = 0;
+    drawing_keep_free(p->drawing, p->left, p->top - PLOT_KEY_UP - PLOT_KEY_ROW * (rows - 0.5),
+                      width, PLOT_KEY_ROW * rows);
     for (int row = 0; row < rows; row++) {
-        const double y = p->top - 12.0 - PLOT_KEY_ROW * (rows - 1 - row);
+        const double y = p->top - PLOT_KEY_UP - PLOT_KEY_ROW * (rows - 1 - row);
         const int end = first + plot_key_row(entries, first, count, width);
         double x = p->left + 4.0;
         for (; first < end; first++) {
@@ -328,8 +328,6 @@ void plot_key_of_steps(const plot *p, const plot_key_entry *entries, const int *
             drawing_close_step(p->drawing);
             x += plot_key_width(&entries[first]);
         }
-        /* Names of places would read as part of an entry, between its line and the next one's. */
-        drawing_keep_free(p->drawing, p->left, y - 8.0, x - p->left, 14.0);
     }
 }
 

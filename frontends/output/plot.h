@@ -26,7 +26,7 @@ typedef struct plot {
 /* Room that axis labels take around the field. */
 #define PLOT_MARGIN_LEFT   64.0
 #define PLOT_MARGIN_RIGHT  18.0
-#define PLOT_MARGIN_TOP    26.0
+#define PLOT_MARGIN_TOP    38.0
 #define PLOT_MARGIN_BOTTOM 44.0
 
 /* Draw the axes in a region of the drawing, margins included: a group "axes" with the values at the field's ends (data-x0, -x1,
@@ -60,7 +60,7 @@ void plot_place(const plot *p, double x, const char *name);
 /* A value at a point of a course. */
 void plot_value(const plot *p, double x, double y, double weight, const char *text);
 
-/* What the classes mean, in rows over the field. */
+/* What the classes mean, in rows over the field that no label enters; between them and the field there is room for names of places. */
 typedef struct plot_key_entry {
     const char *class;
     const char *name;

@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#define PLACE_SAME 1e-9 /* of the length */
+
 static void place_add(section_places *list, section_place place)
 {
     if (list->count < SECTION_PLACES_LIMIT) {
@@ -106,6 +108,34 @@ static void place_add_prismatic(const kl_model *model, kl_index member, section_
                       0.0, kl_member_length(model, member));
 }
 
+static bool place_same_rows(const kl_model *model, kl_index a, kl_index b)
+{
+    const kl_member *x = &model->members[a];
+    const kl_member *y = &model->members[b];
+    const double length = kl_member_length(model, a);
+    bool same = x->section_count == y->section_count &&
+                fabs(length - kl_member_length(model, b)) <= PLACE_SAME * length;
+    for (kl_index i = 0; same && i < x->section_count; i++) {
+        same = x->sections[i].section == y->sections[i].section &&
+               fabs(x->sections[i].station - y->sections[i].station) <= PLACE_SAME * length;
+    }
+    return same;
+}
+
+kl_index section_places_twin(const kl_model *model, const selection *s, kl_index member)
+{
+    if (place_has_tendons(model, member)) {
+        return member;
+    }
+    for (kl_index m = 0; m < member; m++) {
+        if (selection_takes(s, m) && place_same_rows(model, m, member) &&
+            !place_has_tendons(model, m)) {
+            return m;
+        }
+    }
+    return member;
+}
+
 /* Is the section drawn already, from an earlier row of the member? */
 static bool place_is_told(const section_places *list, kl_index member, kl_index section)
 {
@@ -115,6 +145,13 @@ static bool place_is_told(const section_places *list, kl_index member, kl_index 
         }
     }
     return false;
+}
+
+static void place_count_twin(section_places *list, kl_index twin)
+{
+    for (int k = 0; k < list->count; k++) {
+        list->items[k].like += list->items[k].member == twin ? 1 : 0;
+    }
 }
 
 /* Rows of a member: a section that stays to the next row in that stretch, another at its row. */
@@ -168,6 +205,8 @@ void section_places_gather(const kl_model *model, const selection *s, section_pl
             place_add_at(model, m, s->at, out);
         } else if (model->members[m].section_count == 1) {
             place_add_prismatic(model, m, out);
+        } else if (section_places_twin(model, s, m) != m) {
+            place_count_twin(out, section_places_twin(model, s, m));
         } else {
             place_add_rows(model, m, out);
         }

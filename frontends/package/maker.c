@@ -5,7 +5,10 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "table_condense.h"
 #include "table_settle.h"
+
+#define MAKER_FRAMES 6 /* pictures of the whole frame, of one kind */
 
 bool maker_accepts(maker *m, kl_status status)
 {
@@ -15,11 +18,13 @@ bool maker_accepts(maker *m, kl_status status)
     return status == KL_OK;
 }
 
-void maker_own_table(maker *m,
-                     const char *name,
-                     table_builder *build,
-                     selection_span span,
-                     const selection_wish *wish)
+/* @param condenses rows that tell nothing are taken out: of tables along members */
+static void maker_fill_table(maker *m,
+                             const char *name,
+                             table_builder *build,
+                             selection_span span,
+                             const selection_wish *wish,
+                             bool condenses)
 {
     selection s;
     if (m->package->status != KL_OK) {
@@ -35,12 +40,24 @@ void maker_own_table(maker *m,
         table_start(t, name, &m->model->display);
         build(t, m->results, &s);
         table_settle(t);
+        if (condenses && t->status == KL_OK) {
+            table_condense(t);
+        }
         maker_accepts(m, t->status);
         if (t->status == KL_OK && table_row_count(t) == 0) {
             package_drop_block(m->package);
         }
     }
     selection_free(&s);
+}
+
+void maker_own_table(maker *m,
+                     const char *name,
+                     table_builder *build,
+                     selection_span span,
+                     const selection_wish *wish)
+{
+    maker_fill_table(m, name, build, span, wish, false);
 }
 
 void maker_table(maker *m, const char *name, const selection_wish *wish)
@@ -72,7 +89,11 @@ maker_picture_of(maker *m, kl_results *results, const char *name, const selectio
     const kl_index member = is_of_one ? diagram_member(results, &s) : KL_NONE;
     drawing *d = package_picture(m->package, recipe->name,
                                  member != KL_NONE ? m->model->members[member].name : "");
-    if (d && !diagram_build(d, recipe, results, &s) && !maker_accepts(m, d->status)) {
+    if (d && diagram_build(d, recipe, results, &s)) {
+        if (d->blank) {
+            package_drop_block(m->package);
+        }
+    } else if (d && !maker_accepts(m, d->status)) {
         package_drop_block(m->package); /* of what the model does not have */
     }
     selection_free(&s);
@@ -85,9 +106,25 @@ void maker_picture(maker *m, const char *name, const selection_wish *wish)
 
 void maker_put_frame(maker *m, const char *name)
 {
+    int put = 0;
     selection_wish wish = selection_wish_none();
-    wish.stage = m->steps > 0 ? m->model->stage_count - 1 : KL_NONE;
-    maker_picture(m, name, &wish);
+    if (m->steps > 0) {
+        wish.stage = m->model->stage_count - 1;
+        maker_picture(m, name, &wish);
+        return;
+    }
+    for (kl_index i = 0; i < m->model->case_count && put < MAKER_FRAMES; i++) {
+        wish.load_case = i;
+        if (kl_case_is_solved(m->results, i)) {
+            maker_picture(m, name, &wish);
+            put++;
+        }
+    }
+    wish.load_case = KL_NONE;
+    for (kl_index i = 0; i < m->model->combination_count && put < MAKER_FRAMES; i++, put++) {
+        wish.combination = i;
+        maker_picture(m, name, &wish);
+    }
 }
 
 void maker_put_history(maker *m)
@@ -146,14 +183,12 @@ station_plan maker_plan(maker *m, bool stages)
 void maker_planned_table(maker *m, const station_plan *plan, const char *name)
 {
     kl_index members[MAKER_MEMBERS];
-    const int count = plan->few ? maker_members(m, members) : 0;
+    const int count = plan->few ? maker_members(m, members) : 1;
+    const table_recipe *recipe = table_recipe_find(name);
     selection_wish wish = plan->wish;
-    for (int i = 0; i < count; i++) {
-        wish.member = members[i];
-        maker_table(m, name, &wish);
-    }
-    if (!plan->few) {
-        maker_table(m, name, &wish);
+    for (int i = 0; i < count && recipe; i++) {
+        wish.member = plan->few ? members[i] : wish.member;
+        maker_fill_table(m, recipe->name, recipe->build, recipe->span, &wish, true);
     }
 }
 

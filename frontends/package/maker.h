@@ -64,7 +64,7 @@ void maker_planned_table(maker *m, const station_plan *plan, const char *name);
 /* Every step, for pictures. */
 selection_wish maker_wish_steps(kl_index member);
 
-/* A picture of the whole frame at the end of the last stage, or under all cases. */
+/* A picture of the whole frame at the end of the last stage; without stages one of each of the first cases and combinations. */
 void maker_put_frame(maker *m, const char *name);
 /* What goes on over time at the middle of the first member with pictures, moments between stages too. */
 void maker_put_history(maker *m);

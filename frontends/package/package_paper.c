@@ -8,9 +8,10 @@
 #include "mem.h"
 #include "paper_block.h"
 
-#define CONTENTS_PITCH 19.0 /* px from line to line */
-#define CONTENTS_HEAD  40.0
-#define CONTENTS_NAMES 30.0 /* where titles begin: the numbers stand before */
+#define CONTENTS_PITCH  19.0 /* px from line to line */
+#define CONTENTS_BEFORE 12.0
+#define CONTENTS_HEAD   40.0
+#define CONTENTS_NAMES  30.0 /* where titles begin: the numbers stand before */
 
 static const paper_letters contents_letters = {"", 11.5, false};
 static const paper_letters title_letters = {"strong", 19.0, false};
@@ -25,6 +26,7 @@ typedef struct contents_place {
 static contents_place contents_reserve(paper_flow *f)
 {
     const double height = CONTENTS_HEAD + CONTENTS_PITCH * (double)f->package->sheet_count;
+    f->y += CONTENTS_BEFORE;
     if (f->count == 0 || height > paper_flow_left(f)) {
         paper_flow_sheet(f, PAPER_CONTENTS, false);
     }

@@ -6,16 +6,18 @@
 
 #include "paper_table.h"
 
-#define BLOCK_AFTER       10.0
-#define BLOCK_FIRST       40.0 /* px of a block that stand with a heading before it */
-#define BLOCK_WHOLE_LINES 5    /* texts of so many lines stay whole */
-#define BLOCK_SIGN        44.0 /* width of the sign of an alert */
-#define BLOCK_ALERT_PAD   8.0
-#define BLOCK_ALERT_LEAST 36.0 /* height of the frame */
-#define BLOCK_ALERT_AFTER 6.0
-#define BLOCK_BESIDE      90.0 /* height that a picture leaves to headings on its page */
-#define BLOCK_TITLES      0.2  /* of a page: a sheet's title and what is said below it take less */
-#define BLOCK_PICTURE_UP  1.15 /* a small picture is enlarged by so much at most */
+#define BLOCK_AFTER        10.0
+#define BLOCK_FIRST        40.0 /* px of a block that stand with a heading before it */
+#define BLOCK_WHOLE_LINES  5    /* texts of so many lines stay whole */
+#define BLOCK_SIGN         44.0 /* width of the sign of an alert */
+#define BLOCK_ALERT_PAD    8.0
+#define BLOCK_ALERT_LEAST  36.0 /* height of the frame */
+#define BLOCK_ALERT_AFTER  6.0
+#define BLOCK_BESIDE       90.0 /* height that a picture leaves to headings on its page */
+#define BLOCK_TITLES       0.2  /* of a page: a sheet's title and what is said below it take less */
+#define BLOCK_PICTURE_DOWN 0.85 /* and made so much smaller at most, to stand on the page at hand */
+#define BLOCK_LETTERS      7.0  /* px: letters of a picture are not made smaller */
+#define BLOCK_PICTURE_UP   1.15 /* a small picture is enlarged by so much at most */
 
 static const paper_letters block_text_letters = {"", 11.5, false};
 static const paper_letters block_heading_letters = {"strong", 14.0, false};
@@ -40,17 +42,22 @@ static double block_picture_width(const paper_flow *f, const drawing *d)
     return fmin(width, height * d->width / d->height);
 }
 
+/* What a picture takes of this page: a little less than it would, when it then stands here and its letters can be read. */
 static double block_picture_height(const paper_flow *f, const drawing *d)
 {
-    return block_picture_width(f, d) * d->height / d->width;
+    const double width = block_picture_width(f, d);
+    const double height = width * d->height / d->width;
+    const double least = fmax(BLOCK_PICTURE_DOWN, BLOCK_LETTERS / DRAWING_SMALL * d->width / width);
+    const double left = paper_flow_left(f);
+    return left < height && left >= least * height ? left : height;
 }
 
 static void block_picture(paper_flow *f, const drawing *d)
 {
     paper_flow_need(f, block_picture_height(f, d));
-    const double width = block_picture_width(f, d); /* the new page may lie otherwise */
-    drawing_place(paper_flow_page(f), d, PAPER_MARGIN, f->y, width);
-    f->y += width * d->height / d->width + BLOCK_AFTER;
+    const double height = block_picture_height(f, d); /* the new page may lie otherwise */
+    drawing_place(paper_flow_page(f), d, PAPER_MARGIN, f->y, height * d->width / d->height);
+    f->y += height + BLOCK_AFTER;
 }
 
 /* ---- texts ------------------------------------------------------------------------------------------- */

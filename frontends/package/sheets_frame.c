@@ -120,7 +120,7 @@ static void frame_build_supports(table *t, kl_results *results, const selection 
 void sheet_frame(maker *m)
 {
     const selection_wish none = selection_wish_none();
-    maker_put_frame(m, "frame");
+    maker_picture(m, "frame", &none);
     drawing *signs = package_picture(m->package, "signs", "");
     if (signs) {
         signs_draw(signs);

@@ -197,6 +197,10 @@ void sheet_sections(maker *m)
     const selection_wish none = selection_wish_none();
     maker_picture(m, "sections", &none);
     maker_own_table(m, "weights", section_build_weights, SELECTION_NONE, &none);
-    const station_plan plan = maker_plan(m, false);
+    station_plan plan = maker_plan(m, false);
+    kl_state state;
+    if (m->steps == 0 && maker_last_state(m, &state)) {
+        plan.wish.load_case = state.index; /* sections are the same under every case */
+    }
     maker_planned_table(m, &plan, "sections");
 }

@@ -5,14 +5,17 @@
 
 #define RESULT_POSTS 12 /* pictures of posts of one member, and members that have them */
 
-/* A picture of each member that has pictures. */
-static void result_put_members(maker *m, const char *name)
+/* A picture of each member that has pictures; of what goes up and down, of those that are not steep: along a column it would show
+ * how much shorter this gets. */
+static void result_put_members(maker *m, const char *name, bool steep_too)
 {
     kl_index members[MAKER_MEMBERS];
     const int count = maker_members(m, members);
     for (int i = 0; i < count; i++) {
-        const selection_wish wish = maker_wish_steps(members[i]);
-        maker_picture(m, name, &wish);
+        if (steep_too || !label_is_steep(m->model, members[i])) {
+            const selection_wish wish = maker_wish_steps(members[i]);
+            maker_picture(m, name, &wish);
+        }
     }
 }
 
@@ -78,7 +81,8 @@ void sheet_posts(maker *m)
             result_put_posts(m, m->model->falsework[i].member);
         }
     }
-    maker_table(m, "posts", &none);
+    const station_plan plan = {.wish = none};
+    maker_planned_table(m, &plan, "posts");
 }
 
 void sheet_actions(maker *m)
@@ -86,12 +90,13 @@ void sheet_actions(maker *m)
     if (!maker_is_solved(m)) {
         return;
     }
-    result_put_members(m, "moment");
+    result_put_members(m, "moment", true);
     maker_put_loaded(m, "moment");
     maker_put_frame(m, "frame_moment");
-    result_put_members(m, "shear");
-    result_put_members(m, "axial");
-    result_put_members(m, "envelope");
+    maker_put_frame(m, "frame_axial");
+    result_put_members(m, "shear", true);
+    result_put_members(m, "axial", true);
+    result_put_members(m, "envelope", true);
     station_plan plan = maker_plan(m, true);
     maker_planned_table(m, &plan, "actions");
     package_text(m->package, BLOCK_HEADING, "By cause, at the ends of members");
@@ -122,9 +127,9 @@ void sheet_movements(maker *m)
         return;
     }
     maker_put_frame(m, "deflected");
-    result_put_members(m, "deflection");
+    result_put_members(m, "deflection", false);
     if (m->steps > 0) {
-        result_put_members(m, "camber");
+        result_put_members(m, "camber", false);
         maker_put_history(m);
     }
     const station_plan plan = maker_plan(m, true);

@@ -52,7 +52,7 @@ void sheet_losses(maker *m)
 {
     const selection_wish none = selection_wish_none();
     if (m->model->tendon_count > 0) {
-        maker_table(m, "losses", &none);
+        maker_planned_table(m, &(station_plan){.wish = none}, "losses");
         if (law_time_acts(m->model)) {
             maker_table(m, "loss_estimates", &none);
         }

@@ -298,6 +298,33 @@ static void steps_are_told_by_their_numbers(void **state)
     solved_close(&s);
 }
 
+/* Pushed along, a beam has an axial force and nothing else. */
+static void what_is_zero_is_blank(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name;
+        bool blank;
+    } pictures[] = {{"moment", true},    {"shear", true},        {"axial", false},
+                    {"stresses", false}, {"frame_moment", true}, {"frame_axial", false}};
+    solved s;
+    solved_open(&s, BEAM_TEXT "load push { point 7 kN at B left }\n");
+    const selection_wish wish = selection_wish_none();
+    for (size_t i = 0; i < sizeof pictures / sizeof pictures[0]; i++) {
+        drawing d;
+        assert_non_null(picture(&d, &s, pictures[i].name, &wish));
+        assert_int_equal(d.blank, pictures[i].blank);
+        drawing_free(&d);
+    }
+    drawing d;
+    const char *svg = picture(&d, &s, "frame_axial", &wish);
+    const char *value = strstr(svg, ">-7.000<");
+    assert_non_null(value); /* level: said once */
+    assert_null(strstr(value + 1, ">-7.000<"));
+    drawing_free(&d);
+    solved_close(&s);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -313,6 +340,7 @@ int main(void)
         cmocka_unit_test(posts_show_their_share_of_the_rated_load),
         cmocka_unit_test(a_history_spans_the_days_from_casting_on),
         cmocka_unit_test(steps_are_told_by_their_numbers),
+        cmocka_unit_test(what_is_zero_is_blank),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "drawing.h"
@@ -322,6 +323,56 @@ static void axes_tell_which_values_lie_where(void **state)
     drawing_free(&d);
 }
 
+/* Many heavy labels at the top of a field find room elsewhere than among the key's entries. */
+static void no_label_enters_the_rows_of_a_key(void **state)
+{
+    (void)state;
+    static const plot_key_entry key[] = {{"c0", "first"}, {"c1", "second"}};
+    drawing d;
+    drawing_start(&d, 600.0, 300.0, "t", "");
+    const plot p = plot_start(&d, (label_box){0.0, 20.0, 600.0, 260.0},
+                              &(plot_axis){.low = 0.0, .high = 10.0, .label = "x", .tight = true},
+                              &(plot_axis){.low = 0.0, .high = 1.0, .label = "y", .tight = true});
+    for (int i = 0; i < 12; i++) {
+        char text[40];
+        snprintf(text, sizeof text, "limit number %d of them", i);
+        drawing_label(&d, "small", plot_x(&p, 5.0), p.top, 2.0, text);
+    }
+    plot_key(&p, key, 2);
+    const char *svg = drawing_finish(&d);
+    assert_non_null(svg);
+    const char *entry = strstr(svg, ">first<");
+    while (strncmp(entry, "<text", 5) != 0) {
+        entry--;
+    }
+    const double row = strtod(strstr(entry, " y=\"") + 4, NULL);
+    int labels = 0;
+    for (const char *at = svg; (at = strstr(at, ">limit number ")) != NULL; at++) {
+        const char *tag = at;
+        while (strncmp(tag, "<text", 5) != 0) {
+            tag--;
+        }
+        const double y = strtod(strstr(tag, " y=\"") + 4, NULL);
+        assert_true(fabs(y - row) >= DRAWING_SMALL);
+        labels++;
+    }
+    assert_int_equal(labels, 12);
+    drawing_free(&d);
+}
+
+/* Points on a straight line need not be drawn, those of a corner and of a way back must. */
+static void a_straight_piece_of_a_course_is_drawn_by_its_ends(void **state)
+{
+    (void)state;
+    static const double points[] = {0.0,  10.0, 10.0, 10.0, 20.0, 10.0, 30.0,
+                                    40.0, 40.0, 70.0, 30.0, 40.0, 30.0, 40.5};
+    drawing d;
+    drawing_start(&d, 100.0, 100.0, "t", "");
+    drawing_course(&d, "c0", points, 7);
+    assert_non_null(strstr(d.text, "points=\"0 10 20 10 40 70 30 40 30 40.5\""));
+    drawing_free(&d);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -338,6 +389,8 @@ int main(void)
         cmocka_unit_test(values_without_end_leave_a_readable_file),
         cmocka_unit_test(what_a_step_draws_stands_in_its_group_labels_too),
         cmocka_unit_test(what_a_folded_step_draws_makes_no_room),
+        cmocka_unit_test(no_label_enters_the_rows_of_a_key),
+        cmocka_unit_test(a_straight_piece_of_a_course_is_drawn_by_its_ends),
         cmocka_unit_test(axes_tell_which_values_lie_where),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -365,6 +365,39 @@ static void a_heading_is_never_alone_at_the_foot_of_a_page(void **state)
     }
 }
 
+/* However many lines stand above it, a picture is whole and within the margins; where it would just miss the page it is smaller, but
+ * not by more than a sixth. */
+static void a_picture_that_just_misses_a_page_stands_on_it(void **state)
+{
+    (void)state;
+    double least = HUGE_VAL;
+    double most = 0.0;
+    for (int before = 10; before < 40; before++) {
+        sample s;
+        sample_start(&s);
+        for (int i = 0; i < before; i++) {
+            package_text(&s.package, BLOCK_PARAGRAPH, "l. %d", i);
+        }
+        drawing *d = package_picture(&s.package, "box", "");
+        assert_non_null(d);
+        drawing_start(d, 900.0, 380.0, "A box", "");
+        drawing_box(d, "outline", 0.0, 0.0, 900.0, 380.0);
+        assert_non_null(drawing_finish(d));
+        sample_lay(&s, PAPER_LETTER);
+        const page_texts *p = &s.pages[s.paper.count - 1];
+        nothing_stands_outside_the_margins(p);
+        assert_int_equal(p->pictures, 1);
+        const char *box = strstr(s.paper.pages[s.paper.count - 1].svg, "<svg class=\"drawing\"");
+        assert_non_null(box);
+        const double width = strtod(strstr(box, " width=\"") + 8, NULL);
+        least = fmin(least, width);
+        most = fmax(most, width);
+        sample_free(&s);
+    }
+    assert_close(most, 8.5 * 96.0 - 2.0 * 60.0, 0.0, 0.6); /* between the margins */
+    assert_true(least < 0.98 * most && least > 0.84 * most);
+}
+
 static void each_form_has_a_page_of_its_own(void **state)
 {
     (void)state;
@@ -554,6 +587,7 @@ int main(void)
         cmocka_unit_test(pages_are_of_the_format_and_keep_their_margins),
         cmocka_unit_test(a_table_too_wide_for_any_page_is_cut_and_says_its_rows_again),
         cmocka_unit_test(a_heading_is_never_alone_at_the_foot_of_a_page),
+        cmocka_unit_test(a_picture_that_just_misses_a_page_stands_on_it),
         cmocka_unit_test(each_form_has_a_page_of_its_own),
         cmocka_unit_test(a_row_taller_than_a_page_goes_on_and_loses_no_letter),
         cmocka_unit_test(a_million_lines_are_cut_and_it_is_said),
