@@ -69,9 +69,39 @@ static void stress_put_limit(const plot *p, const course_family *family, const s
     plot_limit(p, limit->value, 0.0, family->length, limit->value >= 0.0, text);
 }
 
+/* A stress that limits speak of: of everything that acts. Beside stages a case alone is a part of it, as a cause is. */
+static bool stress_is_whole(const kl_results *results, kl_state state)
+{
+    return state.cause.kind == KL_CAUSE_ALL &&
+           (state.kind != KL_STATE_CASE || kl_step_count(results) == 0);
+}
+
+/* The whole stresses among the states of a selection, or all of them when there are none; the states are the caller's to free. */
+static selection stress_choose(const kl_results *results, const selection *s, bool *whole)
+{
+    selection out = *s;
+    out.states = mem_array((size_t)s->state_count + 1, sizeof *out.states);
+    out.state_count = 0;
+    for (kl_index i = 0; out.states && i < s->state_count; i++) {
+        if (stress_is_whole(results, s->states[i])) {
+            out.states[out.state_count++] = s->states[i];
+        }
+    }
+    *whole = out.state_count > 0;
+    for (kl_index i = 0; out.states && !*whole && i < s->state_count; i++) {
+        out.states[i] = s->states[i];
+    }
+    out.state_count = *whole ? out.state_count : s->state_count;
+    return out;
+}
+
 /* @return whether there is more to see than zeros */
-static bool stress_put_face(
-    drawing *d, kl_results *results, const selection *s, kl_index member, const stress_face *face)
+static bool stress_put_face(drawing *d,
+                            kl_results *results,
+                            const selection *s,
+                            kl_index member,
+                            const stress_face *face,
+                            bool limited)
 {
     arena a = {0};
     course_family *family = mem_array(1, sizeof *family);
@@ -81,7 +111,7 @@ static bool stress_put_face(
     }
     bool any = false;
     stress_limit limits[STRESSES_LIMITS];
-    const int count = stress_limits(results, s, member, face->face, limits);
+    const int count = limited ? stress_limits(results, s, member, face->face, limits) : 0;
     if (diagram_accepts(d, course_family_gather(&a, results, s, face->quantity, member, family)) &&
         family->count > 0) {
         for (int i = 0; i < count; i++) {
@@ -115,7 +145,14 @@ void diagram_stresses(drawing *d, kl_results *results, const selection *s)
     drawing_start(d, STRESSES_WIDTH, 18.0 + 2.0 * STRESSES_HALF, title, LABEL_SIGNS_STRESS);
     drawing_text(d, "strong", 8.0, 16.0, ANCHOR_START, title);
     d->blank = true;
-    for (int i = 0; i < 2 && member != KL_NONE; i++) {
-        d->blank = !stress_put_face(d, results, s, member, &faces[i]) && d->blank;
+    bool whole;
+    selection chosen = stress_choose(results, s, &whole);
+    if (!chosen.states) {
+        d->status = KL_NO_MEMORY;
+        return;
     }
+    for (int i = 0; i < 2 && member != KL_NONE; i++) {
+        d->blank = !stress_put_face(d, results, &chosen, member, &faces[i], whole) && d->blank;
+    }
+    mem_free(chosen.states);
 }
