@@ -33,35 +33,10 @@ kl_measure member_course_measure(kl_quantity quantity)
 
 const char *member_course_key(kl_quantity quantity)
 {
-    switch (quantity) {
-    case KL_MOMENT:
-        return "moment";
-    case KL_SHEAR:
-        return "shear";
-    case KL_AXIAL:
-        return "axial";
-    case KL_DEFLECTION:
-        return "deflection";
-    case KL_SWAY:
-        return "sway";
-    case KL_ROTATION:
-        return "rotation";
-    case KL_STRESS_TOP:
+    if (quantity == KL_STRESS_TOP) {
         return "stress_top";
-    case KL_STRESS_BOTTOM:
-        return "stress_bottom";
-    case KL_CAMBER:
-        return "camber";
-    case KL_REACTION:
-        return "reaction";
-    case KL_TENDON_FORCE:
-        return "tendon_force";
-    case KL_ELONGATION:
-        return "elongation";
-    case KL_POST:
-        return "post";
     }
-    return "";
+    return quantity == KL_STRESS_BOTTOM ? "stress_bottom" : kl_quantity_name(quantity);
 }
 
 /* The larger of *scale and of an action's part at a place, in N: moments over the member's length. */
