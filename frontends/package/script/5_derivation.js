@@ -35,27 +35,27 @@
         return row;
     }
 
-    /* The number of a member's place in the data, -1: it is not there. A row beside a jump has its side. */
-    function placeOf(member, station, side) {
+    const totalOf = (step, place, sum) => step.at[place].reduce((all, part) => all + (part[PARTS[sum.of]] ?? 0), 0);
+
+    /* The number of a member's place in the data, -1: it is not there. Beside a jump a row has its side; where a table has no sides it is the
+     * one whose sum was printed. */
+    function placeOf(member, station, side, misses) {
         const near = 2e-5 * Math.max(...member.stations);
-        let best = -1;
-        member.stations.forEach((s, i) => {
-            const off = Math.abs(s - station);
-            const better = best < 0 || off < Math.abs(member.stations[best] - station) || (s === member.stations[best] && member.sides[i] === side);
-            best = off <= near && better ? i : best;
-        });
-        return best;
+        const places = member.stations.map((s, i) => i).filter((i) => Math.abs(member.stations[i] - station) <= near);
+        const sided = side === undefined ? places : places.filter((i) => member.sides[i] === side);
+        return (sided.length > 0 ? sided : places).reduce((best, i) => (best < 0 || misses(i) < misses(best) ? i : best), -1);
     }
 
     /* Where in the data a figure is taken apart; null: nowhere. */
-    function find(table, row, key) {
-        const is_check = table === "checks";
-        const sum = is_check && key === "demand" ? SUMS[`stress_${row.face}`] : SUMS[key];
+    function find(row, key) {
+        const is_check = key === "demand";
+        const sum = is_check ? SUMS[`stress_${row.face}`] : SUMS[key];
         const member = members.get(is_check ? row.on : row.member);
         const state = states.get(row.state);
-        const step = member && state && member.steps.find((s) => s.number === state.number);
-        const place = step ? placeOf(member, Number(row.station), row.side) : -1;
-        return sum && place >= 0 ? { sum, member, step, place, state, station: Number(row.station) } : null;
+        const step = sum && member && state && member.steps.find((s) => s.number === state.number);
+        const printed = Number(row[key]);
+        const place = step ? placeOf(member, Number(row.station), row.side, (i) => Math.abs(totalOf(step, i, sum) - printed)) : -1;
+        return place >= 0 ? { sum, member, step, place, state, station: Number(row.station) } : null;
     }
 
     const isStress = (sum) => sum.of === "top" || sum.of === "bottom";
@@ -84,7 +84,7 @@
         const parts = found.step.at[found.place];
         const values = parts.map((p) => p[PARTS[found.sum.of]] ?? 0);
         const largest = Math.max(...values.map(Math.abs), Math.abs(printed));
-        const total = values.reduce((sum, v) => sum + v, 0);
+        const total = totalOf(found.step, found.place, found.sum);
         const body = page.make("tbody");
         parts.forEach((part, i) => {
             if (values[i] !== 0 || part.some((v) => v)) {
@@ -142,7 +142,7 @@
             for (const tr of body.querySelectorAll("tr:not(.group)")) {
                 const row = rowOf(tr, keys, group);
                 for (const i of columns) {
-                    const found = tr.cells[i].classList.contains("detail") || !tr.cells[i].dataset.value ? null : find(table.dataset.name, row, keys[i]);
+                    const found = tr.cells[i].classList.contains("detail") || !tr.cells[i].dataset.value ? null : find(row, keys[i]);
                     if (found) {
                         places.set(tr.cells[i], found);
                         tr.cells[i].classList.add("opens");
@@ -185,7 +185,5 @@
         table.closest("figure").querySelector("figcaption").append(page.make("span", { class: "hint screen-only" }, " – a figure opens how it came to be"));
     }
 
-    for (const name of ["actions", "stresses", "checks", "ends"]) {
-        document.querySelectorAll(`table[data-name="${name}"]`).forEach(addTable);
-    }
+    document.querySelectorAll("figure.table table").forEach(addTable);
 }());
