@@ -23,6 +23,7 @@ kl_status warn_lift_off(const warn_context *c); /* lift-off, row-gains-load */
 kl_status warn_pulling_supports(const warn_context *c);
 kl_status warn_cracked_sections(const warn_context *c);
 kl_status warn_time_laws(const warn_context *c); /* law-out-of-scope, creep-not-linear */
+kl_status warn_relaxation(const warn_context *c);
 kl_status warn_creep_curves(const warn_context *c);
 
 /* All rows of falsework under one member, by station, at one moment. */

@@ -1,10 +1,11 @@
-/* warn_time.c - laws of creep and shrinkage beyond what they were made for: scope, stress, and curves no analysis follows.
+/* warn_time.c - laws of creep, shrinkage and relaxation beyond what they were made for: scope, stress, and curves no analysis follows.
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 #include <string.h>
 
 #include "check_text.h"
 #include "kelvin.h"
+#include "relaxation.h"
 #include "section.h"
 #include "shrinkage.h"
 #include "warn.h"
@@ -242,6 +243,42 @@ kl_status warn_time_laws(const warn_context *c)
         KL_TRY(check_stress(c, m, steps));
     }
     return tell_scope(c, &notes);
+}
+
+/* ---- relaxation ------------------------------------------------------------------------------------------- */
+
+/* By the most stress it has once it is seated: below a law's least even that does not relax, by the law. */
+static kl_status check_relaxation(const warn_context *c, kl_index tendon)
+{
+    const kl_tendon *item = &c->model->tendons[tendon];
+    const relaxation_steel steel = relaxation_steel_of(&c->model->materials[item->material]);
+    kl_stressing done;
+    const kl_status status = kl_tendon_stressing(c->results, tendon, &done);
+    if (steel.law == RELAXATION_NONE || status == KL_NOT_THERE) {
+        return KL_OK;
+    }
+    KL_TRY(status);
+    const double stress = done.largest_force / (item->units * item->unit_area);
+    const time_scope scope = relaxation_outside(&steel, stress);
+    for (int i = 0; i < scope.count; i++) {
+        const char *most = text_value(c->memory, &c->model->display, KL_MEASURE_STRESS, stress);
+        if (most == NULL) {
+            return KL_NO_MEMORY;
+        }
+        kl_diags_add(c->diags, KL_WARNING, "relaxation-out-of-scope", item->origin,
+                     "%s has %s at most when it is seated, outside the scope of its law of "
+                     "relaxation: %s. The law: %s.",
+                     item->name, most, scope.outside[i], relaxation_source(steel.law));
+    }
+    return KL_OK;
+}
+
+kl_status warn_relaxation(const warn_context *c)
+{
+    for (kl_index t = 0; kl_step_count(c->results) > 0 && t < c->model->tendon_count; t++) {
+        KL_TRY(check_relaxation(c, t));
+    }
+    return KL_OK;
 }
 
 /* ---- curves ----------------------------------------------------------------------------------------------- */

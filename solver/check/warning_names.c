@@ -69,6 +69,8 @@ static const kl_warning_name warning_names[] = {
     {"no-long-term", "results of service or camber are asked for, and the last stage is early"},
     {"loss-twice", "a lump-sum loss of a tendon that loses by a law too"},
     {"law-out-of-scope", "a member is outside what its law of creep or shrinkage was made for"},
+    {"relaxation-out-of-scope",
+     "a tendon's stress is outside what its law of relaxation was made for"},
     {"creep-not-linear", "a stress above that up to which the law has creep proportional to it"},
     {"creep-curve-rough", "a creep curve that the analysis follows roughly only"},
     /* reading */

@@ -51,8 +51,9 @@ kl_status warn_rows_under(
 static kl_status warnings_run(warn_context *c)
 {
     static kl_status (*const families[])(const warn_context *) = {
-        warn_overloaded_rows,  warn_lift_off,         warn_uneven_settlement, warn_still_bearing,
-        warn_pulling_supports, warn_cracked_sections, warn_time_laws,         warn_creep_curves,
+        warn_overloaded_rows, warn_lift_off,         warn_uneven_settlement,
+        warn_still_bearing,   warn_pulling_supports, warn_cracked_sections,
+        warn_time_laws,       warn_relaxation,       warn_creep_curves,
     };
     KL_TRY(when_all(c->results, c->memory, &c->states));
     for (size_t i = 0; i < sizeof families / sizeof families[0]; i++) {
