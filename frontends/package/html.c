@@ -6,58 +6,9 @@
 #include <stdbool.h>
 
 #include "figure.h"
-
-#define HTML_NONE 0xFFFDU
+#include "markup.h"
 
 /* ---- characters ------------------------------------------------------------------------------------------ */
-
-/* How many bytes follow the first of a character, and what the first contributes; -1: it begins none. */
-static int html_lead(unsigned char first, uint32_t *letter)
-{
-    if (first < 0x80) {
-        *letter = first;
-        return 0;
-    }
-    if (first >= 0xC2 && first < 0xE0) {
-        *letter = first & 0x1FU;
-        return 1;
-    }
-    if (first >= 0xE0 && first < 0xF0) {
-        *letter = first & 0x0FU;
-        return 2;
-    }
-    *letter = first & 0x07U;
-    return first >= 0xF0 && first < 0xF5 ? 3 : -1;
-}
-
-/* Overlong forms, surrogates, what is beyond Unicode. */
-static bool html_is_wrong(uint32_t letter, int more)
-{
-    static const uint32_t least[] = {0, 0x80, 0x800, 0x10000};
-    return letter < least[more] || letter > 0x10FFFFU || (letter >= 0xD800U && letter < 0xE000U);
-}
-
-uint32_t html_next(const char **text)
-{
-    const unsigned char *at = (const unsigned char *)*text;
-    uint32_t letter;
-    const int more = html_lead(*at, &letter);
-    *text += *at != '\0';
-    if (more < 0) {
-        return HTML_NONE;
-    }
-    for (int i = 1; i <= more; i++) {
-        if ((at[i] & 0xC0U) != 0x80U) {
-            return HTML_NONE;
-        }
-        letter = letter << 6 | (at[i] & 0x3FU);
-    }
-    if (html_is_wrong(letter, more)) {
-        return HTML_NONE;
-    }
-    *text += more;
-    return letter;
-}
 
 static void html_put_letter(FILE *out, uint32_t letter)
 {
@@ -89,26 +40,10 @@ static bool html_is_unseen(uint32_t letter)
 
 static void html_put_text(FILE *out, uint32_t letter)
 {
-    switch (letter) {
-    case '<':
-        fputs("&lt;", out);
-        return;
-    case '>':
-        fputs("&gt;", out);
-        return;
-    case '&':
-        fputs("&amp;", out);
-        return;
-    case '"':
-        fputs("&quot;", out);
-        return;
-    case '\'':
-        fputs("&#39;", out);
-        return;
-    default:
-        break;
-    }
-    if (letter < 0x20U || letter == 0x7FU) {
+    const char *name = markup_named(letter);
+    if (name) {
+        fputs(name, out);
+    } else if (letter < 0x20U || letter == 0x7FU) {
         html_put_letter(out, letter == 0x7FU ? 0x2421U : 0x2400U + letter);
     } else if (html_is_unseen(letter)) {
         fprintf(out, "\xE2\x9F\xA8U+%04X\xE2\x9F\xA9",
@@ -121,14 +56,14 @@ static void html_put_text(FILE *out, uint32_t letter)
 void html_text(FILE *out, const char *text)
 {
     while (*text != '\0') {
-        html_put_text(out, html_next(&text));
+        html_put_text(out, markup_next(&text));
     }
 }
 
 void html_listing(FILE *out, const char *text)
 {
     while (*text != '\0') {
-        const uint32_t letter = html_next(&text);
+        const uint32_t letter = markup_next(&text);
         if (letter == '\n' || letter == '\t') {
             fputc((int)letter, out);
         } else if (letter != '\r' || *text != '\n') {
@@ -140,7 +75,7 @@ void html_listing(FILE *out, const char *text)
 void html_lines(FILE *out, const char *text)
 {
     while (*text != '\0') {
-        const uint32_t letter = html_next(&text);
+        const uint32_t letter = markup_next(&text);
         if (letter == '\n') {
             fputs("<br/>", out);
         } else {
@@ -155,7 +90,7 @@ void html_json_text(FILE *out, const char *text)
 {
     fputc('"', out);
     while (*text != '\0') {
-        const uint32_t letter = html_next(&text);
+        const uint32_t letter = markup_next(&text);
         if (letter == '"' || letter == '\\') {
             fprintf(out, "\\%c", (int)letter);
         } else if (letter < 0x20U || letter == '<' || letter == '>' || letter == '&' ||
@@ -183,7 +118,7 @@ void html_css_text(FILE *out, const char *text)
 {
     fputc('"', out);
     while (*text != '\0') {
-        const uint32_t letter = html_next(&text);
+        const uint32_t letter = markup_next(&text);
         if (letter < 0x20U || letter == '"' || letter == '\\' || letter == '<' || letter == '&' ||
             letter == '>' || letter == 0x7FU || html_is_unseen(letter)) {
             fprintf(out, "\\%06X", (unsigned)letter);

@@ -7,7 +7,6 @@
 #ifndef KERNLINE_HTML_H
 #define KERNLINE_HTML_H
 
-#include <stdint.h>
 #include <stdio.h>
 
 /* In elements and attributes. */
@@ -24,8 +23,5 @@ void html_json_number(FILE *out, double value, int digits);
 
 /* A CSS string with its quotes. */
 void html_css_text(FILE *out, const char *text);
-
-/* The character at *text, which is moved behind it; U+FFFD for a byte that begins none. 0 at the end. */
-uint32_t html_next(const char **text);
 
 #endif

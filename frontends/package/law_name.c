@@ -32,7 +32,8 @@ const char *law_name(kl_law law)
     return "";
 }
 
-const char *law_rules_name(kl_rules rules)
+/* "" for none. */
+static const char *law_rules_name(kl_rules rules)
 {
     switch (rules) {
     case KL_RULES_NONE:

@@ -10,7 +10,6 @@
 #define LAW_NAME_LIMIT 24
 
 const char *law_name(kl_law law);                 /* "AASHTO LRFD 2020", "none" */
-const char *law_rules_name(kl_rules rules);       /* "" for none */
 const char *law_relaxation_name(kl_relaxation r); /* "low-relaxation strand" */
 
 /* Each edition that checks or materials of the model take something from, once. @return how many. */

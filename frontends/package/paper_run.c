@@ -69,7 +69,8 @@ double paper_run_row_height(const paper_run *r, kl_index row)
     return r->has_blanks ? fmax(lines, RUN_WRITE) : lines;
 }
 
-double paper_run_group_height(const paper_run *r, kl_index row)
+/* Of the line over a row that begins a group; else 0. */
+static double paper_run_group_height(const paper_run *r, kl_index row)
 {
     const table *t = r->grid.table;
     if (!table_group_begins(t, row)) {

@@ -40,8 +40,6 @@ double paper_run_leading(const paper_run *r);
 paper_letters paper_run_cell(const paper_run *r, kl_index row);
 int paper_run_row_lines(const paper_run *r, kl_index row);
 double paper_run_row_height(const paper_run *r, kl_index row);
-/* Of the line over a row that begins a group; else 0. */
-double paper_run_group_height(const paper_run *r, kl_index row);
 /* Height that must be left where a group begins: that of all its rows when they are few, else of the first. */
 double paper_run_group_least(const paper_run *r, kl_index row);
 /* Height that must be left where the table begins. */
