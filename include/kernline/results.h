@@ -242,7 +242,6 @@ typedef struct kl_stressing {
         [2]; /* m of tendon that the set runs into from start, end; NAN: that end is not seated */
     double still_station[2]; /* station of zero movement, NAN */
     bool seating_reaches_far_end;
-    double friction_loss;       /* N at the least place before seating, against the jack */
     double concrete_shortening; /* m along the tendon at its own stressing, shortening + */
     double largest_force;       /* N after seating, and where */
     double largest_station;

@@ -9,9 +9,6 @@
 
 #include "kernline/units.h"
 
-/* Powers beyond this have no use and could overflow the exponents. */
-#define UNIT_TEXT_POWER_LIMIT 9
-
 /* Read `length` bytes, all of them, into dimension and factor; the empty text is the pure number.
  * is_angle and is_mass are set for a single word without a power only.
  * @return false when it is no unit; then *out is untouched. */

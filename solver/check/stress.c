@@ -42,7 +42,7 @@ typedef struct stress_search {
     bool found, unknown_limit, unknown_stress;
     /* the worst place that fails on the way and passes at the end of its stage */
     bool on_the_way;
-    kl_state way_state, way_last;
+    kl_state way_state;
     kl_peak way_peak;
     double way_limit, way_end, way_ratio;
 } stress_search;
@@ -210,7 +210,6 @@ stress_note_on_the_way(stress_search *s, kl_state state, const kl_peak *peak, do
     }
     s->on_the_way = true;
     s->way_state = state;
-    s->way_last = last;
     s->way_peak = *peak;
     s->way_limit = limit;
     s->way_end = end;

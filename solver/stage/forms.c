@@ -426,16 +426,3 @@ kl_status forms_strike_rest(analysis_run *run)
     }
     return KL_OK;
 }
-
-bool forms_stand(const analysis_run *run, kl_index member)
-{
-    for (size_t i = 0; i < run->state.span_count; i++) {
-        const form_span *span = &run->state.spans[i];
-        for (kl_index k = 0; k < span->member_count; k++) {
-            if (!span->struck && span->members[k] == member) {
-                return true;
-            }
-        }
-    }
-    return false;
-}

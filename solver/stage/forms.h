@@ -26,7 +26,4 @@ kl_status forms_strike_beside(analysis_run *run, kl_index row);
 /* Strike the spans between two nodes of a line whose last row has been released. */
 kl_status forms_strike_rest(analysis_run *run);
 
-/* Does any span of a member still stand? */
-bool forms_stand(const analysis_run *run, kl_index member);
-
 #endif

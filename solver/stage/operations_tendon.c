@@ -175,7 +175,6 @@ static kl_stressing what_was_done(const analysis_run *run,
                          .jack_stress = force / (item->units * item->unit_area),
                          .dead_end = item->dead_end,
                          .seating_reaches_far_end = r->reaches_far_end,
-                         .friction_loss = force - r->least_before,
                          .concrete_shortening = pull->shortening};
     for (int end = 0; end < 2; end++) {
         const bool moved = r->elongation[end] > 0.0;

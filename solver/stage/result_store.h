@@ -31,7 +31,7 @@ struct kl_results {
     arena a; /* everything that lives as long as the results */
     analysis_run run;
     state_record *steps;
-    kl_index step_count, step_capacity;
+    kl_index step_count;
     kl_index *first_step;  /* of each stage; stage_count + 1 entries */
     state_record *moments; /* as many as there are times; moment_count of them reached */
     const double *moment_times;

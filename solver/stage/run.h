@@ -67,9 +67,8 @@ typedef struct analysis_run {
     kl_index pending_count, pending_capacity;
     memory_stress *stresses; /* workspace: one a pending column */
     pending_column *unit;    /* responses to one newton in each ungrouted tendon */
-    kl_index unit_capacity;
-    double *basic;     /* 3 an element: basic forces of the column solved last */
-    frame_hold *holds; /* structure lists, sized for all */
+    double *basic;           /* 3 an element: basic forces of the column solved last */
+    frame_hold *holds;       /* structure lists, sized for all */
     frame_joint *joints;
     frame_strut *struts;
     frame_structure structure;

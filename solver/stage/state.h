@@ -74,7 +74,6 @@ typedef struct tendon_state {
     kl_tendon_phase phase;
     force_curve curve; /* as seated, one tendon */
     double uniform;    /* N in one tendon: change since, the same all along, while ungrouted */
-    const double *pointwise; /* N in the group at the trace points: changes since grouting; NULL */
 } tendon_state;
 
 typedef struct member_state {
