@@ -149,15 +149,9 @@ static void deflected_put(deflected_work *w, kl_state state)
 
 void diagram_deflected(drawing *d, kl_results *results, const selection *s)
 {
-    const kl_display *display = &kl_results_model(results)->display;
     const kl_state *state = diagram_state(s);
-    char when[LABEL_SIZE] = "";
-    char title[LABEL_SIZE + 60];
-    if (state) {
-        label_state(when, results, *state);
-    }
-    snprintf(title, sizeof title, "Deflected shape%s%s, %s", state ? " " : "", when,
-             kl_show_unit(display, KL_MEASURE_DEFLECTION));
+    char title[DIAGRAM_TITLE];
+    diagram_title(title, results, "Deflected shape", state, KL_MEASURE_DEFLECTION);
     const frame_view v = frame_view_page(d, results, title, LABEL_SIGNS_MOVEMENT, DEFLECTED_MARGIN);
     deflected_work w = {.view = &v};
     arena a = {0};

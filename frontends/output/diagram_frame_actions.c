@@ -133,15 +133,9 @@ static void action_put(action_work *w, kl_state state)
 static void
 action_build(drawing *d, kl_results *results, const selection *s, const frame_action *action)
 {
-    const kl_display *display = &kl_results_model(results)->display;
     const kl_state *state = diagram_state(s);
-    char when[LABEL_SIZE] = "";
-    char title[LABEL_SIZE + 60];
-    if (state) {
-        label_state(when, results, *state);
-    }
-    snprintf(title, sizeof title, "%s%s%s, %s", action->name, state ? " " : "", when,
-             kl_show_unit(display, member_course_measure(action->quantity)));
+    char title[DIAGRAM_TITLE];
+    diagram_title(title, results, action->name, state, member_course_measure(action->quantity));
     const frame_view v = frame_view_page(d, results, title, action->note, ACTION_MARGIN);
     action_work w = {.view = &v, .action = action};
     arena a = {0};

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: MIT */
 #include "diagrams.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* ORDER diagrams: docs/completion/kernline.bash and docs/kernline.1 list the same; a test compares. */
@@ -105,6 +106,20 @@ const kl_state *diagram_state(const selection *s)
         }
     }
     return s->state_count > 0 ? &s->states[s->state_count - 1] : NULL;
+}
+
+void diagram_title(char title[DIAGRAM_TITLE],
+                   const kl_results *results,
+                   const char *what,
+                   const kl_state *state,
+                   kl_measure measure)
+{
+    char when[LABEL_SIZE] = "";
+    if (state) {
+        label_state(when, results, *state);
+    }
+    snprintf(title, DIAGRAM_TITLE, "%s%s%s, %s", what, state ? " " : "", when,
+             kl_show_unit(&kl_results_model(results)->display, measure));
 }
 
 void diagram_absent(drawing *d, const char *why)

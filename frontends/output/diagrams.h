@@ -7,6 +7,7 @@
 #define KERNLINE_DIAGRAMS_H
 
 #include "drawing.h"
+#include "label.h"
 #include "selection.h"
 
 typedef void diagram_builder(drawing *d, kl_results *results, const selection *s);
@@ -59,11 +60,19 @@ diagram_builder diagram_strength, diagram_creep, diagram_shrinkage; /* diagram_a
 
 /* ---- what builders share ------------------------------------------------------------------------------ */
 
+#define DIAGRAM_TITLE (LABEL_SIZE + 60)
+
 /* The member asked for, else the longest; KL_NONE: there is none. */
 kl_index diagram_member(const kl_results *results, const selection *s);
 /* The one state of a picture that shows one: the last step among those selected, else the last of them; NULL: the model has neither
  * stages nor load cases. */
 const kl_state *diagram_state(const selection *s);
+/* "Deflected shape after long_term, mm": what, the state when there is one, the unit. */
+void diagram_title(char title[DIAGRAM_TITLE],
+                   const kl_results *results,
+                   const char *what,
+                   const kl_state *state,
+                   kl_measure measure);
 /* There is nothing to draw; `why` is static: "no tendon runs in the member". */
 void diagram_absent(drawing *d, const char *why);
 /* Keep a failure in the drawing's status; KL_NOT_THERE is none. @return status == KL_OK */

@@ -5,6 +5,7 @@
 #include "assert_close.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "bind.h"
@@ -114,4 +115,25 @@ void sample_model_free(sample_model *s)
     kl_diags_destroy(s->diags);
     arena_free(&s->memory);
     source_free(&s->sources);
+}
+
+int sample_models_solve(void **state)
+{
+    sample_model *models = calloc(2, sizeof *models);
+    if (models == NULL) {
+        return -1;
+    }
+    *state = models;
+    sample_model_solve(&models[0], SAMPLE_CAP);
+    sample_model_solve(&models[1], SAMPLE_PORTAL);
+    return 0;
+}
+
+int sample_models_free(void **state)
+{
+    sample_model *models = *state;
+    sample_model_free(&models[0]);
+    sample_model_free(&models[1]);
+    free(models);
+    return 0;
 }

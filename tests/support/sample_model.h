@@ -24,4 +24,8 @@ extern const char SAMPLE_PORTAL[];
 void sample_model_solve(sample_model *s, const char *text);
 void sample_model_free(sample_model *s);
 
+/* Set-up and tear-down of a group of tests: *state is an array of two, the cap and the portal. */
+int sample_models_solve(void **state);
+int sample_models_free(void **state);
+
 #endif

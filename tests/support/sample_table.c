@@ -4,6 +4,9 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
+
+#include "assert_close.h"
 
 #define SAMPLE_FT     0.3048
 #define SAMPLE_KIP_FT (1000.0 * 0.45359237 * 9.80665 * 0.3048)
@@ -60,4 +63,24 @@ char *sample_table_written(const table *t, kl_status (*write)(const table *, FIL
         return NULL;
     }
     return text;
+}
+
+kl_index sample_table_column(const table *t, const char *key)
+{
+    kl_index column = 0;
+    while (column < t->column_count && strcmp(t->columns[column].key, key) != 0) {
+        ++column;
+    }
+    assert_true(column < t->column_count);
+    return column;
+}
+
+double sample_table_number(const table *t, kl_index row, const char *key)
+{
+    return table_cell_at(t, row, sample_table_column(t, key))->number;
+}
+
+const char *sample_table_text(const table *t, kl_index row, const char *key)
+{
+    return table_cell_at(t, row, sample_table_column(t, key))->text;
 }

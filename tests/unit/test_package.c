@@ -15,27 +15,6 @@
 #include "sample_model.h"
 #include "stress_split.h"
 
-static int solve_both(void **state)
-{
-    sample_model *models = calloc(2, sizeof *models);
-    if (models == NULL) {
-        return -1;
-    }
-    *state = models;
-    sample_model_solve(&models[0], SAMPLE_CAP);
-    sample_model_solve(&models[1], SAMPLE_PORTAL);
-    return 0;
-}
-
-static int free_both(void **state)
-{
-    sample_model *models = *state;
-    sample_model_free(&models[0]);
-    sample_model_free(&models[1]);
-    free(models);
-    return 0;
-}
-
 static const summary_message warnings[] = {
     {"a-warning", "sample:1:1", "Something <is> unusual.", "Look."}};
 static const package_source sources[] = {{"sample", "title \"</pre>\"\n", 15}};
@@ -364,5 +343,5 @@ int main(void)
         cmocka_unit_test(package_short_memory_is_told),
         cmocka_unit_test(package_write_html_full_disk_is_told),
     };
-    return cmocka_run_group_tests_name("package", tests, solve_both, free_both);
+    return cmocka_run_group_tests_name("package", tests, sample_models_solve, sample_models_free);
 }

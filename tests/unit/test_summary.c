@@ -16,27 +16,6 @@
 #include "summary.h"
 #include "tables.h"
 
-static int solve_both(void **state)
-{
-    sample_model *models = calloc(2, sizeof *models);
-    if (models == NULL) {
-        return -1;
-    }
-    *state = models;
-    sample_model_solve(&models[0], SAMPLE_CAP);
-    sample_model_solve(&models[1], SAMPLE_PORTAL);
-    return 0;
-}
-
-static int free_both(void **state)
-{
-    sample_model *models = *state;
-    sample_model_free(&models[0]);
-    sample_model_free(&models[1]);
-    free(models);
-    return 0;
-}
-
 static const summary_message warnings[] = {
     {"a-warning", "sample:1:1", "Something is unusual.", NULL}};
 
@@ -290,5 +269,5 @@ int main(void)
         cmocka_unit_test(table_build_reactions_add_up_to_the_loads),
         cmocka_unit_test(table_build_ends_parts_add_up),
     };
-    return cmocka_run_group_tests(tests, solve_both, free_both);
+    return cmocka_run_group_tests(tests, sample_models_solve, sample_models_free);
 }

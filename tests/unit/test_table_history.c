@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "sample_table.h"
 #include "tables.h"
 
 /* A continuous beam with a bonded tendon, creep, shrinkage and relaxation. */
@@ -33,26 +34,6 @@ static void build(const solved *s, const char *name, const selection_wish *wish,
     selection_free(&chosen);
 }
 
-static kl_index column_of(const table *t, const char *key)
-{
-    kl_index column = 0;
-    while (column < t->column_count && strcmp(t->columns[column].key, key) != 0) {
-        ++column;
-    }
-    assert_true(column < t->column_count);
-    return column;
-}
-
-static double number_of(const table *t, kl_index row, const char *key)
-{
-    return table_cell_at(t, row, column_of(t, key))->number;
-}
-
-static const char *text_of(const table *t, kl_index row, const char *key)
-{
-    return table_cell_at(t, row, column_of(t, key))->text;
-}
-
 static void solve_history(solved *s)
 {
     kl_settings settings = kl_settings_default();
@@ -72,13 +53,13 @@ static void rows_follow_time_at_each_place(void **state)
     double day = -1.0, station = 0.0;
     kl_index places = 1;
     for (kl_index row = 0; row < table_row_count(&t); ++row) {
-        const double here = number_of(&t, row, "station");
+        const double here = sample_table_number(&t, row, "station");
         if (here > station) {
             ++places;
             day = -1.0;
         }
-        assert_true(here >= station && number_of(&t, row, "day") >= day);
-        day = number_of(&t, row, "day");
+        assert_true(here >= station && sample_table_number(&t, row, "day") >= day);
+        day = sample_table_number(&t, row, "day");
         station = here;
     }
     assert_int_equal(places, 4); /* two ends, the middle, the node */
@@ -106,20 +87,21 @@ static void last_rows_are_the_last_stages(void **state)
         kl_index met = 0;
         build(&s, tables[i][0], &wish, &one);
         for (kl_index row = 0; row < table_row_count(&history); ++row) {
-            if (strcmp(text_of(&history, row, "state"), "after late") != 0) {
+            if (strcmp(sample_table_text(&history, row, "state"), "after late") != 0) {
                 continue;
             }
             kl_index other = 0;
             while (other < table_row_count(&one) &&
-                   (fabs(number_of(&one, other, "station") - number_of(&history, row, "station")) >
-                        1e-9 ||
-                    strcmp(text_of(&one, other, "side"), text_of(&history, row, "side")) != 0)) {
+                   (fabs(sample_table_number(&one, other, "station") -
+                         sample_table_number(&history, row, "station")) > 1e-9 ||
+                    strcmp(sample_table_text(&one, other, "side"),
+                           sample_table_text(&history, row, "side")) != 0)) {
                 ++other;
             }
             if (other <
                 table_row_count(&one)) { /* a pair of sides may be joined in one table only */
-                assert_close(number_of(&history, row, tables[i][1]),
-                             number_of(&one, other, tables[i][1]), 1e-12, 0.0);
+                assert_close(sample_table_number(&history, row, tables[i][1]),
+                             sample_table_number(&one, other, tables[i][1]), 1e-12, 0.0);
                 ++met;
             }
         }
@@ -144,8 +126,8 @@ static void tendon_force_is_the_tendons(void **state)
     double before = INFINITY;
     kl_index seen = 0;
     for (kl_index row = 0; row < table_row_count(&t); ++row) {
-        if (fabs(number_of(&t, row, "station") - 10.0) < 1e-9) {
-            const double force = number_of(&t, row, "tendon_force");
+        if (fabs(sample_table_number(&t, row, "station") - 10.0) < 1e-9) {
+            const double force = sample_table_number(&t, row, "tendon_force");
             assert_true(force <= before);
             before = force;
             ++seen;

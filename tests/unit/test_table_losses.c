@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "fault.h"
+#include "sample_table.h"
 #include "tables.h"
 
 /* Two spans in two members; T drapes over both, S is straight in the second alone and stays unbonded. */
@@ -46,33 +47,13 @@ static kl_status build(const solved *s, const char *name, const selection_wish *
     return status;
 }
 
-static kl_index column_of(const table *t, const char *key)
-{
-    kl_index column = 0;
-    while (column < t->column_count && strcmp(t->columns[column].key, key) != 0) {
-        ++column;
-    }
-    assert_true(column < t->column_count);
-    return column;
-}
-
-static double number_of(const table *t, kl_index row, const char *key)
-{
-    return table_cell_at(t, row, column_of(t, key))->number;
-}
-
-static const char *text_of(const table *t, kl_index row, const char *key)
-{
-    return table_cell_at(t, row, column_of(t, key))->text;
-}
-
 /* Rows of a tendon in a state that begins so. */
 static kl_index rows_of(const table *t, const char *state, const char *tendon, kl_index *first)
 {
     kl_index count = 0;
     for (kl_index row = 0; row < table_row_count(t); ++row) {
-        if (strcmp(text_of(t, row, "state"), state) == 0 &&
-            strcmp(text_of(t, row, "tendon"), tendon) == 0 && count++ == 0) {
+        if (strcmp(sample_table_text(t, row, "state"), state) == 0 &&
+            strcmp(sample_table_text(t, row, "tendon"), tendon) == 0 && count++ == 0) {
             *first = row;
         }
     }
@@ -95,8 +76,8 @@ static void losses_show_the_ends_of_stages_at_the_places_that_govern(void **stat
     int at = 0;
     bool least = false, largest = false;
     for (kl_index row = first; row < first + count - 1; ++row) {
-        const char *label = text_of(&t, row, "place");
-        if (at < 5 && fabs(number_of(&t, row, "station") - stations[at]) < 1e-9) {
+        const char *label = sample_table_text(&t, row, "place");
+        if (at < 5 && fabs(sample_table_number(&t, row, "station") - stations[at]) < 1e-9) {
             assert_memory_equal(label, labels[at], strlen(labels[at]));
             ++at;
         }
@@ -104,12 +85,12 @@ static void losses_show_the_ends_of_stages_at_the_places_that_govern(void **stat
         largest = largest || strstr(label, "largest") != NULL;
     }
     assert_true(at == 5 && least && largest);
-    assert_string_equal(text_of(&t, first + count - 1, "place"), "mean");
-    assert_true(isnan(number_of(&t, first + count - 1, "station")));
+    assert_string_equal(sample_table_text(&t, first + count - 1, "place"), "mean");
+    assert_true(isnan(sample_table_number(&t, first + count - 1, "station")));
     assert_true(rows_of(&t, "after late", "S", &first) >= 4);
-    assert_string_equal(text_of(&t, first + 1, "place"), "middle");
-    assert_true(t.columns[column_of(&t, "lump")].is_detail); /* nothing was lost so */
-    assert_false(t.columns[column_of(&t, "creep")].is_detail);
+    assert_string_equal(sample_table_text(&t, first + 1, "place"), "middle");
+    assert_true(t.columns[sample_table_column(&t, "lump")].is_detail); /* nothing was lost so */
+    assert_false(t.columns[sample_table_column(&t, "creep")].is_detail);
     table_free(&t);
     solved_close(&s);
 }
@@ -131,13 +112,13 @@ static void least_and_largest_bound_every_division(void **state)
         double bound[2] = {INFINITY, -INFINITY};
         const kl_index few = rows_of(&governing, "after late", tendons[k], &first);
         for (kl_index row = first; row < first + few; ++row) {
-            bound[0] = fmin(bound[0], number_of(&governing, row, "stress"));
-            bound[1] = fmax(bound[1], number_of(&governing, row, "stress"));
+            bound[0] = fmin(bound[0], sample_table_number(&governing, row, "stress"));
+            bound[1] = fmax(bound[1], sample_table_number(&governing, row, "stress"));
         }
         const kl_index many = rows_of(&all, "after late", tendons[k], &from);
         assert_true(many > 60);
         for (kl_index row = from; row < from + many; ++row) {
-            const double here = number_of(&all, row, "stress");
+            const double here = sample_table_number(&all, row, "stress");
             assert_true(here >= bound[0] * (1.0 - 1e-9) && here <= bound[1] * (1.0 + 1e-9));
         }
     }
@@ -164,7 +145,7 @@ static void options_choose_member_station_and_steps(void **state)
     wish.at = 30.0; /* beyond the 25 m of S */
     assert_int_equal(build(&s, "losses", &wish, &t), KL_OK);
     assert_int_equal(rows_of(&t, "during pulled, after stress T", "T", &first), 1);
-    assert_close(number_of(&t, first, "station"), 30.0, 1e-12, 0.0);
+    assert_close(sample_table_number(&t, first, "station"), 30.0, 1e-12, 0.0);
     assert_int_equal(rows_of(&t, "after late", "S", &first), 0);
     table_free(&t);
     solved_close(&s);
@@ -189,17 +170,19 @@ static void estimates_stand_beside_for_each_code(void **state)
         static const char *const keys[] = {"creep", "shrinkage", "relaxation"};
         static const char *const codes[] = {"creep_code", "shrinkage_code", "relaxation_code"};
         double all = 0.0, by_code = 0.0;
-        assert_string_equal(text_of(&t, row, "code"), i % 2 == 0 ? "aashto 2020" : "en1992 2004");
+        assert_string_equal(sample_table_text(&t, row, "code"),
+                            i % 2 == 0 ? "aashto 2020" : "en1992 2004");
         for (int k = 0; k < 3; ++k) {
-            assert_close(number_of(&t, row, keys[k]), number_of(&losses, beside, keys[k]), 1e-12,
-                         0.0);
-            all += number_of(&t, row, keys[k]);
-            by_code += number_of(&t, row, codes[k]);
+            assert_close(sample_table_number(&t, row, keys[k]),
+                         sample_table_number(&losses, beside, keys[k]), 1e-12, 0.0);
+            all += sample_table_number(&t, row, keys[k]);
+            by_code += sample_table_number(&t, row, codes[k]);
         }
-        assert_close(number_of(&t, row, "all"), all, 1e-12, 0.0);
-        assert_close(number_of(&t, row, "all_code"), by_code, 1e-12, 0.0);
-        assert_close(number_of(&t, row, "difference"), by_code - all, 1e-9, 0.0);
-        assert_close(number_of(&t, row, "difference_ratio"), by_code / all - 1.0, 1e-9, 0.0);
+        assert_close(sample_table_number(&t, row, "all"), all, 1e-12, 0.0);
+        assert_close(sample_table_number(&t, row, "all_code"), by_code, 1e-12, 0.0);
+        assert_close(sample_table_number(&t, row, "difference"), by_code - all, 1e-9, 0.0);
+        assert_close(sample_table_number(&t, row, "difference_ratio"), by_code / all - 1.0, 1e-9,
+                     0.0);
     }
     table_free(&losses);
     table_free(&t);
