@@ -106,12 +106,20 @@ typedef struct glance_what {
     kl_measure measure;
 } glance_what;
 
+/* Along a column it would be its shortening. */
+static bool glance_is_of(const maker *m, const glance_what *what, kl_index member)
+{
+    const bool across = what->quantity == KL_DEFLECTION || what->quantity == KL_CAMBER;
+    return !across || !label_is_steep(m->model, member);
+}
+
 static void glance_widen(maker *m, const glance_what *what, kl_state state, glance_peak *best)
 {
     for (kl_index i = 0; i < m->model->member_count; i++) {
         kl_peak ends[2];
         const double length = kl_member_length(m->model, i);
-        if (!maker_accepts(m, kl_range_on_member(m->results, state, what->quantity, what->part, i,
+        if (!glance_is_of(m, what, i) ||
+            !maker_accepts(m, kl_range_on_member(m->results, state, what->quantity, what->part, i,
                                                  0.0, length, &ends[0], &ends[1]))) {
             continue;
         }

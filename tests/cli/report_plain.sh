@@ -31,6 +31,19 @@ for model in loaded nothing; do
     grep -o '<section class="sheet" id="[^"]*"' $model.html | sed 's/.*id="sheet-//; s/"//' | tr '\n' ' '
     echo
 done
+# A deflection is across a member that lies: 5 w L^4 / (384 E I) = 0.1 in; the post's middle goes down by P L / (4 E A) = 0.125 in.
+cp nothing.kline post.kline
+cat >>post.kline <<'END'
+node C at (30 ft, -20 ft)
+node D at (30 ft, 0 ft)
+member post from C to D section plank of oak
+support C pinned
+support D pinned
+load dead { uniform 1 klf on board; point 1000 kip on post at 10 ft }
+END
+kernline report post.kline -o post.html
+echo "== post: status $?"
+facts post.html | grep deflection
 kernline plot nothing.kline frame_moment -o frame.svg
 grep -o 'Moment[^<]*' frame.svg | head -1
 kernline report nothing.kline -o package.txt
