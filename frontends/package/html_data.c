@@ -11,6 +11,7 @@
 #include "html.h"
 #include "mem.h"
 #include "package_html.h"
+#include "places.h"
 #include "stress_split.h"
 
 #define DATA_DIGITS     6
@@ -306,7 +307,8 @@ static kl_index data_keep(kl_station_row *kept, kl_index count, kl_station_row r
     return count + 1;
 }
 
-/* The rows that the tables of the page show, then the places where checks govern; cut from the arena. */
+/* The rows that the tables of the page show, then places that are looked for first and those where checks govern; cut from the
+ * arena. */
 static kl_status data_rows(
     data_writer *w, arena *a, kl_index member, const kl_station_row **out, kl_index *kept_count)
 {
@@ -314,8 +316,12 @@ static kl_status data_rows(
     const kl_index checks = kl_check_result_count(w->report);
     const kl_station_row *rows;
     kl_index count;
+    member_place places[PLACE_LIMIT];
+    int place_count;
+    KL_TRY(places_of_member(w->results, member, places, &place_count));
     KL_TRY(kl_station_rows(w->results, member, NAN, &rows, &count));
-    kl_station_row *kept = arena_array(a, (size_t)count + (size_t)checks, sizeof *kept);
+    kl_station_row *kept =
+        arena_array(a, (size_t)count + (size_t)checks + PLACE_LIMIT, sizeof *kept);
     if (!kept) {
         return KL_NO_MEMORY;
     }
@@ -324,6 +330,12 @@ static kl_status data_rows(
         if (selection_is_tenth(&rows[i], length)) {
             kept[(*kept_count)++] = rows[i];
         }
+    }
+    for (int i = 0; i < place_count; i++) {
+        *kept_count =
+            data_keep(kept, *kept_count,
+                      (kl_station_row){
+                          .station = places[i].station, .side = places[i].side, .node = KL_NONE});
     }
     for (kl_index i = 0; i < checks; i++) {
         const kl_check_result *r = kl_check_result_at(w->report, i);

@@ -178,6 +178,12 @@ test("a figure opens what it is the sum of", ({ browser }) => withPage(browser, 
     assert.ok(onGross > 20, `${onGross} parts worked out on the gross section`);
 }));
 
+test("every stress at a glance opens, at midspans that are no tenths too", ({ browser }) => withPage(browser, "deck.html", {}, async (page) => {
+    const closed = await page.locator("table[data-name=glance_stresses]").evaluate((t) => [...t.querySelectorAll("td[data-value]")]
+        .filter((cell) => t.tHead.rows[0].cells[cell.cellIndex].dataset.key.startsWith("stress") && !cell.classList.contains("opens")).length);
+    assert.equal(closed, 0);
+}));
+
 test("without scripts every table and the default pictures are there", ({ browser }) => withPage(browser, "cap.html", { javaScriptEnabled: false }, async (page) => {
     const tables = page.locator("figure.table table");
     assert.ok(await tables.count() > 20);
@@ -321,6 +327,7 @@ test("pictures for a person to look at", ({ browser }) => withPage(browser, "cap
 }));
 
 kernline("report", CAP, "-o", `${WORK}/cap.html`);
+kernline("report", "models/decks/double_deck.kline", "-o", `${WORK}/deck.html`);
 writeFileSync(`${WORK}/hostile.kline`, readFileSync(CAP, "utf8").replace(/^title .*$/m, () => `title "${HOSTILE}"`));
 kernline("report", `${WORK}/hostile.kline`, "-o", `${WORK}/hostile.html`);
 const browser = await chromium.launch({ executablePath: process.env.CHROMIUM, args: ["--no-sandbox", "--disable-dev-shm-usage"] });
