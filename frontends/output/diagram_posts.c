@@ -320,6 +320,7 @@ void diagram_posts(drawing *d, kl_results *results, const selection *s)
     drawing_start(d, POSTS_WIDTH, height, "Falsework posts",
                   "Force in one post of each row, before and after a step: an outline and a bar.");
     d->status = status;
+    d->blank = count == 0;
     double top = 4.0;
     for (int i = 0; i < count; i++) {
         posts_put(d, &works[i], top);

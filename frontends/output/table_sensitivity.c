@@ -202,14 +202,14 @@ static void sensitivity_build_camber(table *t, const sensitivity *s)
     table_add(t, COLUMN_EXACT, "station", "at", KL_MEASURE_STATION, 2);
     sensitivity_add_values(t, s, "camber", KL_MEASURE_DEFLECTION);
     for (kl_index m = 0; m < kl_results_model(s->results)->member_count; ++m) {
-        if (s->places[m].is_there) {
+        if (s->places[m].is_there && !label_is_steep(kl_results_model(s->results), m)) {
             sensitivity_put_camber(t, s, m);
         }
     }
     sensitivity_note(t, s);
-    table_note(t,
-               "Camber after the last stage, for each member that stands then, at the place where "
-               "it is largest as computed, up or down. + raises the form.");
+    table_note(
+        t, "Camber after the last stage, for each member that lies and stands then, at the place "
+           "where it is largest as computed, up or down. + raises the form.");
 }
 
 const sensitivity_table sensitivity_tables[SENSITIVITY_TABLES] = {

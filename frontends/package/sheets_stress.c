@@ -1,6 +1,9 @@
 /* sheets_stress.c - sheet 13: stresses with their limits, step by step, and at a few places what they are the sum of.
  * SPDX-License-Identifier: MIT */
 #include "maker.h"
+
+#include <math.h>
+
 #include "mem.h"
 #include "places.h"
 #include "stress_split.h"
@@ -36,7 +39,8 @@ static void stress_put_split(
         table_accepts(t, KL_NO_MEMORY);
         return;
     }
-    if (table_accepts(t, split_make(results, state, member, place->station, place->side, split))) {
+    if (table_accepts(t, split_make(results, state, member, place->station, place->side, split)) &&
+        !isnan(split->whole.top)) { /* a section without faces has no stresses */
         for (int i = 0; i < split->count; i++) {
             stress_put_part(t, results, state, member, place, &split->parts[i]);
         }
