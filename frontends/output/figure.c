@@ -1,5 +1,6 @@
 /* figure.c - numbers as text.
  * SPDX-License-Identifier: MIT */
+#define __STDC_WANT_IEC_60559_BFP_EXT__ /* strfromd */
 #include "figure.h"
 
 #include <math.h>
@@ -10,7 +11,18 @@
 #include "near.h"
 
 #define FIGURE_DECIMALS_LIMIT 9
+#define FIGURE_LEAST_DIGITS   15    /* that every double holds (DBL_DIG) */
+#define FIGURE_MOST_DIGITS    17    /* that tell every double from the next (DBL_DECIMAL_DIG) */
 #define FIGURE_HALF           1e-11 /* relative; what two machines differ by, at most */
+
+/* What snprintf writes, by strfromd (ISO/IEC TS 18661-1): a table is mostly figures, and OpenBLAS brings a library that adds
+ * conversions of its own to printf, after which each call reads its format the long way. @return as snprintf. */
+static int figure_write(char text[FIGURE_SIZE], char conversion, int precision, double value)
+{
+    const char format[] = {
+        '%', '.', (char)('0' + precision / 10), (char)('0' + precision % 10), conversion, '\0'};
+    return strfromd(text, FIGURE_SIZE, format, value);
+}
 
 int figure_decimals(double largest, int digits)
 {
@@ -52,26 +64,34 @@ static bool figure_reads_zero(const char *text)
 void figure_rounded(char text[FIGURE_SIZE], double value, int decimals, int digits, double noise)
 {
     if (isnan(value)) {
-        snprintf(text, FIGURE_SIZE, "-");
+        strcpy(text, "-");
         return;
     }
     if (isinf(value)) {
-        snprintf(text, FIGURE_SIZE, "%s", value > 0.0 ? "inf" : "-inf");
+        strcpy(text, value > 0.0 ? "inf" : "-inf");
         return;
     }
     if (fabs(value) <= noise) {
-        snprintf(text, FIGURE_SIZE, "0");
+        strcpy(text, "0");
         return;
     }
     const int mantissa = digits > 1 ? digits - 1 : 0;
     /* A half goes away from zero, whatever rounding left in its last places: every machine prints the same. */
     const double nudged = fabs(value) < 1e300 ? value * (1.0 + FIGURE_HALF) : value;
-    const bool fits =
-        decimals >= 0 && snprintf(text, FIGURE_SIZE, "%.*f", decimals, nudged) < FIGURE_SIZE;
+    const bool fits = decimals >= 0 && figure_write(text, 'f', decimals, nudged) < FIGURE_SIZE;
     if (!fits) {
-        snprintf(text, FIGURE_SIZE, "%.*e", mantissa, value);
+        figure_write(text, 'e', mantissa, value);
     } else if (figure_reads_zero(text)) {
-        snprintf(text, FIGURE_SIZE, "0");
+        strcpy(text, "0");
+    }
+}
+
+void figure_exact(char text[FIGURE_SIZE], double value, int decimals)
+{
+    if (figure_write(text, 'f', decimals, value) >= FIGURE_SIZE) {
+        figure_write(text, 'g', FIGURE_MOST_DIGITS, value);
+    } else if (text[0] == '-' && figure_reads_zero(text)) {
+        memmove(text, text + 1, strlen(text));
     }
 }
 
@@ -87,11 +107,11 @@ void figure_full(char text[FIGURE_SIZE], double value)
         return;
     }
     if (is_exact_zero(value)) {
-        snprintf(text, FIGURE_SIZE, "0");
+        strcpy(text, "0");
         return;
     }
-    for (int digits = 15; digits <= 17; ++digits) {
-        snprintf(text, FIGURE_SIZE, "%.*g", digits, value);
+    for (int digits = FIGURE_LEAST_DIGITS; digits <= FIGURE_MOST_DIGITS; ++digits) {
+        figure_write(text, 'g', digits, value);
         const double back = strtod(text, NULL);
         if (!(back < value) && !(back > value)) {
             return;

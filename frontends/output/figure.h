@@ -24,7 +24,10 @@ int figure_exact_decimals(double value, int limit);
  * than `noise` gives "0", and there is no minus before a zero. */
 void figure_rounded(char text[FIGURE_SIZE], double value, int decimals, int digits, double noise);
 
-/* The same to four digits of the largest of its kind, beside which noise is 0. */
+/* A finite `value` with so many decimals as it is; no minus before a zero. */
+void figure_exact(char text[FIGURE_SIZE], double value, int decimals);
+
+/* As figure_rounded, to four digits of the largest of its kind, beside which noise is 0. */
 void figure_beside(char text[FIGURE_SIZE], double value, double largest);
 
 /* The shortest of 15, 16 or 17 digits that reads back to the same double; NAN gives "". */

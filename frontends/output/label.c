@@ -28,12 +28,22 @@ const char LABEL_CAUTION[] = "These results are for review by the engineer of re
                              "govern. Stressing and the release of falsework follow the approved "
                              "procedure. Never stand behind a jack.";
 
+/* Two texts as one: what snprintf does with "%s%s", for the labels that every row of a table carries. */
+static void label_join(char text[LABEL_SIZE], const char *first, const char *second)
+{
+    const size_t used = strlen(first);
+    const size_t more = strnlen(second, LABEL_SIZE - 1 - used);
+    memcpy(text, first, used);
+    memcpy(text + used, second, more);
+    text[used + more] = '\0';
+}
+
 void label_step(char text[LABEL_SIZE], const kl_results *results, kl_index step)
 {
     const kl_step *s = kl_step_at(results, step);
     const char *stage = kl_results_model(results)->stages[s->stage].name;
     if (kl_first_step(results, s->stage) == kl_last_step(results, s->stage)) {
-        snprintf(text, LABEL_SIZE, "%s", stage);
+        label_join(text, "", stage);
     } else {
         snprintf(text, LABEL_SIZE, "%s: %s", stage, s->label);
     }
@@ -43,7 +53,7 @@ static void label_moment(char text[LABEL_SIZE], const kl_results *results, kl_st
 {
     const kl_model *model = kl_results_model(results);
     if (state.index < 0) {
-        snprintf(text, LABEL_SIZE, "never"); /* a check that found nothing to look at */
+        label_join(text, "never", ""); /* a check that found nothing to look at */
         return;
     }
     switch (state.kind) {
@@ -51,7 +61,7 @@ static void label_moment(char text[LABEL_SIZE], const kl_results *results, kl_st
         const kl_step *s = kl_step_at(results, state.index);
         const char *stage = model->stages[s->stage].name;
         if (state.index == kl_last_step(results, s->stage)) {
-            snprintf(text, LABEL_SIZE, "after %s", stage);
+            label_join(text, "after ", stage);
         } else {
             snprintf(text, LABEL_SIZE,
                      s->operation == KL_NONE ? "before %s, %s" : "during %s, after %s", stage,
@@ -64,10 +74,10 @@ static void label_moment(char text[LABEL_SIZE], const kl_results *results, kl_st
                  kl_moment_at(results, state.index)->time / KL_DAY);
         return;
     case KL_STATE_CASE:
-        snprintf(text, LABEL_SIZE, "under %s", model->cases[state.index].name);
+        label_join(text, "under ", model->cases[state.index].name);
         return;
     case KL_STATE_COMBINATION:
-        snprintf(text, LABEL_SIZE, "under %s", model->combinations[state.index].name);
+        label_join(text, "under ", model->combinations[state.index].name);
         return;
     }
     text[0] = '\0';
@@ -97,7 +107,7 @@ void label_member(char text[LABEL_SIZE], const kl_model *model, kl_index member)
         snprintf(text, LABEL_SIZE, "%s (its top is the %s side)", m->name,
                  model->nodes[m->to].y > model->nodes[m->from].y ? "left" : "right");
     } else {
-        snprintf(text, LABEL_SIZE, "%s", m->name);
+        label_join(text, "", m->name);
     }
 }
 

@@ -65,8 +65,8 @@ const char *table_figure(const table *t,
         return room;
     }
     if (c->kind == COLUMN_EXACT && isfinite(value)) {
-        snprintf(room, FIGURE_SIZE, "%.*f", figures->decimals[column], value + 0.0);
-        return strspn(room, "-0.") == strlen(room) && room[0] == '-' ? "0" : room;
+        figure_exact(room, value, figures->decimals[column]);
+        return room;
     }
     figure_rounded(room, value, figures->decimals[column], c->digits,
                    figures->noise[column] / c->factor);

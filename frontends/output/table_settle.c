@@ -11,8 +11,9 @@
 
 double table_column_largest(const table *t, kl_index column, double noise)
 {
+    const kl_index rows = table_row_count(t);
     double largest = 0.0;
-    for (kl_index row = 0; row < table_row_count(t); ++row) {
+    for (kl_index row = 0; row < rows; ++row) {
         const double size = fabs(table_cell_at(t, row, column)->number);
         if (isfinite(size) && size > noise && size > largest) {
             largest = size;

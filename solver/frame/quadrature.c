@@ -3,6 +3,7 @@
 #include "quadrature.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Antiderivative in t from -1 of sum c_k t^k. */
 static double antiderivative(const double *c, double t)
@@ -55,13 +56,13 @@ void quadrature_fit(const quadrature *q,
                     int stride,
                     double c[QUADRATURE_POINTS])
 {
-    for (int k = 0; k < QUADRATURE_POINTS; k++) {
-        double sum = 0.0;
-        for (int p = 0; p < QUADRATURE_POINTS; p++) {
-            sum += q->monomial[k][p] * values[p * stride];
+    double sum[QUADRATURE_POINTS] = {0.0};
+    for (int p = 0; p < QUADRATURE_POINTS; p++) {
+        for (int k = 0; k < QUADRATURE_POINTS; k++) {
+            sum[k] += q->lagrange[p][k] * values[p * stride];
         }
-        c[k] = sum;
     }
+    memcpy(c, sum, sizeof sum);
 }
 
 /* Coefficients in t of the Lagrange polynomial of one point. */
@@ -104,11 +105,8 @@ quadrature quadrature_make(void)
         q.weight[p] = w[p];
     }
     for (int p = 0; p < QUADRATURE_POINTS; p++) {
-        double c[QUADRATURE_POINTS];
+        double *const c = q.lagrange[p];
         lagrange(t, p, c);
-        for (int k = 0; k < QUADRATURE_POINTS; k++) {
-            q.monomial[k][p] = c[k];
-        }
         for (int at = 0; at < QUADRATURE_POINTS; at++) {
             q.integral[at][p] = quadrature_integral(c, q.xi[at]);
             q.twice[at][p] = quadrature_twice(c, q.xi[at]);

@@ -12,10 +12,8 @@
 
 typedef struct quadrature {
     double xi[QUADRATURE_POINTS];
-    double weight[QUADRATURE_POINTS]; /* sum 1 */
-    double monomial
-        [QUADRATURE_POINTS]
-        [QUADRATURE_POINTS]; /* [power][point]: values -> coefficients of (2 xi - 1)^power */
+    double weight[QUADRATURE_POINTS];                      /* sum 1 */
+    double lagrange[QUADRATURE_POINTS][QUADRATURE_POINTS]; /* [point][power of 2 xi - 1] */
     double integral[QUADRATURE_POINTS]
                    [QUADRATURE_POINTS]; /* [at][point]: values -> integral 0 … xi_at */
     double twice[QUADRATURE_POINTS]

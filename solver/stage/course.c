@@ -16,6 +16,20 @@ double course_value(const course *c, double t)
     return value;
 }
 
+#define ROOT_NEAR  4e-16 /* of t: the last places */
+#define ROOT_STEPS 200   /* more than halving needs */
+
+course_ends course_at_ends(const course *c)
+{
+    double even = 0.0;
+    double odd = 0.0;
+    for (int k = 0; k < COURSE_TERMS; k += 2) {
+        even += c->c[k];
+        odd += c->c[k + 1];
+    }
+    return (course_ends){even - odd, even + odd};
+}
+
 /* ---- algebra --------------------------------------------------------------------------------------------- */
 
 static void fit(const quadrature *rule, const double *values, course *c)
@@ -25,20 +39,22 @@ static void fit(const quadrature *rule, const double *values, course *c)
     c->terms = QUADRATURE_POINTS;
 }
 
-/* start + half_length times the integral from t = -1. */
-static course integrate(const course *f, double start, double half_length)
+/* In place: start + half_length times the integral from t = -1. */
+static void integrate(course *f, double start, double half_length)
 {
-    course g = {.terms = f->terms + 1};
-    for (int k = 0; k < f->terms; k++) {
-        g.c[k + 1] = half_length * f->c[k] / (k + 1);
+    static const double share[COURSE_TERMS] = {0.0,       1.0,       1.0 / 2.0, 1.0 / 3.0,
+                                               1.0 / 4.0, 1.0 / 5.0, 1.0 / 6.0, 1.0 / 7.0};
+    for (int k = COURSE_TERMS - 1; k > 0; k--) {
+        f->c[k] = half_length * f->c[k - 1] * share[k];
     }
-    g.c[0] = start + course_value(&g, -1.0) * -1.0;
-    return g;
+    f->c[0] = 0.0;
+    f->c[0] = start - course_at_ends(f).start;
+    f->terms++;
 }
 
 static void add(course *to, const course *from, double factor)
 {
-    for (int k = 0; k < from->terms; k++) {
+    for (int k = 0; k < COURSE_TERMS; k++) {
         to->c[k] += factor * from->c[k];
     }
     to->terms = to->terms > from->terms ? to->terms : from->terms;
@@ -55,54 +71,44 @@ static course derivative(const course *f)
 
 /* ---- roots ----------------------------------------------------------------------------------------------- */
 
-static double bisect(const course *f, double a, double b)
+/* The one root in [a, b], where f changes its sign and is monotone: by Newton's steps, and by halving the bracket where
+ * one leads out of it or is not half as long as the step before. */
+static double root_between(const course *f, double a, double b)
 {
+    const course slope = derivative(f);
     const bool rising = course_value(f, a) < 0.0;
-    for (int i = 0; i < 200 && b - a > 1e-16; i++) {
-        const double m = 0.5 * (a + b);
-        if (m <= a || m >= b) {
-            break;
-        }
-        if ((course_value(f, m) < 0.0) == rising) {
-            a = m;
+    double t = 0.5 * (a + b);
+    double step = b - a;
+    for (int i = 0; i < ROOT_STEPS && fabs(step) > ROOT_NEAR; i++) {
+        const double value = course_value(f, t);
+        if ((value < 0.0) == rising) {
+            a = t;
         } else {
-            b = m;
+            b = t;
         }
+        const double newton = -value / course_value(&slope, t);
+        const bool is_good = t + newton >= a && t + newton <= b && fabs(newton) < 0.5 * fabs(step);
+        step = is_good ? newton : 0.5 * (a + b) - t;
+        t += step;
     }
-    return 0.5 * (a + b);
-}
-
-/* |t| <= 1: where the constant outweighs all that varies, f has its sign throughout. Most elements end here. */
-static bool keeps_its_sign(const course *f)
-{
-    double varying = 0.0;
-    for (int k = 1; k < f->terms; k++) {
-        varying += fabs(f->c[k]);
-    }
-    return fabs(f->c[0]) >= varying;
+    return t;
 }
 
 /* Sign changes of f in [from, to]: between neighbouring stationary points f is monotone, so each holds one at most.
- * The recursion goes down to a straight line: `terms` levels. */
+ * Those are roots of its slope, and so on down to a straight line: `terms` levels. */
 static int roots(const course *f, double from, double to, double *t)
 {
     double knots[COURSE_TERMS + 2];
     int knot_count = 0;
-    if (keeps_its_sign(f)) {
-        return 0;
-    }
     knots[knot_count++] = from;
-    if (f->terms > 2) {
-        const course slope = derivative(f);
-        knot_count += roots(&slope, from, to, knots + 1);
-    }
+    knot_count += course_stationary(f, from, to, knots + 1);
     knots[knot_count++] = to;
     int count = 0;
     for (int i = 0; i + 1 < knot_count && count < COURSE_TERMS; i++) {
         const double a = course_value(f, knots[i]);
         const double b = course_value(f, knots[i + 1]);
         if ((a < 0.0 && b > 0.0) || (a > 0.0 && b < 0.0)) {
-            t[count++] = bisect(f, knots[i], knots[i + 1]);
+            t[count++] = root_between(f, knots[i], knots[i + 1]);
         }
     }
     return count;
@@ -110,7 +116,11 @@ static int roots(const course *f, double from, double to, double *t)
 
 int course_stationary(const course *c, double from, double to, double *t)
 {
-    if (c->terms < 3) {
+    double varying = 0.0; /* of the slope, where |t| <= 1: most elements end here */
+    for (int k = 2; k < c->terms; k++) {
+        varying += k * fabs(c->c[k]);
+    }
+    if (fabs(c->c[1]) >= varying) {
         return 0;
     }
     const course slope = derivative(c);
@@ -294,9 +304,8 @@ static kl_status turn_course(
     const kl_results *results, kl_state state, kl_index element, const double start[3], course *out)
 {
     const mesh_element *e = &results->run.mesh.elements[element];
-    course curvature;
-    KL_TRY(strain_course(results, state, element, FIELD_K, &curvature));
-    *out = integrate(&curvature, start[2], 0.5 * (e->to - e->from));
+    KL_TRY(strain_course(results, state, element, FIELD_K, out));
+    integrate(out, start[2], 0.5 * (e->to - e->from));
     return KL_OK;
 }
 
@@ -313,25 +322,26 @@ static kl_status movement_course(
     const double share_along = quantity == KL_SWAY ? of->cosine : sign * of->sine;
     const double share_across = quantity == KL_SWAY ? -of->sine : sign * of->cosine;
     double start[3];
-    course strain;
-    course slope;
+    course along;
+    course across;
     KL_TRY(store_sum(results, state, run->layout.start + 3 * (size_t)element, 1, 3, start));
-    *out = (course){.terms = 1};
     if (quantity == KL_ROTATION) {
         return turn_course(results, state, element, start, out);
     }
+    *out = (course){.terms = 1};
     if (!is_exact_zero(share_along)) {
-        KL_TRY(strain_course(results, state, element, FIELD_E, &strain));
-        const course along = integrate(&strain, start[0], half);
+        KL_TRY(strain_course(results, state, element, FIELD_E, &along));
+        integrate(&along, start[0], half);
         add(out, &along, share_along);
     }
     if (!is_exact_zero(share_across)) {
-        KL_TRY(turn_course(results, state, element, start, &slope));
+        KL_TRY(turn_course(results, state, element, start, &across));
         if (mesh_gives_way_in_shear(&run->mesh, element)) {
-            KL_TRY(strain_course(results, state, element, FIELD_G, &strain));
-            add(&slope, &strain, -1.0);
+            course shear;
+            KL_TRY(strain_course(results, state, element, FIELD_G, &shear));
+            add(&across, &shear, -1.0);
         }
-        const course across = integrate(&slope, start[1], half);
+        integrate(&across, start[1], half);
         add(out, &across, share_across);
     }
     return KL_OK;

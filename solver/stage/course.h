@@ -11,7 +11,7 @@
 #define COURSE_TERMS 8
 
 typedef struct course {
-    double c[COURSE_TERMS]; /* coefficients of t^k */
+    double c[COURSE_TERMS]; /* coefficients of t^k; 0 from `terms` on */
     int terms;
 } course;
 
@@ -24,6 +24,13 @@ kl_status course_make(const kl_results *results,
                       course *out);
 
 double course_value(const course *c, double t);
+
+/* The values at t = -1 and t = 1. */
+typedef struct course_ends {
+    double start, end;
+} course_ends;
+
+course_ends course_at_ends(const course *c);
 
 /* No more than this does the course leave the chord between two of its points: (2^2/8) max|c''|. */
 double course_bulge(const course *c);

@@ -110,31 +110,32 @@ typedef struct summation {
     double *out;
 } summation;
 
-static inline void
-add_entries(const double *from, size_t stride, int count, double factor, double *restrict out)
-{
-    for (int k = 0; k < count; k++) {
-        out[k] += factor * from[(size_t)k * stride];
-    }
-}
-
 static void
 add_set(const column_set *set, kl_cause wanted, kl_cause also, double factor, const summation *s)
 {
-    const bool every = wanted.kind == KL_CAUSE_ALL && also.kind == KL_CAUSE_ALL;
     for (kl_index i = 0; i < set->count; i++) {
         const cause_column *c = &set->columns[i];
-        if (!c->data || !(every || (state_matches(c, wanted) && state_matches(c, also)))) {
+        if (!c->data || !state_matches(c, wanted) || !state_matches(c, also)) {
             continue;
         }
-        /* The points of an element are asked for most: a loop of known length. */
-        const double *from = c->data + s->entry;
-        if (s->count == QUADRATURE_POINTS) {
-            add_entries(from, s->stride, QUADRATURE_POINTS, factor, s->out);
-        } else {
-            add_entries(from, s->stride, s->count, factor, s->out);
+        for (int k = 0; k < s->count; k++) {
+            s->out[k] += factor * c->data[s->entry + (size_t)k * s->stride];
         }
     }
+}
+
+/* Every cause, at the points of an element: what is asked most. */
+static inline void
+sum_points(const column_set *set, size_t entry, size_t stride, double out[QUADRATURE_POINTS])
+{
+    double sum[QUADRATURE_POINTS] = {0.0};
+    for (kl_index i = 0; i < set->count; i++) {
+        const double *data = set->columns[i].data;
+        for (size_t k = 0; data && k < QUADRATURE_POINTS; k++) {
+            sum[k] += data[entry + k * stride];
+        }
+    }
+    memcpy(out, sum, sizeof sum);
 }
 
 /* One term of a combination: a case that has a state of its own brings all of it; any other name is looked for in the
@@ -155,23 +156,32 @@ add_term(const kl_results *results, const kl_factor *factor, kl_cause wanted, co
     }
 }
 
+static void sum_combination(const kl_results *results,
+                            const kl_combination *combination,
+                            kl_cause wanted,
+                            const summation *s)
+{
+    for (kl_index i = 0; i < combination->factor_count; i++) {
+        add_term(results, &combination->factors[i], wanted, s);
+    }
+}
+
 kl_status store_sum(
     const kl_results *results, kl_state state, size_t entry, size_t stride, int count, double *out)
 {
-    const summation s = {entry, stride, count, out};
-    const kl_cause everything = {KL_CAUSE_ALL, KL_NONE};
-    memset(out, 0, (size_t)count * sizeof(double));
     const state_record *record = store_record_of(results, state);
-    if (!record) {
-        return KL_NOT_THERE;
-    }
-    if (state.kind != KL_STATE_COMBINATION) {
-        add_set(&record->set, state.cause, everything, 1.0, &s);
+    const bool is_combination = state.kind == KL_STATE_COMBINATION;
+    if (record && !is_combination && state.cause.kind == KL_CAUSE_ALL &&
+        count == QUADRATURE_POINTS) {
+        sum_points(&record->set, entry, stride, out);
         return KL_OK;
     }
-    const kl_combination *combination = &results->run.model->combinations[state.index];
-    for (kl_index i = 0; i < combination->factor_count; i++) {
-        add_term(results, &combination->factors[i], state.cause, &s);
+    const summation s = {entry, stride, count, out};
+    memset(out, 0, (size_t)count * sizeof(double));
+    if (record && is_combination) {
+        sum_combination(results, &results->run.model->combinations[state.index], state.cause, &s);
+    } else if (record) {
+        add_set(&record->set, state.cause, (kl_cause){KL_CAUSE_ALL, KL_NONE}, 1.0, &s);
     }
-    return KL_OK;
+    return record ? KL_OK : KL_NOT_THERE;
 }

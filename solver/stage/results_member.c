@@ -121,12 +121,13 @@ static void consider(peak_search *s, double value, double station, kl_side side)
     s->any = true;
 }
 
-/* Can the course between two such values still pass what was seen? */
-static bool may_pass(const peak_search *s, const course *c, double value_a, double value_b)
+/* Can the course between two of its points still pass what was seen? */
+static bool may_pass(const peak_search *s, const course *c, course_ends at)
 {
     const double bulge = course_bulge(c);
-    return (s->smallest && fmin(value_a, value_b) - bulge < s->smallest->value) ||
-           (s->largest && fmax(value_a, value_b) + bulge > s->largest->value);
+    const double low = (at.start < at.end ? at.start : at.end) - bulge;
+    const double high = (at.start < at.end ? at.end : at.start) + bulge;
+    return (s->smallest && low < s->smallest->value) || (s->largest && high > s->largest->value);
 }
 
 /* Stations a … b of one element: its ends and every stationary point between that may matter. */
@@ -134,19 +135,20 @@ static kl_status search_element(peak_search *s, kl_index e, double a, double b)
 {
     const mesh_element *el = &s->results->run.mesh.elements[e];
     const double length = el->to - el->from;
-    const double ta = 2.0 * (a - el->from) / length - 1.0;
-    const double tb = 2.0 * (b - el->from) / length - 1.0;
+    const bool is_whole = a <= el->from && b >= el->to;
+    const double ta = is_whole ? -1.0 : 2.0 * (a - el->from) / length - 1.0;
+    const double tb = is_whole ? 1.0 : 2.0 * (b - el->from) / length - 1.0;
     double t[COURSE_TERMS];
     course c;
     KL_TRY(course_make(s->results, s->state, s->quantity, s->part, e, &c));
-    const double value_a = course_value(&c, ta);
-    const double value_b = course_value(&c, tb);
-    consider(s, value_a, a, KL_RIGHT);
-    const int count = may_pass(s, &c, value_a, value_b) ? course_stationary(&c, ta, tb, t) : 0;
+    const course_ends at =
+        is_whole ? course_at_ends(&c) : (course_ends){course_value(&c, ta), course_value(&c, tb)};
+    consider(s, at.start, a, KL_RIGHT);
+    const int count = may_pass(s, &c, at) ? course_stationary(&c, ta, tb, t) : 0;
     for (int i = 0; i < count; i++) {
         consider(s, course_value(&c, t[i]), el->from + 0.5 * (t[i] + 1.0) * length, KL_RIGHT);
     }
-    consider(s, value_b, b, KL_LEFT);
+    consider(s, at.end, b, KL_LEFT);
     return KL_OK;
 }
 

@@ -114,16 +114,21 @@ series() { # NAME SIZE…
     done
 }
 
+# How often a model of so many elements is run: a short run is disturbed more easily, and of it the start is most.
+runs() { # ELEMENTS
+    echo $(($1 < 10000 ? 49 : $1 < 100000 ? 9 : $1 < 1000000 ? 5 : 3))
+}
+
 # One row: what is left when the start is taken off, for each element, and over the smallest in its series.
 growth() { # NAME ELEMENTS…
     local name=$1 size figures start
     shift
     deck 20 >"$folder/empty.kline"
-    start=$(usage 9 "$folder/empty.kline")
+    start=$(usage "$(runs 20)" "$folder/empty.kline")
     for size in "$@"; do
         [ "$size" -le "${GROWTH_MOST:-1000000}" ] || continue
         "$name" "$size" >"$folder/$name.kline"
-        figures=$(usage $((size < 100000 ? 9 : size < 1000000 ? 5 : 3)) "$folder/$name.kline") || figures="nan nan"
+        figures=$(usage "$(runs "$size")" "$folder/$name.kline") || figures="nan nan"
         echo "$name $size $start $figures"
     done | awk '
         {
@@ -147,8 +152,8 @@ printf '%-12s %7s %10.3f s\n' demo_cap - "$(seconds models/caps/long_skewed_cap.
 series staged_cap 10 40 160
 deck 20 >"$folder/empty.kline"
 echo
-echo "Line-like structures: processor seconds (best of 9, 5 from 100,000 elements, 3 from a million), microseconds and bytes an element, and"
-usage 9 "$folder/empty.kline" | awk '{ printf "x over the least of the series. One span (%.1f ms, %.1f MB) is taken off.\n", $1 * 1e3, $2 / 1024 }'
+echo "Line-like structures: processor seconds (best of 49 to 3 runs), microseconds and bytes an element, and"
+usage "$(runs 20)" "$folder/empty.kline" | awk '{ printf "x over the least of the series. One span (%.1f ms, %.1f MB) is taken off.\n", $1 * 1e3, $2 / 1024 }'
 printf '%-8s %9s %10s %10s %6s %10s %8s %6s\n' model elements seconds us x "peak MB" bytes x
 growth deck 1000 10000 100000 1000000
 growth unit 960 9600 80000
