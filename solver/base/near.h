@@ -17,6 +17,9 @@
  * operations stays below 1e-11, an error of assembly does not. */
 #define NEAR_BALANCE 1e-9
 
+/* Values of one course closer than this share of its largest are equals: a hundred times the rounding of its sums. */
+#define NEAR_ROUNDING 1e-12
+
 /* |a - b| <= rtol * max(|a|, |b|) + atol; atol carries the unit. */
 static inline bool near_equal(double a, double b, double rtol, double atol)
 {

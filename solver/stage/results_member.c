@@ -108,14 +108,18 @@ typedef struct peak_search {
     kl_part part;
     kl_peak *smallest, *largest; /* NULL: not asked for */
     bool any;
+    double size; /* of the largest value seen, whatever its sign */
 } peak_search;
 
+/* Of equals the first stands: rounding does not choose between the two ends of a simple beam. */
 static void consider(peak_search *s, double value, double station, kl_side side)
 {
-    if (s->smallest && (!s->any || value < s->smallest->value)) {
+    s->size = fabs(value) > s->size ? fabs(value) : s->size;
+    const double rounding = NEAR_ROUNDING * s->size;
+    if (s->smallest && (!s->any || value < s->smallest->value - rounding)) {
         *s->smallest = (kl_peak){value, station, side};
     }
-    if (s->largest && (!s->any || value > s->largest->value)) {
+    if (s->largest && (!s->any || value > s->largest->value + rounding)) {
         *s->largest = (kl_peak){value, station, side};
     }
     s->any = true;
@@ -200,7 +204,7 @@ kl_status kl_peak_on_member(const kl_results *results,
 {
     kl_peak *const smallest = extreme == KL_SMALLEST ? peak : NULL;
     kl_peak *const largest = extreme == KL_SMALLEST ? NULL : peak;
-    peak_search s = {results, state, quantity, part, smallest, largest, false};
+    peak_search s = {results, state, quantity, part, smallest, largest, false, 0.0};
     return search_member(&s, member, from, to);
 }
 
@@ -214,6 +218,6 @@ kl_status kl_range_on_member(const kl_results *results,
                              kl_peak *smallest,
                              kl_peak *largest)
 {
-    peak_search s = {results, state, quantity, part, smallest, largest, false};
+    peak_search s = {results, state, quantity, part, smallest, largest, false, 0.0};
     return search_member(&s, member, from, to);
 }
