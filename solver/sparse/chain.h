@@ -9,6 +9,15 @@
 #include "arena.h"
 #include "graph.h"
 
+/* What a walk along a chain asks of a node, side by side: numbered at random, each node is a visit to memory of its own. */
+typedef struct chain_node {
+    kl_index
+        link; /* exclusive or of the neighbours left: of one it is that one, of two each tells the other */
+    kl_index degree; /* neighbours left */
+    bool gone;       /* eliminated */
+    bool waits;      /* its turn has been noted */
+} chain_node;
+
 /* What is left of a graph. */
 typedef struct chain_core {
     kl_index *order; /* node_count: the eliminated nodes, `eliminated` of them, in their order */
@@ -17,8 +26,7 @@ typedef struct chain_core {
     kl_index *
         neighbour; /* 2 * edge_count: lists begin at first[node]; eliminated neighbours and KL_NONE in them
                               are to be skipped */
-    bool *gone;       /* node_count */
-    kl_index *degree; /* node_count: neighbours left */
+    chain_node *nodes; /* node_count */
 } chain_core;
 
 /* @param a where the arrays of `core` are cut from, except `order`, which the caller has put there.

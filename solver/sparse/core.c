@@ -13,7 +13,7 @@ core_number_piece(const chain_core *chains, kl_index start, kl_index *number, co
         const kl_index node = core->node[next];
         for (kl_index i = chains->first[node]; i < chains->first[node + 1]; i++) {
             const kl_index other = chains->neighbour[i];
-            if (other != KL_NONE && number[other] == KL_NONE && !chains->gone[other]) {
+            if (other != KL_NONE && number[other] == KL_NONE && !chains->nodes[other].gone) {
                 number[other] = core->count;
                 core->node[core->count++] = other;
             }
@@ -52,14 +52,14 @@ kl_status core_create(const chain_core *chains, kl_index nodes, arena *a, core_g
     size_t arcs = 0;
     for (kl_index node = 0; node < nodes; node++) {
         number[node] = KL_NONE;
-        arcs += chains->gone[node] ? 0 : (size_t)chains->degree[node];
+        arcs += chains->nodes[node].gone ? 0 : (size_t)chains->nodes[node].degree;
     }
     core->neighbour = arena_array(a, arcs, sizeof(kl_index));
     if (!core->neighbour) {
         return KL_NO_MEMORY;
     }
     for (kl_index node = 0; node < nodes; node++) {
-        if (!chains->gone[node] && number[node] == KL_NONE) {
+        if (!chains->nodes[node].gone && number[node] == KL_NONE) {
             core->piece[core->pieces++] = core->count;
             core_number_piece(chains, node, number, core);
         }
