@@ -34,34 +34,71 @@ void profile_rows_complain(const kl_model *model,
                  profile_row_word(knot->kind), place, after);
 }
 
-kl_index
-profile_member_at(const kl_model *model, const kl_tendon *tendon, double x, double *station)
+/* Length of the member that the walk stands on. */
+static double walk_length(const profile_walk *walk)
 {
-    double start = 0.0;
-    for (kl_index i = 0; i < tendon->member_count - 1; i++) {
-        const double length = kl_member_length(model, tendon->members[i]);
-        if (x < start + length * (1.0 - NEAR_STATION)) {
-            *station = x - start;
-            return tendon->members[i];
-        }
-        start += length;
+    return kl_member_length(walk->model, walk->tendon->members[walk->at]);
+}
+
+static void walk_begin(profile_walk *walk)
+{
+    walk->at = 0;
+    walk->start = 0.0;
+}
+
+static void walk_on(profile_walk *walk)
+{
+    walk->start += walk_length(walk);
+    walk->at++;
+}
+
+kl_index profile_walk_to(profile_walk *walk, double x, kl_side side, double *station)
+{
+    const double share = side == KL_LEFT ? 1.0 + NEAR_STATION : 1.0 - NEAR_STATION;
+    if (x < walk->start) {
+        walk_begin(walk);
     }
-    *station = x - start;
-    return tendon->members[tendon->member_count - 1];
+    while (walk->at < walk->tendon->member_count - 1 &&
+           x >= walk->start + walk_length(walk) * share) {
+        walk_on(walk);
+    }
+    *station = fmin(fmax(x - walk->start, 0.0), walk_length(walk));
+    return walk->tendon->members[walk->at];
+}
+
+bool profile_walk_to_member(profile_walk *walk, kl_index member)
+{
+    const kl_index count = walk->tendon->member_count;
+    kl_index ahead =
+        0; /* members that two tendons share follow each other in both: it is the next one, as a rule */
+    while (ahead < count && walk->tendon->members[(walk->at + ahead) % count] != member) {
+        ahead++;
+    }
+    if (ahead == count) {
+        return false;
+    }
+    const kl_index place = (walk->at + ahead) % count;
+    if (place < walk->at) {
+        walk_begin(walk);
+    }
+    while (walk->at < place) {
+        walk_on(walk);
+    }
+    return true;
 }
 
 /* y = datum + ordinate; NAN when the section does not know where its top or bottom is. */
-static double row_height(const kl_model *model, const kl_tendon *tendon, const kl_profile_row *row)
+static double row_height(profile_walk *walk, const kl_profile_row *row)
 {
     if (row->datum == KL_FROM_LINE) {
         return row->ordinate;
     }
     double station = 0.0;
-    const kl_index member = profile_member_at(model, tendon, row->station, &station);
-    const double length = kl_member_length(model, member);
+    const kl_index member = profile_walk_to(walk, row->station, KL_RIGHT, &station);
+    const double length = kl_member_length(walk->model, member);
     const kl_side side = station < length * (1.0 - NEAR_STATION) ? KL_RIGHT : KL_LEFT;
     section_value section;
-    member_section_values(model, member, fmin(fmax(station, 0.0), length), side, &section);
+    member_section_values(walk->model, member, station, side, &section);
     if (isnan(section.to_bottom) || isnan(section.to_top)) {
         return NAN; /* a bare section without to_top and to_bottom */
     }
@@ -73,6 +110,7 @@ kl_status
 profile_rows_read(const kl_model *model, kl_index tendon, kl_diags *diags, profile_knot *knots)
 {
     const kl_tendon *const t = &model->tendons[tendon];
+    profile_walk walk = {.model = model, .tendon = t};
     for (kl_index i = 0; i < t->row_count; i++) {
         const kl_profile_row *const row = &t->rows[i];
         knots[i] = (profile_knot){.x = row->station,
@@ -83,7 +121,7 @@ profile_rows_read(const kl_model *model, kl_index tendon, kl_diags *diags, profi
         if (isnan(row->ordinate)) {
             continue; /* an inflection: its height is found with the curves */
         }
-        knots[i].y = row_height(model, t, row);
+        knots[i].y = row_height(&walk, row);
         if (!isfinite(knots[i].y)) {
             profile_rows_complain(model, diags, "profile-no-datum", &knots[i], "The ",
                                   " is measured from the top or bottom of a section that does not "

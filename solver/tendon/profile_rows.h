@@ -3,6 +3,8 @@
 #ifndef KERNLINE_PROFILE_ROWS_H
 #define KERNLINE_PROFILE_ROWS_H
 
+#include <stdbool.h>
+
 #include "profile.h"
 
 typedef struct profile_knot {
@@ -31,9 +33,19 @@ void profile_rows_complain(const kl_model *model,
 /* The word of a row's kind: "high". Static text. */
 const char *profile_row_word(kl_profile_row_kind kind);
 
-/* The member at station X of the tendon and the station on it; at a joint the member after it, at the end the last. */
-kl_index
-profile_member_at(const kl_model *model, const kl_tendon *tendon, double x, double *station);
+/* A place that moves along a tendon: near the place before, its member is found at once. */
+typedef struct profile_walk {
+    const kl_model *model;
+    const kl_tendon *tendon;
+    kl_index at;  /* which of the tendon's members, 0 to begin with */
+    double start; /* where it begins along the tendon, 0 to begin with */
+} profile_walk;
+
+/* The member at x along the tendon and the station on it. At a joint the member before it (KL_LEFT) or after it (KL_RIGHT). */
+kl_index profile_walk_to(profile_walk *walk, double x, kl_side side, double *station);
+
+/* Go to the start of a member. @return false, and nothing changes: the tendon does not run through it. */
+bool profile_walk_to_member(profile_walk *walk, kl_index member);
 
 /* Write a station as the user sees it ("29 ft"). */
 #define PROFILE_PLACE 48

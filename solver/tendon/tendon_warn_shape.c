@@ -31,18 +31,17 @@ void tendon_show(const kl_model *model, kl_measure measure, double value, char t
 /* ---- the section around the duct ----------------------------------------------------------------------- */
 
 /* Concrete between the duct and the nearer of top and bottom, m; negative: outside; NAN: not known. */
-static double
-clear_of_faces(const kl_model *model, const kl_tendon *tendon, double x, kl_side side, double duct)
+static double clear_of_faces(profile_walk *walk, double x, kl_side side, double duct)
 {
     double station = 0.0;
-    const kl_index member = profile_member_at(model, tendon, x, &station);
+    const kl_index member = profile_walk_to(walk, x, side, &station);
     section_value section;
-    member_section_values(model, member, station, side, &section);
+    member_section_values(walk->model, member, station, side, &section);
     if (isnan(section.to_top) || isnan(section.to_bottom)) {
         return NAN;
     }
     const double above_bottom = duct + section.line;
-    return fmin(above_bottom, section.depth - above_bottom) - 0.5 * tendon->duct;
+    return fmin(above_bottom, section.depth - above_bottom) - 0.5 * walk->tendon->duct;
 }
 
 static void
@@ -50,13 +49,13 @@ warn_faces(const kl_model *model, const kl_tendon *tendon, const tendon_path *pa
 {
     double least = INFINITY;
     double at = 0.0;
+    profile_walk walk = {.model = model, .tendon = tendon};
     for (kl_index i = 0; i < path->piece_count; i++) {
         const path_piece *const p = &path->pieces[i];
         for (int k = 0; k <= SHAPE_STATIONS; k++) {
             const kl_side side = k == SHAPE_STATIONS ? KL_LEFT : KL_RIGHT;
             const double x = p->from + (p->to - p->from) * k / SHAPE_STATIONS;
-            const double clear =
-                clear_of_faces(model, tendon, x, side, profile_duct_at(path, x, side));
+            const double clear = clear_of_faces(&walk, x, side, profile_duct_at(path, x, side));
             if (clear < least) {
                 least = clear;
                 at = x;
@@ -148,19 +147,6 @@ void tendon_warn_shape(const kl_model *model,
 
 /* ---- two ducts ----------------------------------------------------------------------------------------- */
 
-/* Where a member of the tendon begins, as its X; NAN: it does not run through. */
-static double member_start(const kl_model *model, const kl_tendon *tendon, kl_index member)
-{
-    double x = 0.0;
-    for (kl_index i = 0; i < tendon->member_count; i++) {
-        if (tendon->members[i] == member) {
-            return x;
-        }
-        x += kl_member_length(model, tendon->members[i]);
-    }
-    return NAN;
-}
-
 typedef struct duct_pair {
     const tendon_path *path[2];
     double start[2]; /* X of the member's start along each */
@@ -214,17 +200,22 @@ void tendon_warn_ducts(const kl_model *model,
     const kl_tendon *const a = &model->tendons[one];
     const kl_tendon *const b = &model->tendons[other];
     duct_pair pair = {.path = {path_one, path_other}, .need = 0.5 * (a->duct + b->duct)};
+    profile_walk along[2] = {{.model = model, .tendon = a}, {.model = model, .tendon = b}};
     duct_meeting meeting = {.least = INFINITY, .member = KL_NONE};
     for (kl_index i = 0; i < a->member_count && pair.need > 0.0; i++) {
         const kl_index member = a->members[i];
-        pair.start[0] = member_start(model, a, member);
-        pair.start[1] = member_start(model, b, member);
+        if (!profile_walk_to_member(&along[0], member) ||
+            !profile_walk_to_member(&along[1], member)) {
+            continue;
+        }
+        pair.start[0] = along[0].start;
+        pair.start[1] = along[1].start;
         const double from =
             fmax(0.0, fmax(path_one->begin - pair.start[0], path_other->begin - pair.start[1]));
         const double to =
             fmin(kl_member_length(model, member),
                  fmin(path_one->end - pair.start[0], path_other->end - pair.start[1]));
-        if (!isnan(pair.start[1]) && to > from) {
+        if (to > from) {
             look_along(&pair, member, from, to, &meeting);
         }
     }
