@@ -203,6 +203,53 @@ static void sums_are_told_with_their_place(void **state)
     solved_close(&s);
 }
 
+/* Spread loads of 10 m, one upon the other: each apart where there is room for it, else all in one text, of many the sum. */
+static void loads_on_one_stretch_are_all_told(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *loads, *says, *says_not;
+    } cases[] = {
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam", ">6 + 2 kN/m<", ">2 kN/m<"},
+        {"uniform 2 kN/m on beam; uniform 2 kN/m on beam", ">2 + 2 kN/m<", ">2 kN/m<"},
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam from 5 m to 10 m", ">6 kN/m<", "+"},
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam from 5 m to 10 m", ">2 kN/m<", "+"},
+        {"uniform 6 kN/m on beam; uniform 1 kN/m on beam from 0 m to 4 m; uniform 2 kN/m on beam "
+         "from 4 m to 10 m",
+         ">6 + 2 kN/m<", "1 + 2"},
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam along", ">6, 2 kN/m<", NULL},
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam level", ">6 kN/m + 2 kN/m level<", NULL},
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam up", ">6 kN/m<", "+"},
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam up", ">2 kN/m<", "+"},
+        {"ramp start 0 kN/m end 3 kN/m on beam; ramp start 4 kN/m end 0 kN/m on beam", ">3 kN/m<",
+         "+"},
+        {"ramp start 1 kN/m end 3 kN/m on beam; ramp start 4 kN/m end 0 kN/m on beam",
+         ">1 + 4 kN/m<", ">4 kN/m<"},
+        {"uniform 1 kN/m on beam; uniform 2 kN/m on beam; uniform 3 kN/m on beam; uniform 4 kN/m "
+         "on beam; uniform 5 kN/m on beam",
+         ">sum of 5: 15 kN/m<", "+"},
+        {"uniform 1 kN/m on beam; uniform 2 kN/m on beam; uniform 3 kN/m on beam; uniform 4 kN/m "
+         "on beam; uniform 5 kN/m on beam along",
+         ">5 loads<", "sum"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char text[1000];
+        snprintf(text, sizeof text, BEAM_TEXT "load it { %s }\nstage set { place beam; load it }\n",
+                 cases[i].loads);
+        solved s;
+        solved_open(&s, text);
+        const selection_wish wish = selection_wish_none();
+        assert_says(&s, "stages", &wish, cases[i].says);
+        assert_says(&s, "loads", &wish, cases[i].says);
+        if (cases[i].says_not) {
+            drawing d;
+            assert_null(strstr(picture(&d, &s, "stages", &wish), cases[i].says_not));
+            drawing_free(&d);
+        }
+        solved_close(&s);
+    }
+}
+
 /* ---- what follows ------------------------------------------------------------------------------------------- */
 
 /* w l^2 / 8 = 150 kN·m, w l / 2 = 60 kN, 5 w l^4 / (384 E I) = 0.625 mm for w = 12 kN/m, l = 10 m, EI = 2.5e9 N·m^2. */
@@ -335,6 +382,7 @@ int main(void)
         cmocka_unit_test(sums_of_loads_are_statics),
         cmocka_unit_test(sums_of_loads_are_those_of_the_audit),
         cmocka_unit_test(sums_are_told_with_their_place),
+        cmocka_unit_test(loads_on_one_stretch_are_all_told),
         cmocka_unit_test(a_simple_beam_shows_its_closed_forms),
         cmocka_unit_test(an_envelope_names_what_governs),
         cmocka_unit_test(posts_show_their_share_of_the_rated_load),
