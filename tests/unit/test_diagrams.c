@@ -250,6 +250,58 @@ static void loads_on_one_stretch_are_all_told(void **state)
     }
 }
 
+/* ---- what holds ---------------------------------------------------------------------------------------------- */
+
+static int times_said(const char *text, const char *word)
+{
+    int count = 0;
+    for (const char *at = text; (at = strstr(at, word)) != NULL; at++) {
+        count++;
+    }
+    return count;
+}
+
+/* A beam fixed at one end; stages add a support, take the turning away, let the added one go again. A roller has two circles, a
+ * fixed end a box, a pin neither. */
+static void supports_are_drawn_as_they_hold_then(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *stage;
+        int held, rollers, boxes;
+    } cases[] = {{"set", 1, 0, 1}, {"prop", 2, 1, 1}, {"slide", 2, 0, 0}, {"last", 2, 1, 0}};
+    static const char *const pictures[] = {"frame", "frame_moment", "deflected", "loads"};
+    solved s;
+    solved_open(&s, "material oak { modulus 10 GPa; unit_weight 6 kN/m^3 }\n"
+                    "section r { rectangle width 1 m depth 1 m }\n"
+                    "node A at (0 m, 0 m); node B at (10 m, 0 m)\n"
+                    "member beam from A to B section r of oak\nsupport A fixed\n"
+                    "load w { uniform 1 kN/m on beam }\n"
+                    "stage set { place beam }\nstage prop { support B { y fixed }; load w }\n"
+                    "stage slide { support B { x fixed }; free A turn }\n"
+                    "stage last { free B x }\n");
+    int held = 0;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        selection_wish wish = selection_wish_none();
+        wish.stage = solved_index(&s, KL_KIND_STAGE, cases[i].stage);
+        held += cases[i].held;
+        for (size_t k = 0; k < sizeof pictures / sizeof pictures[0]; k++) {
+            drawing d;
+            const char *svg = picture(&d, &s, pictures[k], &wish);
+            assert_non_null(svg);
+            assert_int_equal(times_said(svg, "class=\"held\""), cases[i].held);
+            assert_int_equal(times_said(svg, "<circle class=\"support\""), 2 * cases[i].rollers);
+            assert_int_equal(times_said(svg, "<rect class=\"support\""), cases[i].boxes);
+            drawing_free(&d);
+        }
+    }
+    drawing d;
+    const selection_wish wish = selection_wish_none();
+    assert_int_equal(times_said(picture(&d, &s, "stages", &wish), "class=\"held\""), held);
+    drawing_free(&d);
+    solved_close(&s);
+}
+
 /* ---- what follows ------------------------------------------------------------------------------------------- */
 
 /* w l^2 / 8 = 150 kN·m, w l / 2 = 60 kN, 5 w l^4 / (384 E I) = 0.625 mm for w = 12 kN/m, l = 10 m, EI = 2.5e9 N·m^2. */
@@ -383,6 +435,7 @@ int main(void)
         cmocka_unit_test(sums_of_loads_are_those_of_the_audit),
         cmocka_unit_test(sums_are_told_with_their_place),
         cmocka_unit_test(loads_on_one_stretch_are_all_told),
+        cmocka_unit_test(supports_are_drawn_as_they_hold_then),
         cmocka_unit_test(a_simple_beam_shows_its_closed_forms),
         cmocka_unit_test(an_envelope_names_what_governs),
         cmocka_unit_test(posts_show_their_share_of_the_rated_load),
