@@ -7,6 +7,7 @@
 
 #include "diagrams.h"
 #include "figure.h"
+#include "load_points.h"
 #include "load_strips.h"
 
 #define LOADS_SHARE  0.16 /* of the distance between nodes: a strip is no higher */
@@ -26,10 +27,11 @@ typedef struct loads_work {
     const frame_view *view;
     double size;
     bool values;
-    bool few;                     /* loads: each value is written in any case */
-    double line_most, point_most; /* N/m, N: the largest of the picture */
-    double weight_told;           /* N/m, of the member before */
+    bool few;           /* loads: each value is written in any case */
+    double line_most;   /* N/m, the largest of the picture */
+    double weight_told; /* N/m, of the member before */
     load_strips strips;
+    load_points points;
 } loads_work;
 
 static void loads_note(const loads_work *w, kl_status status)
@@ -80,9 +82,7 @@ static void loads_measure_weight(loads_work *w, kl_index member, double factor)
 
 static void loads_measure(loads_work *w, const kl_load *load, double factor)
 {
-    if (load->kind == KL_LOAD_POINT) {
-        w->point_most = fmax(w->point_most, fabs(factor * load->value));
-    } else if (load->kind == KL_LOAD_DISTRIBUTED) {
+    if (load->kind == KL_LOAD_DISTRIBUTED) {
         w->line_most =
             fmax(w->line_most, fabs(factor) * fmax(fabs(load->value), fabs(load->value_end)));
     } else if (load->kind == KL_LOAD_WEIGHT) {
@@ -271,7 +271,7 @@ static page_point loads_place(const loads_work *w, const kl_load *load)
                                  : frame_view_on_member(w->view, load->member, load->from, 0.0);
 }
 
-static void loads_put_point(const loads_work *w, const kl_load *load, double factor)
+static void loads_add_point(loads_work *w, const kl_load *load, double factor)
 {
     const double force = factor * load->value;
     if (!(fabs(force) > 0.0)) {
@@ -279,19 +279,39 @@ static void loads_put_point(const loads_work *w, const kl_load *load, double fac
     }
     const kl_point direction = load_sum_direction(w->view->model, load);
     const double sense = force < 0.0 ? -1.0 : 1.0;
-    const double share = fabs(force) / w->point_most;
-    const double length = LOADS_SHORT + (1.5 * w->size - LOADS_SHORT) * share;
-    const double under = load->member != KL_NONE
-                             ? load_strips_top(&w->strips, load->member,
-                                               loads_side(w, load->member, direction, force),
-                                               load->from - 1e-9, load->from + 1e-9)
-                             : 0.0;
     const page_point on = loads_place(w, load);
-    const page_point tip = loads_shift(on, direction, -2.0 * sense);
-    const page_point tail = loads_shift(tip, direction, -sense * (length + under));
+    load_point at = {.x = on.x,
+                     .y = on.y,
+                     .measure = KL_MEASURE_FORCE,
+                     .pull = {sense * direction.x, sense * direction.y}};
+    if (load->member != KL_NONE) {
+        at.under =
+            load_strips_top(&w->strips, load->member, loads_side(w, load->member, direction, force),
+                            load->from - 1e-9, load->from + 1e-9);
+    }
+    loads_note(w, load_points_add(&w->points, &at, fabs(force)));
+}
+
+static void loads_add_moment(loads_work *w, const kl_load *load, double factor)
+{
+    const double moment = factor * load->value;
+    const page_point on = loads_place(w, load);
+    const load_point at = {.x = on.x,
+                           .y = on.y,
+                           .measure = KL_MEASURE_MOMENT,
+                           .pull = {0.0, moment > 0.0 ? 1.0 : -1.0}};
+    loads_note(w, load_points_add(&w->points, &at, fabs(moment)));
+}
+
+static void loads_put_force(const loads_work *w, const load_point *force, double most)
+{
+    const double share = force->sum / most;
+    const double length = LOADS_SHORT + (1.5 * w->size - LOADS_SHORT) * share;
+    const page_point tip = loads_shift((page_point){force->x, force->y}, force->pull, -2.0);
+    const page_point tail = loads_shift(tip, force->pull, -length - force->under);
     loads_arrow(w, "load", tail, tip);
-    char text[LOADS_TEXT];
-    loads_say(w, text, "", force, KL_MEASURE_FORCE);
+    char text[LOAD_POINTS_TEXT];
+    load_points_text(force, &w->view->model->display, text);
     loads_label(w, tail, 2.0 + share, text);
 }
 
@@ -310,11 +330,25 @@ static void loads_put_turn(const loads_work *w, page_point at, bool anticlockwis
     loads_label(w, (page_point){at.x, at.y - LOADS_TURN}, 3.0, text);
 }
 
-static void loads_put_moment(const loads_work *w, const kl_load *load, double factor)
+/* Forces and moments, those that act alike at one place as one. */
+static void loads_put_points(loads_work *w)
 {
-    char text[LOADS_TEXT];
-    loads_say(w, text, "", factor * load->value, KL_MEASURE_MOMENT);
-    loads_put_turn(w, loads_place(w, load), factor * load->value > 0.0, text);
+    loads_note(w, load_points_join(&w->points));
+    double most = 0.0; /* N */
+    for (kl_index i = 0; i < w->points.count; i++) {
+        const load_point *p = &w->points.points[i];
+        most = p->measure == KL_MEASURE_FORCE ? fmax(most, p->sum) : most;
+    }
+    for (kl_index i = 0; i < w->points.count; i++) {
+        const load_point *p = &w->points.points[i];
+        if (p->measure == KL_MEASURE_FORCE) {
+            loads_put_force(w, p, most);
+        } else {
+            char text[LOAD_POINTS_TEXT];
+            load_points_text(p, &w->view->model->display, text);
+            loads_put_turn(w, (page_point){p->x, p->y}, p->pull.y > 0.0, text);
+        }
+    }
 }
 
 /* ---- movements and temperatures ------------------------------------------------------------------------------ */
@@ -383,10 +417,10 @@ static void loads_put_others(loads_work *w, const kl_load *load, double factor)
 {
     switch (load->kind) {
     case KL_LOAD_POINT:
-        loads_put_point(w, load, factor);
+        loads_add_point(w, load, factor);
         return;
     case KL_LOAD_MOMENT:
-        loads_put_moment(w, load, factor);
+        loads_add_moment(w, load, factor);
         return;
     case KL_LOAD_SETTLE:
         loads_put_settle(w, load, factor);
@@ -437,9 +471,11 @@ void frame_loads_draw(
     if (status == KL_OK) {
         loads_each(&w, shares, count, loads_put_strips);
         loads_each(&w, shares, count, loads_put_others);
+        loads_put_points(&w);
         load_strips_tell(&w.strips, loads_put_value, &w);
     }
     loads_note(&w, status);
     drawing_close(v->drawing);
     load_strips_free(&w.strips);
+    load_points_free(&w.points);
 }

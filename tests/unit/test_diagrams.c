@@ -231,6 +231,14 @@ static void loads_on_one_stretch_are_all_told(void **state)
         {"uniform 1 kN/m on beam; uniform 2 kN/m on beam; uniform 3 kN/m on beam; uniform 4 kN/m "
          "on beam; uniform 5 kN/m on beam along",
          ">5 loads<", "sum"},
+        {"point 12 kN on beam at 4 m; point 3 kN on beam at 4 m", ">12 + 3 kN<", ">3 kN<"},
+        {"point 3 kN on beam at 10 m; point 3 kN at B", ">3 + 3 kN<", ">3 kN<"},
+        {"point 12 kN on beam at 4 m; point 3 kN on beam at 4 m up", ">12 kN<", "+"},
+        {"point 12 kN on beam at 4 m; point 3 kN on beam at 6 m", ">3 kN<", "+"},
+        {"point 1 kN at B; point 2 kN at B; point 3 kN at B; point 4 kN at B; point 5 kN at B",
+         ">sum of 5: 15 kN<", "+"},
+        {"moment 7 kN-m at A; moment 7 kN-m at A", ">7 + 7 kN-m<", ">7 kN-m<"},
+        {"moment 7 kN-m at A; moment 5 kN-m at B clockwise", ">5 kN-m<", "+"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char text[1000];
