@@ -285,8 +285,10 @@ static void view_supports(const frame_view *v, const kl_state *state)
 {
     kl_support *held = mem_array((size_t)v->model->support_count, sizeof *held);
     kl_index *place = mem_array((size_t)v->model->node_count, sizeof *place);
-    if (diagram_accepts(v->drawing, held && place ? KL_OK : KL_NO_MEMORY)) {
+    if (held && place) {
         view_draw_supports(v, held, view_gather_supports(v, state, held, place));
+    } else {
+        diagram_accepts(v->drawing, KL_NO_MEMORY);
     }
     mem_free(held);
     mem_free(place);

@@ -7,7 +7,7 @@
  * SPDX-License-Identifier: MIT */
 #include <cairo.h>
 
-void cairo_fill_extents(cairo_t *cairo, double *left, double *top, double *right, double *bottom)
+void cairo_fill_extents(cairo_t *cr, double *x1, double *y1, double *x2, double *y2)
 {
-    cairo_path_extents(cairo, left, top, right, bottom);
+    cairo_path_extents(cr, x1, y1, x2, y2);
 }
