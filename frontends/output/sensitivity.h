@@ -55,10 +55,6 @@ kl_status
 sensitivity_make(sensitivity *s, const kl_results *results, const kl_check_report *report);
 void sensitivity_free(sensitivity *s);
 
-/* Pull i of a model with stages, or tendon i of one without. @return as kl_pull_at. */
-kl_status
-sensitivity_pull(const kl_results *results, kl_index i, kl_index *tendon, kl_stressing *g);
-
 /* "creep x 0.7" of variant 0. */
 #define SENSITIVITY_LABEL 40
 void sensitivity_label(char room[SENSITIVITY_LABEL], int variant);

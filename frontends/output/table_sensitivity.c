@@ -151,7 +151,7 @@ static void sensitivity_put_pull(table *t, const sensitivity *s, kl_index pull, 
     }
     kl_index tendon = 0;
     kl_stressing g;
-    if (!(most > 0.0) || sensitivity_pull(s->results, pull, &tendon, &g) != KL_OK) {
+    if (!(most > 0.0) || kl_pull_at(s->results, pull, &tendon, &g) != KL_OK) {
         return; /* no jack there */
     }
     char step[LABEL_SIZE] = "";

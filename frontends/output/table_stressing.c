@@ -110,28 +110,18 @@ stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_str
     table_put(t, g->concrete_shortening);
 }
 
-/* With stages every pull in the order of the site, without them each tendon once. */
-static void stressing_put_all(table *t, const kl_results *results)
-{
-    const bool is_staged = kl_step_count(results) > 0;
-    const kl_index count =
-        is_staged ? kl_pull_count(results) : kl_results_model(results)->tendon_count;
-    for (kl_index i = 0; i < count && t->status == KL_OK; ++i) {
-        kl_index tendon = i;
-        kl_stressing g;
-        if (table_accepts(t, is_staged ? kl_pull_at(results, i, &tendon, &g)
-                                       : kl_tendon_stressing(results, i, &g))) {
-            stressing_put(t, results, tendon, &g);
-        }
-    }
-}
-
 void table_build_stressing(table *t, kl_results *results, const selection *s)
 {
     (void)s;
     table_title(t, "Stressing, each tendon of a group by itself");
     stressing_add_columns(t);
-    stressing_put_all(t, results);
+    for (kl_index i = 0; i < kl_pull_count(results) && t->status == KL_OK; ++i) {
+        kl_index tendon;
+        kl_stressing g;
+        if (table_accepts(t, kl_pull_at(results, i, &tendon, &g))) {
+            stressing_put(t, results, tendon, &g);
+        }
+    }
     table_note(
         t, "Elongation: what the tendon moves at that jack before seating, without the part in the "
            "grip, from slack or, when it is pulled again, from what is left in it then. From "

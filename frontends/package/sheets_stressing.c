@@ -171,7 +171,7 @@ static void pull_put(maker *m, const pull_end *p, int order)
 
 void sheet_stressing(maker *m)
 {
-    const kl_index count = m->steps > 0 ? kl_pull_count(m->results) : m->model->tendon_count;
+    const kl_index count = kl_pull_count(m->results);
     int order = 0;
     if (count == 0) {
         return;
@@ -179,10 +179,9 @@ void sheet_stressing(maker *m)
     package_text(m->package, BLOCK_ALERT,
                  "Stressing follows the approved procedure. Never stand behind a jack.");
     for (kl_index i = 0; i < count; i++) {
-        kl_index tendon = i;
+        kl_index tendon;
         kl_stressing done;
-        const kl_status status = m->steps > 0 ? kl_pull_at(m->results, i, &tendon, &done)
-                                              : kl_tendon_stressing(m->results, i, &done);
+        const kl_status status = kl_pull_at(m->results, i, &tendon, &done);
         for (int k = 0; k < 2 && maker_accepts(m, status); k++) {
             const bool from_end = m->model->tendons[tendon].jack_ends == KL_JACK_END_THEN_START;
             const pull_end p = {&m->model->tendons[tendon], &done, from_end ? 1 - k : k};

@@ -227,6 +227,7 @@ kl_status kl_tendon_force_range(const kl_results *results,
 /* What the stressing of one tendon did (its last full `stress`, or its first where there is one only). */
 typedef struct kl_stressing {
     kl_index step;      /* KL_NONE: model without stages */
+    kl_index load_case; /* the first that stresses it, in such a model; KL_NONE */
     double share;       /* of the jacking force that it was pulled to */
     bool was_seated;    /* it carried force from a pull before: elongations count from that */
     double jack_force;  /* N in one tendon */
@@ -249,7 +250,8 @@ typedef struct kl_stressing {
 } kl_stressing;
 kl_status kl_tendon_stressing(const kl_results *results, kl_index tendon, kl_stressing *out);
 
-/* Every stressing of a model with stages in the order of the site, partial ones and repetitions too. */
+/* Every stressing in the order of the site, partial ones and repetitions too; without stages one of each tendon that a
+ * case stresses. */
 kl_index kl_pull_count(const kl_results *results);
 /* @return KL_NOT_THERE beyond the last. */
 kl_status kl_pull_at(const kl_results *results, kl_index i, kl_index *tendon, kl_stressing *out);

@@ -70,11 +70,11 @@ tendon_stress_along(const kl_tendon *tendon, kl_state state, const kl_stressing 
 }
 
 /* Of pulls that come to the same the first. */
-static void tendon_stress_widen(const kl_tendon *tendon,
-                                kl_state state,
-                                const kl_stressing *done,
-                                tendon_stress_pulled *pulled)
+static void
+tendon_stress_widen(const kl_tendon *tendon, const kl_stressing *done, tendon_stress_pulled *pulled)
 {
+    const kl_state state =
+        done->step == KL_NONE ? kl_state_case(done->load_case) : kl_state_step(done->step);
     const tendon_stress_place here[TENDON_STRESS_MOMENTS] = {
         [RULE_AT_JACK] = tendon_stress_at_jack(tendon, state, done),
         [RULE_AT_ANCHOR] = tendon_stress_at_anchor(tendon, state, done),
@@ -83,24 +83,6 @@ static void tendon_stress_widen(const kl_tendon *tendon,
         tendon_stress_place *worst = &pulled->worst[i];
         if (!worst->known || here[i].stress > worst->stress * (1.0 + NEAR_BALANCE)) {
             *worst = here[i];
-        }
-    }
-}
-
-/* What a load case stresses, in a model without stages or on the structure as it is in the end. */
-static void tendon_stress_in_cases(const kl_results *results, tendon_stress_pulled *pulled)
-{
-    const kl_model *model = kl_results_model(results);
-    for (kl_index c = 0; c < model->case_count; c++) {
-        for (kl_index i = 0; i < model->cases[c].load_count; i++) {
-            const kl_load *load = &model->cases[c].loads[i];
-            kl_stressing done;
-            if (load->kind == KL_LOAD_TENDON &&
-                kl_tendon_stressing(results, load->tendon, &done) == KL_OK &&
-                done.step == KL_NONE) {
-                tendon_stress_widen(&model->tendons[load->tendon], kl_state_case(c), &done,
-                                    &pulled[load->tendon]);
-            }
         }
     }
 }
@@ -114,11 +96,7 @@ static const tendon_stress_pulled *tendon_stress_in_pulls(const kl_results *resu
     kl_index tendon;
     kl_stressing done;
     for (kl_index i = 0; pulled && kl_pull_at(results, i, &tendon, &done) == KL_OK; i++) {
-        tendon_stress_widen(&model->tendons[tendon], kl_state_step(done.step), &done,
-                            &pulled[tendon]);
-    }
-    if (pulled) {
-        tendon_stress_in_cases(results, pulled);
+        tendon_stress_widen(&model->tendons[tendon], &done, &pulled[tendon]);
     }
     return pulled;
 }

@@ -5,6 +5,7 @@
 
 #include "coupling.h"
 #include "increment.h"
+#include "near.h"
 #include "operations.h"
 #include "stressing.h"
 
@@ -169,6 +170,7 @@ static kl_stressing what_was_done(const analysis_run *run,
     const double grip = grip_elongation(run->model, item, force);
     const double reference = item->reference > 0.0 ? item->reference : 0.0;
     kl_stressing done = {.step = run->step,
+                         .load_case = pull->load_case,
                          .share = pull->share,
                          .was_seated = pull->was_seated,
                          .jack_force = force,
@@ -196,7 +198,7 @@ kl_status operation_record(analysis_run *run,
 {
     const kl_index tendon = pull->tendon;
     const kl_stressing done = what_was_done(run, pull, r, curve);
-    if (run->step != KL_NONE) {
+    if (run->step != KL_NONE || is_exact_zero(run->stressed_share[tendon])) {
         KL_TRY(make_room(run));
         run->pulls[run->pull_count++] = (pull_record){tendon, done, r->unseated, *curve};
     }
@@ -234,7 +236,7 @@ kl_status operation_stress(analysis_run *run, const kl_operation *op, kl_index t
     *state = (tendon_state){.phase = KL_TENDON_STRESSED, .curve = s.after};
     relaxing_begin(&run->relaxing, tendon);
     const double elongation = path_elongation(run, tendon) - length_before;
-    const stressing_pull pull = {tendon, op->factor, seated, -elongation};
+    const stressing_pull pull = {tendon, op->factor, seated, -elongation, KL_NONE};
     KL_TRY(operation_record(run, &pull, &s.record, &s.after));
     return own_loss(run, tendon, elongation);
 }

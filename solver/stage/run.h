@@ -77,7 +77,7 @@ typedef struct analysis_run {
     kl_index *bearing_order; /* a bearing before the one that carries its base */
     kl_stressing *stressing; /* of each tendon: its fullest stressing so far */
     double *stressed_share;  /* share of the jacking force in that one */
-    pull_record *pulls;      /* every stressing of the stages, in order; grows by doubling */
+    pull_record *pulls;      /* every stressing, in order; grows by doubling */
     kl_index pull_count, pull_room;
     kl_index step;            /* number of the step under way, KL_NONE: none */
     uint64_t turn;            /* increments so far, for seeded sets */
