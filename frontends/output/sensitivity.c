@@ -132,10 +132,8 @@ static double *sensitivity_keep_draws(sensitivity *s, const kl_results *results)
         kl_index tendon;
         kl_stressing g;
         if (kl_pull_at(results, i, &tendon, &g) == KL_OK) {
-            for (int end = 0; end < 2; ++end) {
-                const bool is_pulled = g.elongation[end] > 0.0;
-                draws[2 * i + end] = is_pulled ? g.elongation[end] + g.grip[end] : 0.0;
-            }
+            draws[2 * i] = g.elongation[0];
+            draws[2 * i + 1] = g.elongation[1];
         }
     }
     return draws;

@@ -37,7 +37,7 @@ typedef struct sensitivity {
     bool applies[SENSITIVITY_KINDS];
     kl_index pull_count;
     double *
-        draw; /* m at start and end of each pull, as computed, grip included; 0 where there is no jack */
+        draw; /* m, elongation at start and end of each pull, as computed; 0 where there is no jack */
     sensitivity_place *places; /* of each member */
     /* Of each variant; NULL: not analysed, or it cannot be. */
     kl_check_report *reports[SENSITIVITY_VARIANTS];

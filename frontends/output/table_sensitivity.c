@@ -176,9 +176,10 @@ static void sensitivity_build_elongations(table *t, const sensitivity *s)
         sensitivity_put_pull(t, s, i, 1);
     }
     sensitivity_note(t, s);
-    table_note(t,
-               "Elongation before seating, with the part in the grip, without the concrete's own "
-               "shortening. The gauge follows from the jack's force and does not vary.");
+    table_note(
+        t, "Elongation before seating, the part in the grip included, without the concrete's own "
+           "shortening, as in `table stressing`. The gauge follows from the jack's force and does "
+           "not vary.");
 }
 
 /* ---- camber --------------------------------------------------------------------------------------------- */

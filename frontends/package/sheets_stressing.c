@@ -41,7 +41,7 @@ static bool pull_is_in_proportion(const pull_end *p)
 /* Movement at a share of this pull's force; NAN: not known. */
 static double pull_movement(const pull_end *p, double share)
 {
-    const double whole = p->done->elongation[p->end] + p->done->grip[p->end];
+    const double whole = p->done->elongation[p->end];
     if (share >= 1.0) {
         return whole;
     }
@@ -148,6 +148,10 @@ static void pull_put_facts(maker *m, const pull_end *p)
                  maker_figure(m, other, p->done->force_at[p->end], KL_MEASURE_FORCE));
     if (p->done->grip[p->end] > 0.0) {
         maker_fact(m, "Of the movement, in the grip", p->done->grip[p->end], KL_MEASURE_DEFLECTION);
+    }
+    if (p->done->dead_end[p->end] > 0.0) {
+        maker_fact(m, "Draw-in of the far anchor, beside the movement of the tendon",
+                   p->done->dead_end[p->end], KL_MEASURE_DEFLECTION);
     }
     maker_fact(m, "The concrete shortens by, beside it", p->done->concrete_shortening,
                KL_MEASURE_DEFLECTION);

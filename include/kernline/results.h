@@ -234,11 +234,14 @@ typedef struct kl_stressing {
     double jack_stress; /* Pa */
     double force_at[2]; /* N at start, end after seating */
     double elongation
-        [2]; /* m at start, end: tendon movement at that jack, without grip, 0 if not jacked */
-    double grip[2]; /* m: part of the tendon beyond the anchor, at full force */
+        [2];        /* m at start, end: what the tendon moves at that jack before seating, the part
+                             in the grip included; 0 if not jacked */
+    double grip[2]; /* m of elongation: part of the tendon beyond the anchor, at full force */
     double before_reference
-        [2]; /* m: how much of elongation + grip had happened at the first reading; 0 without `reference` */
-    double dead_end; /* m, draw-in stated for the far anchor */
+        [2]; /* m of elongation that had happened at the first reading; 0 without `reference` */
+    double dead_end
+        [2]; /* m beside elongation: draw-in of the far anchor while that end is pulled; 0 where that anchor
+                           is pulled itself or has drawn in before */
     double seating_length
         [2]; /* m of tendon that the set runs into from start, end; NAN: that end is not seated */
     double still_station[2]; /* station of zero movement, NAN */

@@ -76,7 +76,7 @@ expect_elongation(const kl_results *results, kl_state state, const kl_expectatio
     const kl_jack_ends ends = kl_results_model(results)->tendons[e->tendon].jack_ends;
     const int end = isnan(e->station) || e->station > 0.0 ? 1 : 0;
     const bool jacked = end == 0 ? ends != KL_JACK_END : ends != KL_JACK_START;
-    *value = jacked ? s.elongation[end] + s.grip[end] : 0.0;
+    *value = jacked ? s.elongation[end] : 0.0;
     return KL_OK;
 }
 

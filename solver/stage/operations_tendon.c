@@ -160,6 +160,14 @@ static kl_status make_room(analysis_run *run)
     return KL_OK;
 }
 
+/* Does the dead end draw in while this end is pulled? Only while the far anchor carries nothing yet. */
+static bool draws_in(const kl_tendon *item, const stressing_pull *pull, int end)
+{
+    const bool from_end =
+        item->jack_ends == KL_JACK_END || item->jack_ends == KL_JACK_END_THEN_START;
+    return item->jack_ends != KL_JACK_BOTH && end == (from_end ? 1 : 0) && !pull->was_seated;
+}
+
 static kl_stressing what_was_done(const analysis_run *run,
                                   const stressing_pull *pull,
                                   const force_record *r,
@@ -175,15 +183,15 @@ static kl_stressing what_was_done(const analysis_run *run,
                          .was_seated = pull->was_seated,
                          .jack_force = force,
                          .jack_stress = force / (item->units * item->unit_area),
-                         .dead_end = item->dead_end,
                          .seating_reaches_far_end = r->reaches_far_end,
                          .concrete_shortening = pull->shortening};
     for (int end = 0; end < 2; end++) {
         const bool moved = r->elongation[end] > 0.0;
         done.force_at[end] = r->force_at[end];
-        done.elongation[end] = r->elongation[end];
         done.grip[end] = moved ? grip : 0.0;
+        done.elongation[end] = r->elongation[end] + done.grip[end];
         done.before_reference[end] = moved ? r->at_reference[end] + reference * grip : 0.0;
+        done.dead_end[end] = moved && draws_in(item, pull, end) ? item->dead_end : 0.0;
         done.seating_length[end] = r->seating_length[end];
         done.still_station[end] = r->still[end];
     }

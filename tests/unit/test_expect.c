@@ -20,7 +20,7 @@ static int expect_setup(void **state)
     r->reaction[3][2][KL_TURN] = 7e3;
     fake_row(r, 3, 2, 90e3);
     r->tendon[3] = (fake_course){1.8e6, -1e4, 0.0};
-    r->pulls[0] = (kl_stressing){.step = 2, .elongation = {0.200, 0.030}, .grip = {0.006, 0.004}};
+    r->pulls[0] = (kl_stressing){.step = 2, .elongation = {0.206, 0.034}, .grip = {0.006, 0.004}};
     r->pull_count = 1;
     return 0;
 }
