@@ -259,6 +259,12 @@ kl_index kl_pull_count(const kl_results *results);
 /* @return KL_NOT_THERE beyond the last. */
 kl_status kl_pull_at(const kl_results *results, kl_index i, kl_index *tendon, kl_stressing *out);
 
+/* How far the tendon has moved at an end (0: start) when the jack there has come to a share, 0 to 1, of the force of pull
+ * i, the part in the grip included, m; 0 at an end that is not pulled.
+ * @return KL_NOT_THERE beyond the last pull, KL_NO_MEMORY. */
+kl_status
+kl_pull_movement(const kl_results *results, kl_index i, int end, double share, double *movement);
+
 /* What took a tendon from the stress at the jack to what it has left: stress lost by each cause since its last
  * stressing, + a loss, - a gain. */
 typedef enum kl_loss {

@@ -208,7 +208,8 @@ kl_status operation_record(analysis_run *run,
     const kl_stressing done = what_was_done(run, pull, r, curve);
     if (run->step != KL_NONE || is_exact_zero(run->stressed_share[tendon])) {
         KL_TRY(make_room(run));
-        run->pulls[run->pull_count++] = (pull_record){tendon, done, r->unseated, *curve};
+        run->pulls[run->pull_count++] =
+            (pull_record){tendon, done, {r->draw[0], r->draw[1]}, r->unseated, *curve};
     }
     if (pull->share >= run->stressed_share[tendon]) { /* the fullest is the tendon's own */
         run->stressed_share[tendon] = pull->share;

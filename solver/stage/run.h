@@ -17,6 +17,7 @@
 typedef struct pull_record {
     kl_index tendon;
     kl_stressing done;
+    force_draw draw[2];           /* of the ends that were pulled */
     force_curve unseated, seated; /* had no anchor seated; when all was done */
 } pull_record;
 
