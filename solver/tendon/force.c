@@ -227,19 +227,6 @@ static kl_status check_start(const force_work *work, kl_diags *diags)
     return KL_OK;
 }
 
-static double least_of(const force_work *work, const force_curve *curve)
-{
-    double least = INFINITY; /* every law is monotone in phi: look at the ends of pieces */
-    for (kl_index i = 0; i < curve->count; i++) {
-        force_curve piece = {&curve->pieces[i], 1};
-        const double a =
-            force_at(work->tendon, work->path, &piece, curve->pieces[i].from, KL_RIGHT);
-        const double b = force_at(work->tendon, work->path, &piece, curve->pieces[i].to, KL_LEFT);
-        least = fmin(least, fmin(a, b));
-    }
-    return least;
-}
-
 /* One jacking with its seating after another, as the tendon's `jack` says. */
 static kl_status run_operations(force_work *work, kl_diags *diags)
 {
@@ -307,7 +294,6 @@ kl_status force_stress(const kl_model *model,
     *after = work.curve;
     record->force_at[0] = force_at_anchor(&work.book, after, false);
     record->force_at[1] = force_at_anchor(&work.book, after, true);
-    record->least_before = least_of(&work, before);
     record->unseated = work.unseated;
     return KL_OK;
 }

@@ -37,7 +37,6 @@ typedef struct force_record {
     double seating_length[2]; /* m along X; NAN where not seated */
     double still[2];          /* X of zero movement; NAN */
     bool reaches_far_end;
-    double least_before;  /* N, smallest force before seating */
     force_curve unseated; /* as the jacks alone leave it, had no anchor seated on the way */
 } force_record;
 
