@@ -245,19 +245,31 @@ static kl_status tendon_stress_one(const tendon_stress_search *s)
     return isnan(s->check->tension) ? KL_OK : tendon_stress_given(s);
 }
 
+static kl_status tendon_stress_all(tendon_stress_search *s)
+{
+    for (kl_index i = 0; i < s->check->tendons.count; i++) {
+        s->tendon = s->check->tendons.items[i];
+        KL_TRY(tendon_stress_one(s));
+    }
+    return KL_OK;
+}
+
 kl_status
 tendon_stress_check(kl_results *results, kl_index index, kl_diags *diags, kl_check_report *report)
 {
     const kl_model *model = kl_results_model(results);
-    const kl_check *check = &model->checks[index];
-    const tendon_stress_pulled *pulled = tendon_stress_in_pulls(results, &report->memory);
-    if (!pulled) {
-        return KL_NO_MEMORY;
+    tendon_stress_search s = {.results = results,
+                              .model = model,
+                              .check = &model->checks[index],
+                              .index = index,
+                              .diags = diags,
+                              .report = report};
+    if (s.check->tendons.count == 0) {
+        return KL_OK;
     }
-    for (kl_index i = 0; i < check->tendons.count; i++) {
-        const tendon_stress_search s = {results, model, check, index, check->tendons.items[i],
-                                        pulled,  diags, report};
-        KL_TRY(tendon_stress_one(&s));
-    }
-    return KL_OK;
+    arena memory = {0};
+    s.pulled = tendon_stress_in_pulls(results, &memory);
+    const kl_status status = s.pulled ? tendon_stress_all(&s) : KL_NO_MEMORY;
+    arena_free(&memory);
+    return status;
 }
