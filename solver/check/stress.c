@@ -396,6 +396,8 @@ stress_check(kl_results *results, kl_index index, kl_diags *diags, kl_check_repo
     const rule_tendons *prestress = NULL;
     kl_status status = stress_rule_prestress(kl_results_model(results), &memory, &prestress);
     if (status == KL_OK) {
+        stress_rule_warn(kl_results_model(results), &kl_results_model(results)->checks[index],
+                         prestress, diags);
         status = stress_check_members(results, index, prestress, diags, report);
     }
     arena_free(&memory);

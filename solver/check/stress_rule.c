@@ -2,6 +2,8 @@
  * SPDX-License-Identifier: MIT */
 #include "stress_rule.h"
 
+#include <math.h>
+
 static void stress_rule_mark_grouted(const kl_model *model, bool *grouted)
 {
     for (kl_index s = 0; s < model->stage_count; s++) {
@@ -49,4 +51,43 @@ const rule_row *stress_rule_of(const kl_check *check, rule_tendons prestress, ru
         .uncracked_class = check->uncracked_class == 't' ? 't' : 'u',
     };
     return rule_find(check->rules, side, &c);
+}
+
+/* ---- bars that nobody speaks of ------------------------------------------------------------------------- */
+
+static bool stress_rule_has_bars(const kl_model *model, kl_index member)
+{
+    for (kl_index i = 0; i < model->members[member].section_count; i++) {
+        if (model->sections[model->members[member].sections[i].section].rebar_count > 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void stress_rule_warn(const kl_model *model,
+                      const kl_check *check,
+                      const rule_tendons *of_member,
+                      kl_diags *diags)
+{
+    kl_check with_steel = *check;
+    with_steel.bonded_steel = true;
+    if (check->has_bonded_steel || !isnan(check->tension)) {
+        return;
+    }
+    for (kl_index i = 0; i < check->members.count; i++) {
+        const kl_index member = check->members.items[i];
+        const rule_row *strict = stress_rule_of(check, of_member[member], RULE_TENSION);
+        const rule_row *other = stress_rule_of(&with_steel, of_member[member], RULE_TENSION);
+        if (strict != NULL && other != NULL && strict != other &&
+            stress_rule_has_bars(model, member)) {
+            kl_diags_add(diags, KL_WARNING, "bonded-steel-unsaid", check->origin,
+                         "Check %s holds the tension in %s to what its rules allow without bonded "
+                         "steel (%s). Its section has bars; `bonded_steel yes` would allow %s.",
+                         check->name, model->members[member].name, strict->formula, other->formula);
+            kl_diags_hint(diags, "say `bonded_steel yes` where the bars can carry all of the "
+                                 "tension in the concrete, `bonded_steel no` where they cannot");
+            return;
+        }
+    }
 }

@@ -14,4 +14,11 @@ kl_status stress_rule_prestress(const kl_model *model, arena *a, const rule_tend
 /* The row for a check's members of one kind of prestress; NULL: the rules say nothing there, or there are none. */
 const rule_row *stress_rule_of(const kl_check *check, rule_tendons prestress, rule_side side);
 
+/* Tell once, as "bonded-steel-unsaid", when a check leaves `bonded_steel` open, a member of it has bars, and its limit of
+ * tension would be another with such steel. */
+void stress_rule_warn(const kl_model *model,
+                      const kl_check *check,
+                      const rule_tendons *of_member,
+                      kl_diags *diags);
+
 #endif
