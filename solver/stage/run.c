@@ -123,15 +123,6 @@ static kl_status breaks_of_tendon(analysis_run *run, kl_index t, break_list *lis
     return now.count > 0 ? KL_OK : breaks_of_stressing(run, t, 1.0, true, &now, list);
 }
 
-static void warn_of_ducts(const analysis_run *run)
-{
-    for (kl_index t = 0; t < run->model->tendon_count; t++) {
-        for (kl_index other = t + 1; other < run->model->tendon_count; other++) {
-            tendon_warn_ducts(run->model, t, &run->paths[t], other, &run->paths[other], run->diags);
-        }
-    }
-}
-
 static kl_status make_mesh(analysis_run *run, break_list *list)
 {
     const kl_model *model = run->model;
@@ -147,7 +138,7 @@ static kl_status make_mesh(analysis_run *run, break_list *list)
         KL_TRY(breaks_of_turning(run, t, list));
         KL_TRY(breaks_of_tendon(run, t, list));
     }
-    warn_of_ducts(run);
+    KL_TRY(tendon_warn_ducts(model, run->paths, run->diags));
     KL_TRY(mesh_create(model, list->items, (kl_index)list->count, run->a, run->diags, &run->mesh));
     for (kl_index t = 0; t < model->tendon_count; t++) {
         KL_TRY(action_trace(&run->mesh, t, &run->paths[t], run->a, &run->traces[t]));

@@ -1,0 +1,236 @@
+/* tendon_warn_ducts.c - the warning about ducts that pass through each other: see tendon_warnings.h.
+ *
+ * On a stretch where both ducts keep to one parabola each, the gap between them is a parabola too: its ends, its vertex and
+ * its roots tell all. Pairs are found member by member, so that tendons that share none cost nothing.
+ * SPDX-License-Identifier: MIT */
+#include "tendon_warnings.h"
+
+#include "near.h"
+#include "path_piece.h"
+#include "profile_rows.h"
+
+#include <math.h>
+
+/* A tendon on a member, and X of the member's start along it. */
+typedef struct duct_place {
+    kl_index tendon;
+    double start;
+} duct_place;
+
+/* How two run on the members they share: do they overlap somewhere (and where most), are they apart somewhere? */
+typedef struct duct_meeting {
+    kl_index met; /* tendon + 1 whose turn it was */
+    bool overlaps, apart;
+    double least; /* m between the centres */
+    double station;
+    kl_index member;
+} duct_meeting;
+
+typedef struct duct_search {
+    const kl_model *model;
+    const tendon_path *paths;
+    kl_index *first; /* of each member, and one more: its places */
+    duct_place *places;
+    duct_meeting *meetings; /* of each tendon with the one whose turn it is */
+} duct_search;
+
+/* ---- one stretch ----------------------------------------------------------------------------------------- */
+
+/* g0 + g1 u + g2 u^2 over u = 0 … length from a station on. */
+typedef struct duct_gap {
+    double g0, g1, g2;
+    double from, length;
+} duct_gap;
+
+static double gap_at(const duct_gap *gap, double u)
+{
+    return gap->g0 + u * (gap->g1 + u * gap->g2);
+}
+
+/* The root between a and b, where the gap has two signs. */
+static double gap_root(const duct_gap *gap, double a, double b)
+{
+    const double square = gap->g1 * gap->g1 - 4.0 * gap->g2 * gap->g0;
+    const double q = -0.5 * (gap->g1 + copysign(sqrt(fmax(0.0, square)), gap->g1));
+    const double one = q / gap->g2; /* not finite where the gap is straight */
+    return one > a && one < b ? one : fmin(fmax(gap->g0 / q, a), b);
+}
+
+static void
+meeting_look(duct_meeting *meeting, kl_index member, double station, double apart, double need)
+{
+    const bool meets = apart < need * (1.0 - NEAR_STATION);
+    meeting->apart = meeting->apart || !meets;
+    meeting->overlaps = meeting->overlaps || meets;
+    if (apart < meeting->least) {
+        meeting->least = apart;
+        meeting->station = station;
+        meeting->member = member;
+    }
+}
+
+static void
+meeting_look_along(duct_meeting *meeting, kl_index member, const duct_gap *gap, double need)
+{
+    const double vertex = -0.5 * gap->g1 / gap->g2; /* not finite where the gap is straight */
+    const bool has_vertex = vertex > 0.0 && vertex < gap->length;
+    const double u[3] = {0.0, has_vertex ? vertex : gap->length, gap->length};
+    double before = gap_at(gap, 0.0);
+    meeting_look(meeting, member, gap->from, fabs(before), need);
+    for (int i = 1; i < 3; i++) {
+        const double here = gap_at(gap, u[i]);
+        if (here * before < 0.0) {
+            meeting_look(meeting, member, gap->from + gap_root(gap, u[i - 1], u[i]), 0.0, need);
+        }
+        meeting_look(meeting, member, gap->from + u[i], fabs(here), need);
+        before = here;
+    }
+}
+
+/* ---- two tendons on one member ---------------------------------------------------------------------------- */
+
+/* The first piece that reaches beyond x. */
+static kl_index piece_beyond(const tendon_path *path, double x)
+{
+    kl_index low = 0;
+    kl_index high = path->piece_count - 1;
+    while (low < high) {
+        const kl_index middle = low + (high - low) / 2;
+        if (path->pieces[middle].to > x) {
+            high = middle;
+        } else {
+            low = middle + 1;
+        }
+    }
+    return low;
+}
+
+static duct_gap gap_between(const path_piece *a,
+                            double start_a,
+                            const path_piece *b,
+                            double start_b,
+                            double from,
+                            double to)
+{
+    const double t = start_a + from - a->from;
+    const double s = start_b + from - b->from;
+    return (duct_gap){.g0 = path_piece_duct(a, t) - path_piece_duct(b, s),
+                      .g1 = a->m0 + 2.0 * a->c * t - (b->m0 + 2.0 * b->c * s),
+                      .g2 = a->c - b->c,
+                      .from = from,
+                      .length = to - from};
+}
+
+/* Stretch by stretch from the later beginning to the earlier end. */
+static void look_at_pair(
+    const duct_search *s, kl_index member, duct_place one, duct_place other, duct_meeting *meeting)
+{
+    const tendon_path *const a = &s->paths[one.tendon];
+    const tendon_path *const b = &s->paths[other.tendon];
+    const double need =
+        0.5 * (s->model->tendons[one.tendon].duct + s->model->tendons[other.tendon].duct);
+    double from = fmax(0.0, fmax(a->begin - one.start, b->begin - other.start));
+    const double end =
+        fmin(kl_member_length(s->model, member), fmin(a->end - one.start, b->end - other.start));
+    kl_index i = piece_beyond(a, one.start + from);
+    kl_index k = piece_beyond(b, other.start + from);
+    while (need > 0.0 && from < end) {
+        const double to_a = i + 1 < a->piece_count ? a->pieces[i].to - one.start : end;
+        const double to_b = k + 1 < b->piece_count ? b->pieces[k].to - other.start : end;
+        const double to = fmin(end, fmin(to_a, to_b));
+        if (to > from) {
+            const duct_gap gap =
+                gap_between(&a->pieces[i], one.start, &b->pieces[k], other.start, from, to);
+            meeting_look_along(meeting, member, &gap, need);
+            from = to;
+        }
+        i += i + 1 < a->piece_count && to_a <= to;
+        k += k + 1 < b->piece_count && to_b <= to;
+    }
+}
+
+/* ---- all ------------------------------------------------------------------------------------------------- */
+
+/* Sort the tendons by the members they run through: count, then fill. */
+static kl_status sort_by_member(duct_search *s, arena *a)
+{
+    const kl_model *const model = s->model;
+    size_t count = 0;
+    for (kl_index t = 0; t < model->tendon_count; t++) {
+        count += (size_t)model->tendons[t].member_count;
+    }
+    s->first = arena_array(a, (size_t)model->member_count + 2, sizeof *s->first);
+    s->places = arena_array(a, count, sizeof *s->places);
+    s->meetings = arena_array(a, (size_t)model->tendon_count, sizeof *s->meetings);
+    if (s->first == NULL || s->places == NULL || s->meetings == NULL) {
+        return KL_NO_MEMORY;
+    }
+    kl_index *const next = s->first + 1; /* runs up to where the next member begins */
+    for (kl_index t = 0; t < model->tendon_count; t++) {
+        for (kl_index i = 0; i < model->tendons[t].member_count; i++) {
+            next[model->tendons[t].members[i] + 1]++;
+        }
+    }
+    for (kl_index m = 0; m < model->member_count; m++) {
+        next[m + 1] += next[m];
+    }
+    for (kl_index t = 0; t < model->tendon_count; t++) {
+        double start = 0.0;
+        for (kl_index i = 0; i < model->tendons[t].member_count; i++) {
+            const kl_index member = model->tendons[t].members[i];
+            s->places[next[member]++] = (duct_place){t, start};
+            start += kl_member_length(model, member);
+        }
+    }
+    return KL_OK;
+}
+
+static void meet_others(const duct_search *s, kl_index t)
+{
+    double start = 0.0;
+    for (kl_index i = 0; i < s->model->tendons[t].member_count; i++) {
+        const kl_index member = s->model->tendons[t].members[i];
+        for (kl_index p = s->first[member]; p < s->first[member + 1]; p++) {
+            const duct_place other = s->places[p];
+            duct_meeting *const meeting = &s->meetings[other.tendon];
+            if (other.tendon <= t) {
+                continue;
+            }
+            if (meeting->met != t + 1) {
+                *meeting = (duct_meeting){.met = t + 1, .least = INFINITY, .member = KL_NONE};
+            }
+            look_at_pair(s, member, (duct_place){t, start}, other, meeting);
+        }
+        start += kl_member_length(s->model, member);
+    }
+}
+
+static void tell_meeting(const duct_search *s, kl_index one, kl_index other, kl_diags *diags)
+{
+    const duct_meeting *const meeting = &s->meetings[other];
+    if (meeting->met != one + 1 || !meeting->overlaps || !meeting->apart) {
+        return;
+    }
+    char place[PROFILE_PLACE];
+    profile_place(s->model, meeting->station, place);
+    kl_diags_add(diags, KL_WARNING, "ducts-meet", s->model->tendons[other].origin,
+                 "The ducts of tendons %s and %s pass through each other at %s on member %s.",
+                 s->model->tendons[one].name, s->model->tendons[other].name, place,
+                 s->model->members[meeting->member].name);
+    kl_diags_hint(diags, "if they lie side by side there, nothing is amiss");
+}
+
+kl_status tendon_warn_ducts(const kl_model *model, const tendon_path *paths, kl_diags *diags)
+{
+    arena memory = {0};
+    duct_search s = {.model = model, .paths = paths};
+    const kl_status status = sort_by_member(&s, &memory);
+    for (kl_index t = 0; status == KL_OK && t < model->tendon_count; t++) {
+        meet_others(&s, t);
+        for (kl_index other = t + 1; other < model->tendon_count; other++) {
+            tell_meeting(&s, t, other, diags);
+        }
+    }
+    arena_free(&memory);
+    return status;
+}
