@@ -35,6 +35,8 @@ typedef struct stress_search {
     arena *memory;
     kl_index member;
     const rule_tendons *prestress; /* of each member */
+    const kl_station_row *rows;    /* of the member */
+    kl_index row_count;
     rule_side side;
     kl_face face;
     const rule_row *row;
@@ -227,21 +229,22 @@ static const char *stress_face_name(kl_face face)
     return face == KL_FACE_TOP ? "top" : "bottom";
 }
 
-static kl_status stress_mark_face(stress_search *s)
+/* Places of the member, column faces among them. */
+static kl_status stress_find_rows(stress_search *s)
 {
-    const kl_station_row *rows = NULL;
-    kl_index count = 0;
-    const kl_status status = kl_station_rows(s->results, s->member, (double)NAN, &rows, &count);
-    if (status != KL_OK) {
-        return status == KL_NO_MEMORY ? status : KL_OK;
-    }
+    const kl_status status =
+        kl_station_rows(s->results, s->member, (double)NAN, &s->rows, &s->row_count);
+    return status == KL_NO_MEMORY ? status : KL_OK;
+}
+
+static void stress_mark_face(stress_search *s)
+{
     const double reach = NEAR_STATION * kl_member_length(s->model, s->member);
-    for (kl_index i = 0; i < count; i++) {
-        if (rows[i].is_face && fabs(rows[i].station - s->worst.station) <= reach) {
+    for (kl_index i = 0; i < s->row_count; i++) {
+        if (s->rows[i].is_face && fabs(s->rows[i].station - s->worst.station) <= reach) {
             s->worst.column_face = 1;
         }
     }
-    return KL_OK;
 }
 
 static kl_status stress_write(stress_search *s)
@@ -318,7 +321,7 @@ static kl_status stress_finish(stress_search *s, kl_check_report *report)
         const bool way = when_is_on_the_way(s->results, s->worst.state, &last);
         s->worst.ends_stage_well =
             way ? stress_passes_later(s, &place, last, &end) : s->worst.passed;
-        KL_TRY(stress_mark_face(s));
+        stress_mark_face(s);
         KL_TRY(stress_write(s));
     }
     if (!s->found || s->unknown_limit || s->unknown_stress) {
@@ -380,6 +383,7 @@ static kl_status stress_check_members(kl_results *results,
                            .prestress = prestress,
                            .worst = report_blank_check(index)};
         s.lambda = rule_lambda(model->materials[model->members[s.member].material].unit_weight);
+        KL_TRY(stress_find_rows(&s));
         KL_TRY(stress_check_side(&s, RULE_COMPRESSION, report));
         KL_TRY(stress_check_side(&s, RULE_TENSION, report));
     }

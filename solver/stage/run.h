@@ -11,6 +11,7 @@
 #include "contact.h"
 #include "creep_memory.h"
 #include "kernline/analysis.h"
+#include "member_tendons.h"
 #include "relaxing.h"
 
 /* A stressing that happened: what it did, and the force it left in one tendon. */
@@ -52,6 +53,7 @@ typedef struct analysis_run {
     frame_mesh mesh;
     tendon_path *paths;
     tendon_trace *traces;
+    member_tendons through;       /* each member's */
     struct stressing *from_slack; /* of each tendon (stressing.h) */
     kl_index *first_trace;
     column_layout layout;

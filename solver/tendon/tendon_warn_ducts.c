@@ -5,17 +5,12 @@
  * SPDX-License-Identifier: MIT */
 #include "tendon_warnings.h"
 
+#include "mem.h"
 #include "near.h"
 #include "path_piece.h"
 #include "profile_rows.h"
 
 #include <math.h>
-
-/* A tendon on a member, and X of the member's start along it. */
-typedef struct duct_place {
-    kl_index tendon;
-    double start;
-} duct_place;
 
 /* How two run on the members they share: do they overlap somewhere (and where most), are they apart somewhere? */
 typedef struct duct_meeting {
@@ -29,8 +24,7 @@ typedef struct duct_meeting {
 typedef struct duct_search {
     const kl_model *model;
     const tendon_path *paths;
-    kl_index *first; /* of each member, and one more: its places */
-    duct_place *places;
+    const member_tendons *through;
     duct_meeting *meetings; /* of each tendon with the one whose turn it is */
 } duct_search;
 
@@ -122,8 +116,11 @@ static duct_gap gap_between(const path_piece *a,
 }
 
 /* Stretch by stretch from the later beginning to the earlier end. */
-static void look_at_pair(
-    const duct_search *s, kl_index member, duct_place one, duct_place other, duct_meeting *meeting)
+static void look_at_pair(const duct_search *s,
+                         kl_index member,
+                         member_tendon one,
+                         member_tendon other,
+                         duct_meeting *meeting)
 {
     const tendon_path *const a = &s->paths[one.tendon];
     const tendon_path *const b = &s->paths[other.tendon];
@@ -151,47 +148,13 @@ static void look_at_pair(
 
 /* ---- all ------------------------------------------------------------------------------------------------- */
 
-/* Sort the tendons by the members they run through: count, then fill. */
-static kl_status sort_by_member(duct_search *s, arena *a)
-{
-    const kl_model *const model = s->model;
-    size_t count = 0;
-    for (kl_index t = 0; t < model->tendon_count; t++) {
-        count += (size_t)model->tendons[t].member_count;
-    }
-    s->first = arena_array(a, (size_t)model->member_count + 2, sizeof *s->first);
-    s->places = arena_array(a, count, sizeof *s->places);
-    s->meetings = arena_array(a, (size_t)model->tendon_count, sizeof *s->meetings);
-    if (s->first == NULL || s->places == NULL || s->meetings == NULL) {
-        return KL_NO_MEMORY;
-    }
-    kl_index *const next = s->first + 1; /* runs up to where the next member begins */
-    for (kl_index t = 0; t < model->tendon_count; t++) {
-        for (kl_index i = 0; i < model->tendons[t].member_count; i++) {
-            next[model->tendons[t].members[i] + 1]++;
-        }
-    }
-    for (kl_index m = 0; m < model->member_count; m++) {
-        next[m + 1] += next[m];
-    }
-    for (kl_index t = 0; t < model->tendon_count; t++) {
-        double start = 0.0;
-        for (kl_index i = 0; i < model->tendons[t].member_count; i++) {
-            const kl_index member = model->tendons[t].members[i];
-            s->places[next[member]++] = (duct_place){t, start};
-            start += kl_member_length(model, member);
-        }
-    }
-    return KL_OK;
-}
-
 static void meet_others(const duct_search *s, kl_index t)
 {
     double start = 0.0;
     for (kl_index i = 0; i < s->model->tendons[t].member_count; i++) {
         const kl_index member = s->model->tendons[t].members[i];
-        for (kl_index p = s->first[member]; p < s->first[member + 1]; p++) {
-            const duct_place other = s->places[p];
+        for (kl_index p = s->through->first[member]; p < s->through->first[member + 1]; p++) {
+            const member_tendon other = s->through->items[p];
             duct_meeting *const meeting = &s->meetings[other.tendon];
             if (other.tendon <= t) {
                 continue;
@@ -199,7 +162,7 @@ static void meet_others(const duct_search *s, kl_index t)
             if (meeting->met != t + 1) {
                 *meeting = (duct_meeting){.met = t + 1, .least = INFINITY, .member = KL_NONE};
             }
-            look_at_pair(s, member, (duct_place){t, start}, other, meeting);
+            look_at_pair(s, member, (member_tendon){t, start}, other, meeting);
         }
         start += kl_member_length(s->model, member);
     }
@@ -220,17 +183,22 @@ static void tell_meeting(const duct_search *s, kl_index one, kl_index other, kl_
     kl_diags_hint(diags, "if they lie side by side there, nothing is amiss");
 }
 
-kl_status tendon_warn_ducts(const kl_model *model, const tendon_path *paths, kl_diags *diags)
+kl_status tendon_warn_ducts(const kl_model *model,
+                            const tendon_path *paths,
+                            const member_tendons *through,
+                            kl_diags *diags)
 {
-    arena memory = {0};
-    duct_search s = {.model = model, .paths = paths};
-    const kl_status status = sort_by_member(&s, &memory);
-    for (kl_index t = 0; status == KL_OK && t < model->tendon_count; t++) {
+    duct_meeting *const meetings = mem_array((size_t)model->tendon_count, sizeof *meetings);
+    const duct_search s = {model, paths, through, meetings};
+    if (meetings == NULL) {
+        return KL_NO_MEMORY;
+    }
+    for (kl_index t = 0; t < model->tendon_count; t++) {
         meet_others(&s, t);
         for (kl_index other = t + 1; other < model->tendon_count; other++) {
             tell_meeting(&s, t, other, diags);
         }
     }
-    arena_free(&memory);
-    return status;
+    mem_free(meetings);
+    return KL_OK;
 }

@@ -201,7 +201,9 @@ static void look_at_ducts(tendon_frame *frame)
         assert_int_equal(profile_build(&frame->model, i, &frame->memory, frame->diags, &paths[i]),
                          KL_OK);
     }
-    assert_int_equal(tendon_warn_ducts(&frame->model, paths, frame->diags), KL_OK);
+    member_tendons through;
+    assert_int_equal(member_tendons_make(&frame->model, &frame->memory, &through), KL_OK);
+    assert_int_equal(tendon_warn_ducts(&frame->model, paths, &through, frame->diags), KL_OK);
 }
 
 static kl_index ducts_that_meet(const kl_profile_row *other, kl_index count)
@@ -292,13 +294,17 @@ static void tendon_warn_ducts_memory_short_is_told(void **state)
     for (long k = 0; status != KL_OK; k++) {
         tendon_frame frame;
         tendon_path paths[2];
+        member_tendons through;
         start_pair(&frame, ROWS(sound));
         for (kl_index i = 0; i < 2; i++) {
             assert_int_equal(profile_build(&frame.model, i, &frame.memory, frame.diags, &paths[i]),
                              KL_OK);
         }
         fault_after(k);
-        status = tendon_warn_ducts(&frame.model, paths, frame.diags);
+        status = member_tendons_make(&frame.model, &frame.memory, &through);
+        if (status == KL_OK) {
+            status = tendon_warn_ducts(&frame.model, paths, &through, frame.diags);
+        }
         fault_after(-1);
         assert_true(status == KL_OK || status == KL_NO_MEMORY);
         tendon_frame_end(&frame);
