@@ -119,29 +119,37 @@ runs() { # ELEMENTS
     echo $(($1 < 10000 ? 49 : $1 < 100000 ? 9 : $1 < 1000000 ? 5 : 3))
 }
 
-# One row: what is left when the start is taken off, for each element, and over the smallest in its series.
+# Rows: what is left when the start is taken off, for each element, and over the smallest in its series. The start is
+# measured in turns with each size, for a machine that others use is not the same from minute to minute.
 growth() { # NAME ELEMENTS…
-    local name=$1 size figures start
+    local name=$1 size turn
     shift
     deck 20 >"$folder/empty.kline"
-    start=$(usage "$(runs 20)" "$folder/empty.kline")
     for size in "$@"; do
         [ "$size" -le "${GROWTH_MOST:-1000000}" ] || continue
         "$name" "$size" >"$folder/$name.kline"
-        figures=$(usage "$(runs "$size")" "$folder/$name.kline") || figures="nan nan"
-        echo "$name $size $start $figures"
+        for turn in $(seq $((size < 10000 ? 7 : 1))); do
+            echo "$name $size $(usage 7 "$folder/empty.kline") $(usage $(($(runs "$size") / (size < 10000 ? 7 : 1))) "$folder/$name.kline" || echo nan nan)"
+        done
     done | awk '
+        function least(was, is) { return was == "" || is == "nan" || is < was ? is : was }
         {
-            row[NR] = sprintf("%-8s %9d %10.3f", $1, $2, $5)
-            us[NR] = ($5 - $3) / $2 * 1e6
-            bytes[NR] = ($6 - $4) / $2 * 1024
-            mb[NR] = $6 / 1024
+            if (!($2 in at)) at[$2] = ++rows
+            i = at[$2]
+            name[i] = $1; size[i] = $2
+            start[i] = least(start[i], $3); kib0[i] = least(kib0[i], $4)
+            took[i] = least(took[i], $5); kib[i] = least(kib[i], $6)
         }
         END {
-            for (i = 1; i <= NR; i++) least_us = (i == 1 || us[i] < least_us) ? us[i] : least_us
-            for (i = 1; i <= NR; i++) least_bytes = (i == 1 || bytes[i] < least_bytes) ? bytes[i] : least_bytes
-            for (i = 1; i <= NR; i++) {
-                printf "%s %10.2f %6.2f %10.0f %8.0f %6.2f\n", row[i], us[i], us[i] / least_us, mb[i], bytes[i], bytes[i] / least_bytes
+            for (i = 1; i <= rows; i++) {
+                us[i] = (took[i] - start[i]) / size[i] * 1e6
+                bytes[i] = (kib[i] - kib0[i]) / size[i] * 1024
+                least_us = least(least_us, us[i])
+                least_bytes = least(least_bytes, bytes[i])
+            }
+            for (i = 1; i <= rows; i++) {
+                printf "%-8s %9d %10.4f %10.2f %6.2f %10.0f %8.0f %6.2f\n", name[i], size[i], took[i], us[i], us[i] / least_us,
+                    kib[i] / 1024, bytes[i], bytes[i] / least_bytes
             }
         }'
 }

@@ -160,8 +160,9 @@ static void core_create_is_a_graph_of_what_chains_leave(void **state)
         const core_graph *core = &c.core;
         assert_int_equal(core->count + c.chains.eliminated, c.graph->node_count);
         for (kl_index k = 0; k < core->count; k++) {
-            assert_false(c.chains.gone[core->node[k]]);
-            assert_int_equal(core->first[k + 1] - core->first[k], c.chains.degree[core->node[k]]);
+            assert_false(c.chains.nodes[core->node[k]].gone);
+            assert_int_equal(core->first[k + 1] - core->first[k],
+                             c.chains.nodes[core->node[k]].degree);
             for (kl_index i = core->first[k]; i < core->first[k + 1]; i++) {
                 int back = 0;
                 const kl_index other = core->neighbour[i];
