@@ -273,9 +273,10 @@ kl_status force_stress(const kl_model *model,
                        force_record *record)
 {
     const kl_tendon *const t = &model->tendons[tendon];
-    *record = (force_record){.seating_length = {NAN, NAN}, .still = {NAN, NAN}};
+    *record = (force_record){
+        .pull = t->jack_force * share, .seating_length = {NAN, NAN}, .still = {NAN, NAN}};
     force_work work = {.tendon = t, .path = path, .a = a, .record = record};
-    work.pull = t->jack_force * share;
+    work.pull = record->pull;
     work.rigidity = model->materials[t->material].modulus * t->units * t->unit_area;
     work.phi = force_whole_phi(t, path);
     if (locked != NULL) {
