@@ -83,22 +83,6 @@ meeting_look_along(duct_meeting *meeting, kl_index member, const duct_gap *gap, 
 
 /* ---- two tendons on one member ---------------------------------------------------------------------------- */
 
-/* The first piece that reaches beyond x. */
-static kl_index piece_beyond(const tendon_path *path, double x)
-{
-    kl_index low = 0;
-    kl_index high = path->piece_count - 1;
-    while (low < high) {
-        const kl_index middle = low + (high - low) / 2;
-        if (path->pieces[middle].to > x) {
-            high = middle;
-        } else {
-            low = middle + 1;
-        }
-    }
-    return low;
-}
-
 static duct_gap gap_between(const path_piece *a,
                             double start_a,
                             const path_piece *b,
@@ -129,20 +113,21 @@ static void look_at_pair(const duct_search *s,
     double from = fmax(0.0, fmax(a->begin - one.start, b->begin - other.start));
     const double end =
         fmin(kl_member_length(s->model, member), fmin(a->end - one.start, b->end - other.start));
-    kl_index i = piece_beyond(a, one.start + from);
-    kl_index k = piece_beyond(b, other.start + from);
+    const path_piece *p = profile_piece_at(a, one.start + from, KL_RIGHT);
+    const path_piece *q = profile_piece_at(b, other.start + from, KL_RIGHT);
+    const path_piece *const last_p = a->pieces + a->piece_count - 1;
+    const path_piece *const last_q = b->pieces + b->piece_count - 1;
     while (need > 0.0 && from < end) {
-        const double to_a = i + 1 < a->piece_count ? a->pieces[i].to - one.start : end;
-        const double to_b = k + 1 < b->piece_count ? b->pieces[k].to - other.start : end;
-        const double to = fmin(end, fmin(to_a, to_b));
+        const double to_p = p < last_p ? p->to - one.start : end;
+        const double to_q = q < last_q ? q->to - other.start : end;
+        const double to = fmin(end, fmin(to_p, to_q));
         if (to > from) {
-            const duct_gap gap =
-                gap_between(&a->pieces[i], one.start, &b->pieces[k], other.start, from, to);
+            const duct_gap gap = gap_between(p, one.start, q, other.start, from, to);
             meeting_look_along(meeting, member, &gap, need);
             from = to;
         }
-        i += i + 1 < a->piece_count && to_a <= to;
-        k += k + 1 < b->piece_count && to_b <= to;
+        p += p < last_p && to_p <= to;
+        q += q < last_q && to_q <= to;
     }
 }
 
