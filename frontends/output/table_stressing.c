@@ -47,8 +47,7 @@ static void stressing_add_columns(table *t)
 
 double table_gauge(const kl_tendon *tendon, double jack_force)
 {
-    return jack_force / (1.0 - tendon->anchorage_friction) /
-           (tendon->ram_area * (1.0 - tendon->jack_friction));
+    return jack_force / (tendon->ram_area * (1.0 - tendon->jack_friction));
 }
 
 /* Does the dead end draw in while this end is pulled? Only while the far anchor carries nothing yet. */
@@ -138,5 +137,6 @@ void table_build_stressing(table *t, kl_results *results, const selection *s)
            "reference: all that moves there from the first reading (`reference`) to the last, "
            "grip and draw-in of the far anchor included. The concrete's own shortening is beside "
            "it, not in it.");
-    table_note(t, "Gauge: jack force / (1 - anchorage friction) / (ram (1 - jack friction)).");
+    table_note(t, "Gauge: jack force / (ram (1 - jack friction)). Just inside the anchor: jack "
+                  "force (1 - anchorage friction).");
 }

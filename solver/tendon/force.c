@@ -327,7 +327,7 @@ kl_status force_stress(const kl_model *model,
     const kl_tendon *const t = &model->tendons[tendon];
     *record = (force_record){.seating_length = {NAN, NAN}, .still = {NAN, NAN}};
     force_work work = {.tendon = t, .path = path, .a = a, .record = record};
-    work.pull = t->jack_force * share;
+    work.pull = t->jack_force * share * (1.0 - t->anchorage_friction);
     work.rigidity = model->materials[t->material].modulus * t->units * t->unit_area;
     work.phi = t->friction * path->alpha + t->wobble * path->length;
     if (locked != NULL) {

@@ -1,9 +1,9 @@
 # What the crew at the jack needs, for a straight tendon without friction: by hand
-# elongation P L / (A E) = 1000 kN 12 m / (1000 mm^2 200 GPa) = 60 mm, 3 mm in the grip of 0.6 m;
-# from the first reading at 20 % to the last 0.8 (60 + 3) + 2 = 52.4 mm, the far anchor's draw-in included;
-# gauge 1000 kN / 0.98 / (200 cm^2 0.96) = 53.15 MPa. Half of it first: the pull to 50 % has a row of its own, and the
-# second one counts from what it was seated with: 500 kN less 0.2 mm that T2 shortened it by, 30.2 mm, and 0.8 3 mm more.
-# What T2 took then, 3.32 MPa, the second pull brings back, and losses count from it.
+# inside the anchor 0.98 x 1000 kN, elongation P L / (A E) = 980 kN 12 m / (1000 mm^2 200 GPa) = 58.8 mm, 3 mm in the grip
+# of 0.6 m, which is outside; from the first reading at 20 % to the last 0.8 (58.8 + 3) + 2 = 51.44 mm, the far anchor's
+# draw-in included; gauge 1000 kN / (200 cm^2 0.96) = 52.08 MPa. Half of it first: the pull to 50 % has a row of its own, and
+# the second one counts from what it was seated with: 490 kN less 0.195 mm that T2 shortened it by, 29.6 mm, and 0.8 3 mm more.
+# What T2 took then, 3.26 MPa, the second pull brings back, and losses count from it.
 cat >field.kline <<'END'
 show si
 sections gross
@@ -30,6 +30,6 @@ kernline table field.kline stressing
 kernline table field.kline losses --steps --at '6 m' | grep -A1 'tendon T1'
 
 echo "== on the sheet for the site, a first reading that is no fifth of the force"
-# From slack all moves in proportion. Half the force moves (60 + 3) / 2 = 31.5 mm at the jack: 15 % of it 4.725, 20 % of it 6.3 mm.
+# From slack all moves in proportion. Half the force moves (58.8 + 3) / 2 = 30.9 mm at the jack: 15 % of it 4.635, 20 % of it 6.18 mm.
 sed 's/reference  *20 %/reference 15 %/' field.kline | kernline report - -o folder
 cut -d , -f 1-5 folder/08_readings.csv
