@@ -47,8 +47,7 @@ static void stressing_add_columns(table *t)
 
 double table_gauge(const kl_tendon *tendon, double jack_force)
 {
-    return jack_force / (1.0 - tendon->anchorage_friction) /
-           (tendon->ram_area * (1.0 - tendon->jack_friction));
+    return jack_force / (tendon->ram_area * (1.0 - tendon->jack_friction));
 }
 
 double table_between_readings(const kl_tendon *tendon, const kl_stressing *stressing, int end)
@@ -119,5 +118,6 @@ void table_build_stressing(table *t, kl_results *results, const selection *s)
            "included, from slack or, when it is pulled again, from what is left in it then. From "
            "reference: of that what comes after the first reading (`reference`), with the draw-in "
            "of the far anchor. The concrete's own shortening is beside it, not in it.");
-    table_note(t, "Gauge: jack force / (1 - anchorage friction) / (ram (1 - jack friction)).");
+    table_note(t, "Gauge: jack force / (ram (1 - jack friction)). Just inside the anchor: jack "
+                  "force (1 - anchorage friction).");
 }

@@ -291,7 +291,7 @@ typedef struct kl_tendon {
     double seating;  /* m at each anchor that is wedged */
     kl_jack_ends jack_ends;
     double
-        jack_force; /* N in ONE tendon at the jack (just inside the anchor), resolved from ratio/stress/force */
+        jack_force; /* N in ONE tendon at the jack (outside the anchor, whose friction it has still to pass), resolved from ratio/stress/force */
     double ram_area;      /* m^2; NAN */
     double jack_friction; /* ratio, 0 */
     double

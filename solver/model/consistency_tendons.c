@@ -37,15 +37,13 @@ static void check_members(consistency *c, const kl_tendon *tendon)
     }
 }
 
-/* Gauge pressure = force at the jack / (ram (1 - jack friction)); what the anchorage takes is added to the force
- * just inside it. */
+/* Gauge pressure = force at the jack / (ram (1 - jack friction)). */
 static void check_ram(consistency *c, const kl_tendon *tendon)
 {
     if (isnan(tendon->ram_area)) {
         return;
     }
-    const double force = tendon->jack_force / (1.0 - tendon->anchorage_friction);
-    const double pressure = force / (tendon->ram_area * (1.0 - tendon->jack_friction));
+    const double pressure = tendon->jack_force / (tendon->ram_area * (1.0 - tendon->jack_friction));
     if (!(pressure > USUAL_PUMP)) {
         return;
     }

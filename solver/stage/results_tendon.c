@@ -106,6 +106,7 @@ kl_pull_movement(const kl_results *results, kl_index i, int end, double share, d
     const kl_tendon *item = &results->run.model->tendons[pull->tendon];
     const tendon_trace *trace = &results->run.traces[pull->tendon];
     const kl_stressing *done = &pull->done;
+    const double inside = share * done->jack_force * (1.0 - item->anchorage_friction);
     *movement = 0.0;
     if (!(done->elongation[end] > 0.0)) {
         return KL_OK;
@@ -115,7 +116,7 @@ kl_pull_movement(const kl_results *results, kl_index i, int end, double share, d
     kl_status status = cell_book_make(item, &results->run.paths[pull->tendon], &memory, &book);
     if (status == KL_OK) {
         status = elongation_at(&book, trace->modulus * trace->area / item->count, &pull->draw[end],
-                               end == 1, share * done->jack_force, &memory, movement);
+                               end == 1, inside, &memory, movement);
     }
     arena_free(&memory);
     *movement += share * done->grip[end];

@@ -276,7 +276,7 @@ kl_status force_stress(const kl_model *model,
     *record = (force_record){
         .pull = t->jack_force * share, .seating_length = {NAN, NAN}, .still = {NAN, NAN}};
     force_work work = {.tendon = t, .path = path, .a = a, .record = record};
-    work.pull = record->pull;
+    work.pull = record->pull * (1.0 - t->anchorage_friction);
     work.rigidity = model->materials[t->material].modulus * t->units * t->unit_area;
     work.phi = force_whole_phi(t, path);
     if (locked != NULL) {

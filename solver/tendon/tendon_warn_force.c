@@ -75,8 +75,7 @@ static void warn_stresses(const kl_model *model,
     double x = 0.0;
     const double most = greatest(tendon, path, after, &x);
     const double anchor = fmax(record->force_at[0], record->force_at[1]);
-    const double at_jack = record->pull / (1.0 - tendon->anchorage_friction);
-    warn_stress(model, tendon, "jack-stress-high", "at the jack", at_jack / area, jack, diags);
+    warn_stress(model, tendon, "jack-stress-high", "at the jack", record->pull / area, jack, diags);
     warn_stress(model, tendon, "anchor-stress-high", "at an anchor after seating", anchor / area,
                 ANCHOR_OF_ULTIMATE * steel->ultimate, diags);
     char place[PROFILE_PLACE];
@@ -130,8 +129,7 @@ static kl_status warn_seating(const kl_tendon *tendon,
 /* A pressure beyond a usual pump is told when the model is checked (model/consistency_tendons). */
 static void warn_ram(const kl_model *model, const kl_tendon *tendon, kl_diags *diags)
 {
-    const double force = tendon->jack_force / (1.0 - tendon->anchorage_friction);
-    const double pressure = force / (tendon->ram_area * (1.0 - tendon->jack_friction));
+    const double pressure = tendon->jack_force / (tendon->ram_area * (1.0 - tendon->jack_friction));
     if (!(pressure < LOW_GAUGE)) {
         return; /* also when no ram is given */
     }

@@ -175,7 +175,7 @@ static void tendon_warnings_ram(void **state)
     assert_draws(&frame, "ram-too-large");
     start(&frame, ROWS(sound));
     frame.tendons[0].ram_area = 0.095;
-    frame.tendons[0].anchorage_friction = 0.02;
+    frame.tendons[0].jack_friction = 0.02;
     look(&frame);
     assert_int_equal(kl_diags_count(frame.diags), 0);
     frame.tendons[0].ram_area = NAN;
