@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: MIT */
 #include "label_place.h"
 
+#include <float.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -10,7 +11,8 @@
 
 #define LABEL_LIMIT   ((size_t)1 << 20)
 #define LABEL_ENTRIES ((size_t)1 << 24)
-#define LABEL_CELL    24.0 /* px */
+#define LABEL_CELL                                                                                 \
+    8.0 /* px: less than a letter is high, so that a crowded place shows it at once */
 #define LABEL_PAGE    2e4  /* px: what lies beyond is in the last cell */
 #define LABEL_LINE    6.0  /* px, length of the boxes that stand for a line */
 #define LABEL_STROKE  1.0  /* px, half the width of a line */
@@ -204,7 +206,8 @@ static void label_find(const label_grid *g, label_wish *wish)
 {
     const bool may_go = wish->optional || !(wish->weight > 0.0);
     const int candidates = wish->optional ? LABEL_CLOSE : LABEL_CANDIDATES;
-    double least = HUGE_VAL;
+    /* One that may go needs a free place: how much another one would cover is not looked at to the end. */
+    double least = may_go ? DBL_MIN : HUGE_VAL;
     for (int k = 0; k < candidates && least > 0.0; k++) {
         label_box box = label_candidate(wish, k);
         box.x =
@@ -218,8 +221,7 @@ static void label_find(const label_grid *g, label_wish *wish)
             wish->box = box;
         }
     }
-    const bool somewhere = least < HUGE_VAL;
-    wish->placed = somewhere && (least <= 0.0 || !may_go);
+    wish->placed = may_go ? least <= 0.0 : least < HUGE_VAL;
     const double dx = fmax(fmax(wish->box.x - wish->x, wish->x - wish->box.x - wish->width), 0.0);
     const double dy = fmax(fmax(wish->box.y - wish->y, wish->y - wish->box.y - wish->height), 0.0);
     wish->far = hypot(dx, dy) > LABEL_NEAR;

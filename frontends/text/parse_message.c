@@ -209,6 +209,38 @@ static bool takes_pure_number(const grammar_row *row)
            row->own[0].measure == KL_MEASURE_NUMBER && row->inner != IN_NOTHING;
 }
 
+/* Would the near word make sense here? `to` at the end of a line lacks its value. */
+static bool near_fits(const parser *p, const grammar_row *row, const char *near)
+{
+    const grammar_row *mark = near ? grammar_find(row->inner, near, strlen(near)) : NULL;
+    text_cursor behind = p->cursor;
+    cursor_take(&behind);
+    return mark != NULL && (grammar_own_count(mark) == 0 || !cursor_is_end(&behind));
+}
+
+/* `release bents_1 bents_2`: a second name behind the phrase's own, of which it takes one. */
+static bool tell_second_name(parser *p, const grammar_row *row)
+{
+    const token *t = cursor_peek(&p->cursor);
+    const token *last = cursor_last(&p->cursor);
+    const char *first = cursor_text(&p->cursor, last);
+    const bool takes_one = grammar_own_count(row) == 1 && row->own[0].kinds == GRAMMAR_NAME &&
+                           (row->flags & GRAMMAR_MANY) != 0;
+    const bool is_own = last->kind == TOKEN_WORD && !token_is_word(&p->cursor, last, row->word) &&
+                        grammar_find(row->inner, first, token_length(last)) == NULL;
+    if (!takes_one || !is_own) {
+        return false;
+    }
+    char hint[300];
+    const char *second = cursor_text(&p->cursor, t);
+    snprintf(hint, sizeof hint, "write `%s %.*s` and then `%s %.*s`, each on a line of its own",
+             row->word, (int)token_length(last), first, row->word, (int)token_length(t), second);
+    complain(p->diags, "one-name", cursor_origin(&p->cursor, t), hint,
+             "`%s` takes one %s, and `%.*s` is a second.", row->word, row->own[0].of,
+             (int)token_length(t), second);
+    return true;
+}
+
 static void tell_unknown_mark(parser *p, const grammar_row *row)
 {
     const token *t = cursor_peek(&p->cursor);
@@ -233,6 +265,9 @@ static void tell_unknown_mark(parser *p, const grammar_row *row)
     }
     if (near == NULL && after_number && !takes_pure_number(row)) {
         parse_tell_unknown_unit(p, row->word);
+        return;
+    }
+    if (!near_fits(p, row, near) && tell_second_name(p, row)) {
         return;
     }
     if (near != NULL) {

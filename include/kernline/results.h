@@ -189,6 +189,12 @@ kl_status kl_reaction(const kl_results *results,
                       kl_direction direction,
                       double *value);
 
+/* How a support of the model holds in that state: hold[x, y, turn] as in kl_support, free in all directions while it is still to be
+ * added by a stage, and in those in which a stage has let it go since. Of a combination: after the last step. Whether one that
+ * only pushes bears is not looked at. @return KL_NOT_THERE: the state does not exist. */
+kl_status
+kl_support_holds(const kl_results *results, kl_state state, kl_index support, kl_hold hold[3]);
+
 typedef struct kl_post_row {
     double force; /* N in the whole row, compression + (0 when open) */
     double gap;   /* m by which it has lifted; 0 when bearing */
