@@ -149,7 +149,9 @@ static kl_status jack(force_work *work, const bool ends[2])
             KL_TRY(book_elongation(work, &old, e, parts[e]));
         }
     }
-    work->before = work->curve;
+    if (work->pulled[0] || work->pulled[1] || work->before.count == 0) {
+        work->before = work->curve; /* an end that is not pulled is not seated either */
+    }
     return KL_OK;
 }
 

@@ -1,4 +1,5 @@
-/* tendon_warn_force.c - warnings about a tendon's stress, its seating and its jack: see tendon_warnings.h.
+/* tendon_warn_force.c - warnings about a tendon's losses not given, its stress, its seating and its jack: see
+ * tendon_warnings.h.
  * SPDX-License-Identifier: MIT */
 #include "tendon_warnings.h"
 
@@ -7,6 +8,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 /* Usual limits of AASHTO LRFD, Table 5.9.2.2-1 (from memory): 0.90 f_py at the jack, 0.70 f_pu at anchors right after
  * seating, along the tendon 0.74 f_pu (strand of low relaxation), 0.70 f_pu (bars). Where no yield is known 0.80 f_pu
@@ -18,6 +20,50 @@
 #define BAR_OF_ULTIMATE    0.70
 /* The pressure below which a gauge reads coarsely: 1,500 psi. Common practice, no source. */
 #define LOW_GAUGE 10.3e6
+/* rad: what turns less than this in all is straight, and friction in the curves takes nothing of it that counts. */
+#define STRAIGHT 1e-6
+
+/* Losses that a tendon says nothing of: their words, and how 0 is written. */
+typedef struct not_given {
+    char words[48];
+    char zeros[64];
+    int count;
+} not_given;
+
+static void add_not_given(not_given *missing, const char *word, const char *zero, bool is_last)
+{
+    const char *const between = missing->count++ == 0 ? "" : is_last ? " and " : ", ";
+    const size_t words = strlen(missing->words);
+    const size_t zeros = strlen(missing->zeros);
+    snprintf(missing->words + words, sizeof missing->words - words, "%s`%s`", between, word);
+    snprintf(missing->zeros + zeros, sizeof missing->zeros - zeros, "%s`%s`",
+             zeros == 0 ? "" : ", ", zero);
+}
+
+/* Left out, a loss is 0. Friction takes nothing where the tendon is straight; the nut of a bar is run tight and slips
+ * little, the wedges of strands always draw in. What is written as 0 is a statement and draws nothing. */
+static void warn_not_given(const kl_tendon *tendon, const tendon_path *path, kl_diags *diags)
+{
+    const bool wobble = !tendon->has_wobble;
+    const bool seating = !tendon->has_seating && !tendon->is_bar;
+    not_given missing = {.count = 0};
+    if (!tendon->has_friction && path->alpha > STRAIGHT) {
+        add_not_given(&missing, "friction", "friction 0", false);
+    }
+    if (wobble) {
+        add_not_given(&missing, "wobble", "wobble 0 per ft", !seating);
+    }
+    if (seating) {
+        add_not_given(&missing, "seating", "seating 0 in", true);
+    }
+    if (missing.count == 0) {
+        return;
+    }
+    kl_diags_add(diags, KL_WARNING, "loss-not-given", tendon->origin,
+                 "Tendon %s says nothing of %s: 0 is taken, and a real tendon has %s.",
+                 tendon->name, missing.words, missing.count == 1 ? "it" : "them");
+    kl_diags_hint(diags, "where 0 is meant, write %s", missing.zeros);
+}
 
 static void warn_stress(const kl_model *model,
                         const kl_tendon *tendon,
@@ -86,7 +132,6 @@ static void warn_stresses(const kl_model *model,
     warn_stress(model, tendon, "tendon-stress-high", where, most / area, along, diags);
 }
 
-/* Zones of two ends that meet take the whole tendon as well. */
 /* Force times length of the whole tendon, before and after. */
 static kl_status sum_both(const kl_tendon *tendon,
                           const tendon_path *path,
@@ -101,6 +146,21 @@ static kl_status sum_both(const kl_tendon *tendon,
     return force_curve_sum(&book, after, path->begin, path->end, memory, &sums[1]);
 }
 
+/* m along the tendon that the last set runs into: both ends' where both are seated at once, else that of the end seated
+ * last, for pulling it has undone what the other end's set took as far as the pull went. */
+static double length_of_last_set(const kl_tendon *tendon, const force_record *record)
+{
+    const double start = fmax(0.0, record->seating_length[0]);
+    const double end = fmax(0.0, record->seating_length[1]);
+    if (tendon->jack_ends == KL_JACK_START_THEN_END && end > 0.0) {
+        return end;
+    }
+    if (tendon->jack_ends == KL_JACK_END_THEN_START && start > 0.0) {
+        return start;
+    }
+    return start + end;
+}
+
 static kl_status warn_seating(const kl_tendon *tendon,
                               const tendon_path *path,
                               const force_curve *before,
@@ -108,10 +168,8 @@ static kl_status warn_seating(const kl_tendon *tendon,
                               const force_record *record,
                               kl_diags *diags)
 {
-    const double zones =
-        fmax(0.0, record->seating_length[0]) + fmax(0.0, record->seating_length[1]);
-    const bool meet = zones >= (path->end - path->begin) * (1.0 - 1e-9);
-    if (!(tendon->seating > 0.0) || (!meet && !record->reaches_far_end)) {
+    const double whole = (path->end - path->begin) * (1.0 - 1e-9);
+    if (!(tendon->seating > 0.0) || !(length_of_last_set(tendon, record) >= whole)) {
         return KL_OK;
     }
     arena memory = {0};
@@ -154,6 +212,7 @@ kl_status tendon_warn_force(const kl_model *model,
                             kl_diags *diags)
 {
     const kl_tendon *const t = &model->tendons[tendon];
+    warn_not_given(t, path, diags);
     warn_stresses(model, t, path, after, record, diags);
     warn_ram(model, t, diags);
     return warn_seating(t, path, before, after, record, diags);

@@ -23,7 +23,8 @@ void tendon_warn_ducts(const kl_model *model,
                        const tendon_path *path_other,
                        kl_diags *diags);
 
-/* jack-stress-high, anchor-stress-high, tendon-stress-high, seating-takes-whole-tendon, ram-too-large: from what force_stress gave. @return KL_NO_MEMORY. */
+/* loss-not-given, jack-stress-high, anchor-stress-high, tendon-stress-high, seating-takes-whole-tendon, ram-too-large:
+ * from what force_stress gave. @return KL_NO_MEMORY. */
 kl_status tendon_warn_force(const kl_model *model,
                             kl_index tendon,
                             const tendon_path *path,

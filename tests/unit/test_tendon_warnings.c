@@ -33,6 +33,7 @@ static void start(tendon_frame *frame, const kl_profile_row *rows, kl_index coun
     t->friction = 0.2;
     t->wobble = 0.002;
     t->seating = 0.001;
+    t->has_friction = t->has_wobble = t->has_seating = true;
     t->ram_area = 0.02;
 }
 
@@ -153,16 +154,91 @@ static void tendon_warnings_seating_reaches_everything(void **state)
         assert_non_null(kl_diags_get(frame.diags, 0)->hint);
         tendon_frame_end(&frame);
     }
-    /* without friction the share is the set over the elongation: 1 % */
-    tendon_frame frame;
-    start(&frame, ROWS(sound));
-    frame.tendons[0].friction = frame.tendons[0].wobble = 0.0;
-    tendon_path path;
-    assert_int_equal(profile_build(&frame.model, 0, &frame.memory, frame.diags, &path), KL_OK);
-    frame.tendons[0].seating = 0.01 * 0.7 * 1.86e9 / 2e11 * path.length;
-    look(&frame);
-    assert_non_null(strstr(kl_diags_get(frame.diags, 0)->message, " 1 %"));
-    tendon_frame_end(&frame);
+    /* without friction the share is the set over the elongation: 1 %, also when a second pull then moves nothing */
+    const kl_jack_ends without[] = {KL_JACK_START, KL_JACK_START_THEN_END};
+    for (int i = 0; i < 2; i++) {
+        tendon_frame frame;
+        start(&frame, ROWS(sound));
+        frame.tendons[0].friction = frame.tendons[0].wobble = 0.0;
+        frame.tendons[0].jack_ends = without[i];
+        tendon_path path;
+        assert_int_equal(profile_build(&frame.model, 0, &frame.memory, frame.diags, &path), KL_OK);
+        frame.tendons[0].seating = 0.01 * 0.7 * 1.86e9 / 2e11 * path.length;
+        look(&frame);
+        assert_int_equal(tendon_frame_count(&frame, "seating-takes-whole-tendon"), 1);
+        const kl_index last = kl_diags_count(frame.diags) - 1;
+        assert_non_null(strstr(kl_diags_get(frame.diags, last)->message, " 1 %"));
+        tendon_frame_end(&frame);
+    }
+}
+
+/* A straight tendon, wobble only, one end after the other: each set runs over x where s E A = P (1 - exp(-K x))^2 / K,
+ * and the second pull draws out the first set. So the whole tendon is reached from x = L on, not from x = L / 2. */
+static void tendon_warnings_seating_one_after_the_other(void **state)
+{
+    (void)state;
+    const kl_profile_row level[] = {ROW(KL_ROW_ANCHOR, 0, 0.0),
+                                    STRAIGHT_TO(KL_ROW_ANCHOR, 20, 0.0)};
+    const double reaches[] = {0.45, 0.6, 0.99, 1.01};
+    const kl_jack_ends ends[] = {KL_JACK_START_THEN_END, KL_JACK_END_THEN_START};
+    for (int i = 0; i < 8; i++) {
+        tendon_frame frame;
+        start(&frame, ROWS(level));
+        kl_tendon *const t = &frame.tendons[0];
+        const double whole = 1.0 - exp(-t->wobble * 20.0 * reaches[i / 2]);
+        t->seating = t->jack_force * whole * whole / (t->wobble * 2e11 * t->units * t->unit_area);
+        t->jack_ends = ends[i % 2];
+        look(&frame);
+        assert_int_equal(tendon_frame_count(&frame, "seating-takes-whole-tendon"),
+                         reaches[i / 2] > 1.0 ? 1 : 0);
+        tendon_frame_end(&frame);
+    }
+}
+
+/* What is left out is named, all of it in one warning: friction where the tendon turns, seating where it has wedges. */
+static void tendon_warnings_losses_not_given(void **state)
+{
+    (void)state;
+    const kl_profile_row level[] = {ROW(KL_ROW_ANCHOR, 0, 0.0),
+                                    STRAIGHT_TO(KL_ROW_ANCHOR, 20, 0.0)};
+    const struct {
+        bool is_straight, is_bar, friction, wobble, seating;
+        const char *words; /* NULL: nothing is told */
+    } cases[] = {
+        {false, false, false, false, false, " says nothing of `friction`, `wobble` and `seating`:"},
+        {false, false, true, false, false, " says nothing of `wobble` and `seating`:"},
+        {false, false, false, true, false, " says nothing of `friction` and `seating`:"},
+        {false, false, false, false, true, " says nothing of `friction` and `wobble`:"},
+        {false, false, true, true, false, " says nothing of `seating`:"},
+        {false, true, false, false, false, " says nothing of `friction` and `wobble`:"},
+        {true, true, false, false, false, " says nothing of `wobble`:"},
+        {true, false, false, true, false, " says nothing of `seating`:"},
+        {true, true, false, true, false, NULL},
+        {false, false, true, true, true, NULL},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        tendon_frame frame;
+        if (cases[i].is_straight) {
+            start(&frame, ROWS(level));
+        } else {
+            start(&frame, ROWS(sound));
+        }
+        kl_tendon *const t = &frame.tendons[0];
+        t->friction = t->wobble = t->seating = 0.0;
+        t->jack_force *= 0.9; /* nothing is lost: below the limits at the anchors all the same */
+        t->ram_area *= 0.9;
+        t->is_bar = cases[i].is_bar;
+        t->has_friction = cases[i].friction;
+        t->has_wobble = cases[i].wobble;
+        t->has_seating = cases[i].seating;
+        look(&frame);
+        assert_int_equal(kl_diags_count(frame.diags), cases[i].words == NULL ? 0 : 1);
+        if (cases[i].words != NULL) {
+            assert_string_equal(kl_diags_get(frame.diags, 0)->name, "loss-not-given");
+            assert_non_null(strstr(kl_diags_get(frame.diags, 0)->message, cases[i].words));
+        }
+        tendon_frame_end(&frame);
+    }
 }
 
 static void tendon_warnings_ram(void **state)
@@ -225,6 +301,8 @@ int main(void)
         cmocka_unit_test(tendon_warnings_corner_and_radius),
         cmocka_unit_test(tendon_warnings_stress_limits),
         cmocka_unit_test(tendon_warnings_seating_reaches_everything),
+        cmocka_unit_test(tendon_warnings_seating_one_after_the_other),
+        cmocka_unit_test(tendon_warnings_losses_not_given),
         cmocka_unit_test(tendon_warnings_ram),
         cmocka_unit_test(tendon_warn_ducts_crossing_and_not),
     };
