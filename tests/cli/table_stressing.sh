@@ -33,3 +33,10 @@ echo "== on the sheet for the site, a first reading that is no fifth of the forc
 # From slack all moves in proportion. Half the force moves (60 + 3) / 2 = 31.5 mm at the jack: 15 % of it 4.725, 20 % of it 6.3 mm.
 sed 's/reference  *20 %/reference 15 %/' field.kline | kernline report - -o folder
 cut -d , -f 1-5 folder/08_readings.csv
+
+echo "== what a column without figures would need, on the sheet too"
+sed 's/ram 200 cm^2; //; s/reference 20 %; //' field.kline >bare.kline
+kernline table bare.kline stressing | grep -A1 -E '^(No gauge|Nothing)'
+kernline report bare.kline -o bare.html && grep -oE '`(ram|reference)` in the' bare.html | sort | uniq -c
+for i in 3 4 5 6 7 8; do sed -i "s/^stage placed/tendon T$i in b { like T1 }\n&/" bare.kline; done
+sed 's/T2 in b { like T1 }/T2 in b { like T1; ram 200 cm^2 }/' bare.kline | kernline table - stressing 2>/dev/null | grep -A1 -E '^(No gauge|Nothing)'
