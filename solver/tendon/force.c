@@ -149,9 +149,7 @@ static kl_status jack(force_work *work, const bool ends[2])
             KL_TRY(book_elongation(work, &old, e, parts[e]));
         }
     }
-    if (work->pulled[0] || work->pulled[1] || work->before.count == 0) {
-        work->before = work->curve; /* an end that is not pulled is not seated either */
-    }
+    work->before = work->curve;
     return KL_OK;
 }
 

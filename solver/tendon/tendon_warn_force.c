@@ -4,6 +4,7 @@
 #include "tendon_warnings.h"
 
 #include "force_cells.h"
+#include "near.h"
 #include "profile_rows.h"
 
 #include <math.h>
@@ -132,54 +133,66 @@ static void warn_stresses(const kl_model *model,
     warn_stress(model, tendon, "tendon-stress-high", where, most / area, along, diags);
 }
 
-/* Force times length of the whole tendon, before and after. */
-static kl_status sum_both(const kl_tendon *tendon,
-                          const tendon_path *path,
-                          const force_curve *before,
-                          const force_curve *after,
-                          arena *memory,
-                          double sums[2])
+/* Does every place carry less than friction alone would have left? One set runs to the far anchor then, or what two
+ * took meets: at once, or one after the other, for the second pull gives back only what it exceeds. Pieces that are the
+ * same are the same law, so that the middle of where two pieces overlap tells. */
+static bool is_lower_everywhere(const kl_tendon *tendon,
+                                const tendon_path *path,
+                                const force_curve *after,
+                                const force_curve *unseated)
 {
-    cell_book book;
-    KL_TRY(cell_book_make(tendon, path, memory, &book));
-    KL_TRY(force_curve_sum(&book, before, path->begin, path->end, memory, &sums[0]));
-    return force_curve_sum(&book, after, path->begin, path->end, memory, &sums[1]);
+    for (kl_index i = 0, k = 0; i < after->count && k < unseated->count;) {
+        const double from = fmax(after->pieces[i].from, unseated->pieces[k].from);
+        const double to = fmin(after->pieces[i].to, unseated->pieces[k].to);
+        const double middle = 0.5 * (from + to);
+        const double left = force_at(tendon, path, after, middle, KL_RIGHT);
+        const double most = force_at(tendon, path, unseated, middle, KL_RIGHT);
+        if (to - from > NEAR_STATION * path->length && !(left < most * (1.0 - 1e-9))) {
+            return false;
+        }
+        i += after->pieces[i].to <= to ? 1 : 0;
+        k += unseated->pieces[k].to <= to ? 1 : 0;
+    }
+    return true;
 }
 
-/* m along the tendon that the last set runs into: both ends' where both are seated at once, else that of the end seated
- * last, for pulling it has undone what the other end's set took as far as the pull went. */
-static double length_of_last_set(const kl_tendon *tendon, const force_record *record)
+/* Share of the tendon's mean force that its anchors took when they seated, of what friction alone would have left. */
+static kl_status share_of_seating(const kl_tendon *tendon,
+                                  const tendon_path *path,
+                                  const force_curve *after,
+                                  const force_curve *unseated,
+                                  arena *memory,
+                                  double *share)
 {
-    const double start = fmax(0.0, record->seating_length[0]);
-    const double end = fmax(0.0, record->seating_length[1]);
-    if (tendon->jack_ends == KL_JACK_START_THEN_END && end > 0.0) {
-        return end;
-    }
-    if (tendon->jack_ends == KL_JACK_END_THEN_START && start > 0.0) {
-        return start;
-    }
-    return start + end;
+    cell_book book;
+    double left = 0.0;
+    double most = 0.0;
+    KL_TRY(cell_book_make(tendon, path, memory, &book));
+    KL_TRY(force_curve_sum(&book, unseated, path->begin, path->end, memory, &most));
+    KL_TRY(force_curve_sum(&book, after, path->begin, path->end, memory, &left));
+    *share = (most - left) / most;
+    return KL_OK;
 }
 
 static kl_status warn_seating(const kl_tendon *tendon,
                               const tendon_path *path,
-                              const force_curve *before,
                               const force_curve *after,
                               const force_record *record,
                               kl_diags *diags)
 {
-    const double whole = (path->end - path->begin) * (1.0 - 1e-9);
-    if (!(tendon->seating > 0.0) || !(length_of_last_set(tendon, record) >= whole)) {
+    if (!(tendon->seating > 0.0) || !is_lower_everywhere(tendon, path, after, &record->unseated)) {
         return KL_OK;
     }
     arena memory = {0};
-    double sums[2];
-    const kl_status status = sum_both(tendon, path, before, after, &memory, sums);
+    double share = 0.0;
+    const kl_status status =
+        share_of_seating(tendon, path, after, &record->unseated, &memory, &share);
     arena_free(&memory);
     KL_TRY(status);
+    const bool both = !isnan(record->seating_length[0]) && !isnan(record->seating_length[1]);
     kl_diags_add(diags, KL_WARNING, "seating-takes-whole-tendon", tendon->origin,
-                 "Seating of the anchor reaches all of tendon %s and takes %.3g %% of its force.",
-                 tendon->name, 100.0 * (sums[0] - sums[1]) / sums[0]);
+                 "Seating of %s reaches all of tendon %s and takes %.3g %% of its force.",
+                 both ? "both anchors together" : "the anchor", tendon->name, 100.0 * share);
     kl_diags_hint(diags, "a short tendon loses least with a nut run tight against its plate, power "
                          "seating or shims");
     return KL_OK;
@@ -206,7 +219,6 @@ static void warn_ram(const kl_model *model, const kl_tendon *tendon, kl_diags *d
 kl_status tendon_warn_force(const kl_model *model,
                             kl_index tendon,
                             const tendon_path *path,
-                            const force_curve *before,
                             const force_curve *after,
                             const force_record *record,
                             kl_diags *diags)
@@ -215,19 +227,18 @@ kl_status tendon_warn_force(const kl_model *model,
     warn_not_given(t, path, diags);
     warn_stresses(model, t, path, after, record, diags);
     warn_ram(model, t, diags);
-    return warn_seating(t, path, before, after, record, diags);
+    return warn_seating(t, path, after, record, diags);
 }
 
 kl_status tendon_warnings(const kl_model *model,
                           kl_index tendon,
                           const tendon_path *path,
-                          const force_curve *before,
                           const force_curve *after,
                           const force_record *record,
                           kl_diags *diags)
 {
     tendon_warn_shape(model, tendon, path, diags);
-    return before == NULL || after == NULL || record == NULL
+    return after == NULL || record == NULL
                ? KL_OK
-               : tendon_warn_force(model, tendon, path, before, after, record, diags);
+               : tendon_warn_force(model, tendon, path, after, record, diags);
 }

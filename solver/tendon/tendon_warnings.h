@@ -28,16 +28,14 @@ void tendon_warn_ducts(const kl_model *model,
 kl_status tendon_warn_force(const kl_model *model,
                             kl_index tendon,
                             const tendon_path *path,
-                            const force_curve *before,
                             const force_curve *after,
                             const force_record *record,
                             kl_diags *diags);
 
-/* Everything about one tendon, stressed as its `jack` says. before, after, record may be NULL: shape only. */
+/* Everything about one tendon, stressed as its `jack` says. after, record may be NULL: shape only. */
 kl_status tendon_warnings(const kl_model *model,
                           kl_index tendon,
                           const tendon_path *path,
-                          const force_curve *before,
                           const force_curve *after,
                           const force_record *record,
                           kl_diags *diags);

@@ -3,6 +3,7 @@
 #include "assert_close.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "tendon_frame.h"
@@ -47,8 +48,8 @@ static void look(tendon_frame *frame)
     assert_int_equal(force_stress(&frame->model, 0, &path, 1.0, NULL, &frame->memory, frame->diags,
                                   &before, &after, &record),
                      KL_OK);
-    assert_int_equal(
-        tendon_warnings(&frame->model, 0, &path, &before, &after, &record, frame->diags), KL_OK);
+    assert_int_equal(tendon_warnings(&frame->model, 0, &path, &after, &record, frame->diags),
+                     KL_OK);
 }
 
 static void assert_draws(tendon_frame *frame, const char *name)
@@ -154,7 +155,8 @@ static void tendon_warnings_seating_reaches_everything(void **state)
         assert_non_null(kl_diags_get(frame.diags, 0)->hint);
         tendon_frame_end(&frame);
     }
-    /* without friction the share is the set over the elongation: 1 %, also when a second pull then moves nothing */
+    /* without friction the share is the set over the elongation: 1 %, also when a second pull brings back what the
+     * first set took and seats again */
     const kl_jack_ends without[] = {KL_JACK_START, KL_JACK_START_THEN_END};
     for (int i = 0; i < 2; i++) {
         tendon_frame frame;
@@ -172,25 +174,40 @@ static void tendon_warnings_seating_reaches_everything(void **state)
     }
 }
 
-/* A straight tendon, wobble only, one end after the other: each set runs over x where s E A = P (1 - exp(-K x))^2 / K,
- * and the second pull draws out the first set. So the whole tendon is reached from x = L on, not from x = L / 2. */
+/* A straight tendon, wobble only, one end after the other. A set runs over x where s E A = P (1 - exp(-K x))^2 / K. When x
+ * is less than half the length, the second pull raises the second half alone and both sets leave a part as friction had
+ * it. When it is more, the second pull draws all of the tendon and what is left of the first set is that it pulled from
+ * the other end: nothing is as friction alone, the larger of both pulls, would leave it, whose sum is 2 P (1 - exp(-K L / 2)) / K.
+ * What is there is P (1 - exp(-K L)) / K less s E A. */
 static void tendon_warnings_seating_one_after_the_other(void **state)
 {
     (void)state;
     const kl_profile_row level[] = {ROW(KL_ROW_ANCHOR, 0, 0.0),
                                     STRAIGHT_TO(KL_ROW_ANCHOR, 20, 0.0)};
-    const double reaches[] = {0.45, 0.6, 0.99, 1.01};
+    const double reaches[] = {0.3, 0.49, 0.51, 0.6, 0.99};
     const kl_jack_ends ends[] = {KL_JACK_START_THEN_END, KL_JACK_END_THEN_START};
-    for (int i = 0; i < 8; i++) {
+    for (int i = 0; i < 10; i++) {
         tendon_frame frame;
         start(&frame, ROWS(level));
         kl_tendon *const t = &frame.tendons[0];
-        const double whole = 1.0 - exp(-t->wobble * 20.0 * reaches[i / 2]);
-        t->seating = t->jack_force * whole * whole / (t->wobble * 2e11 * t->units * t->unit_area);
+        const double reach = reaches[i / 2];
+        const double k = t->wobble;
+        const double sum = pow(1.0 - exp(-k * 20.0 * reach), 2.0) / k; /* s E A / P */
+        t->seating = t->jack_force * sum / (2e11 * t->units * t->unit_area);
         t->jack_ends = ends[i % 2];
         look(&frame);
         assert_int_equal(tendon_frame_count(&frame, "seating-takes-whole-tendon"),
-                         reaches[i / 2] > 1.0 ? 1 : 0);
+                         reach > 0.5 ? 1 : 0);
+        if (reach > 0.5) {
+            const double most = 2.0 * (1.0 - exp(-k * 10.0)) / k;
+            const double left = (1.0 - exp(-k * 20.0)) / k - sum;
+            char share[100];
+            snprintf(share, sizeof share,
+                     "both anchors together reaches all of tendon T1 and takes %.3g %%",
+                     100.0 * (most - left) / most);
+            const kl_index last = kl_diags_count(frame.diags) - 1;
+            assert_non_null(strstr(kl_diags_get(frame.diags, last)->message, share));
+        }
         tendon_frame_end(&frame);
     }
 }
