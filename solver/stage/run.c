@@ -205,6 +205,7 @@ static kl_status take_block(analysis_run *run, pending_column *c)
     }
     c->u = c->delta + run->layout.node;
     c->start = c->delta + run->layout.start;
+    c->turn = c->delta + run->layout.turn;
     c->field = c->delta + run->layout.field;
     return KL_OK;
 }

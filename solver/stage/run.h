@@ -30,9 +30,9 @@ typedef struct pending_column {
     /* A column block: direct changes of forces and the response, then the whole change, then the new total. Movements
      * and courses of elements are written by the response alone, which therefore stands in the block. */
     double *delta;
-    double *u, *start, *field; /* in the block */
-    double *sum, *bearing;     /* beside it: forces that have direct changes */
-    double *coupled;           /* change of force of each ungrouted tendon, N in the group */
+    double *u, *start, *turn, *field; /* in the block */
+    double *sum, *bearing;            /* beside it: forces that have direct changes */
+    double *coupled;                  /* change of force of each ungrouted tendon, N in the group */
 } pending_column;
 
 /* How far the equations are those of the structure that stands: since elements, hinges, supports or sections changed, its
