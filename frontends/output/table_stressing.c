@@ -101,6 +101,51 @@ stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_str
     table_put(t, g->concrete_shortening);
 }
 
+#define LACK_NAMES 6
+
+/* "T1, T2 and 3 more": the tendons that do not give what `lacks` asks for; "" when all do. */
+static const char *
+stressing_name_lacking(table *t, const kl_model *model, bool (*lacks)(const kl_tendon *))
+{
+    const char *names = "";
+    int count = 0;
+    for (kl_index i = 0; i < model->tendon_count; ++i) {
+        if (lacks(&model->tendons[i]) && ++count <= LACK_NAMES) {
+            names = table_say(t, "%s%s%s", names, count > 1 ? ", " : "", model->tendons[i].name);
+        }
+    }
+    return count > LACK_NAMES ? table_say(t, "%s and %d more", names, count - LACK_NAMES) : names;
+}
+
+static bool stressing_lacks_ram(const kl_tendon *tendon)
+{
+    return isnan(tendon->ram_area);
+}
+
+static bool stressing_lacks_reference(const kl_tendon *tendon)
+{
+    return isnan(tendon->reference);
+}
+
+/* A column without figures says what the model would have to give for them. */
+static void stressing_note_lacking(table *t, const kl_model *model)
+{
+    const char *ram = stressing_name_lacking(t, model, stressing_lacks_ram);
+    const char *reference = stressing_name_lacking(t, model, stressing_lacks_reference);
+    if (ram[0] != '\0') {
+        table_note(t,
+                   "No gauge for %s: no `ram` is given, the piston area of the jack (and "
+                   "`jack_friction`).",
+                   ram);
+    }
+    if (reference[0] != '\0') {
+        table_note(t,
+                   "Nothing from reference for %s: no `reference` is given, the share of the force "
+                   "at the first reading (and `grip`).",
+                   reference);
+    }
+}
+
 void table_build_stressing(table *t, kl_results *results, const selection *s)
 {
     (void)s;
@@ -120,4 +165,5 @@ void table_build_stressing(table *t, kl_results *results, const selection *s)
            "of the far anchor. The concrete's own shortening is beside it, not in it.");
     table_note(t, "Gauge: jack force / (ram (1 - jack friction)). Just inside the anchor: jack "
                   "force (1 - anchorage friction).");
+    stressing_note_lacking(t, kl_results_model(results));
 }

@@ -126,6 +126,15 @@ static void pull_put_facts(maker *m, const pull_end *p)
                      "%s, friction %.3g %% in the jack, %.3g %% in the anchorage",
                      maker_figure(m, room, tendon->ram_area, KL_MEASURE_STEEL_AREA),
                      100.0 * tendon->jack_friction, 100.0 * tendon->anchorage_friction);
+    } else {
+        package_fact(m->package, BLOCK_FACTS, "Ram", "%s",
+                     "not given: `ram` in the tendon's block, the piston area of the jack, and "
+                     "`jack_friction` give the gauge");
+    }
+    if (isnan(tendon->reference)) {
+        package_fact(m->package, BLOCK_FACTS, "First reading", "%s",
+                     "not given: `reference` in the tendon's block, its share of the force, gives "
+                     "the movement from it on");
     }
     pull_put_band(m, p);
     package_fact(m->package, BLOCK_FACTS, "Seating", "%s; force behind this anchor then %s",

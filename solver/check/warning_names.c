@@ -28,6 +28,8 @@ static const kl_warning_name warning_names[] = {
     {"never-grouted", "a bonded tendon that no stage grouts"},
     {"long-ungrouted", "a tendon lies stressed without grout for long"},
     {"stressed-young", "the concrete is younger than its transfer strength asks"},
+    {"loss-not-given", "friction, wobble or seating of a tendon is not given and taken as 0"},
+    {"dead-end-idle", "a draw-in of the far anchor, where both ends are pulled at once"},
     {"stress-moves-nothing", "the jack pulls less than what the anchors hold"},
     {"jack-stress-high", "the stress at the jack is above the usual limit"},
     {"anchor-stress-high", "the stress at an anchor after seating is above the usual limit"},

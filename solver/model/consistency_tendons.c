@@ -1,4 +1,4 @@
-/* consistency_tendons.c - what tendons need of their steel and members, and whether the ram fits.
+/* consistency_tendons.c - what tendons need of their steel and members, whether the ram fits, and a dead end that is none.
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
@@ -56,6 +56,20 @@ static void check_ram(consistency *c, const kl_tendon *tendon)
                  tendon->name, ram.text, shown.text, usual.text);
 }
 
+/* Pulled at one end, or one after the other, a tendon has a far anchor that draws in; pulled at both at once it has none. */
+static void check_dead_end(consistency *c, const kl_tendon *tendon)
+{
+    if (!(tendon->dead_end > 0.0) || tendon->jack_ends != KL_JACK_BOTH) {
+        return;
+    }
+    const build_number shown = build_show(c->model, KL_MEASURE_SIZE, tendon->dead_end);
+    kl_diags_add(c->diags, KL_WARNING, "dead-end-idle", tendon->origin,
+                 "Tendon %s gives a `dead_end` of %s and is pulled at both ends at once: no far "
+                 "anchor draws in, and it changes nothing.",
+                 tendon->name, shown.text);
+    kl_diags_hint(c->diags, "leave it out, or pull one end after the other: `jack start then end`");
+}
+
 kl_status consistency_tendons(consistency *c)
 {
     const kl_model *model = c->model;
@@ -68,6 +82,7 @@ kl_status consistency_tendons(consistency *c)
         check_steel(c, tendon, &told[tendon->material]);
         check_members(c, tendon);
         check_ram(c, tendon);
+        check_dead_end(c, tendon);
     }
     return KL_OK;
 }

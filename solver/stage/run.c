@@ -75,8 +75,7 @@ static kl_status breaks_of_stressing(
     KL_TRY(breaks_of_curve(run, t, &s.after, list));
     KL_TRY(breaks_of_curve(run, t, &s.record.unseated, list));
     *now = s.after;
-    return warn ? tendon_warnings(run->model, t, &run->paths[t], &s.before, &s.after, &s.record,
-                                  run->diags)
+    return warn ? tendon_warnings(run->model, t, &run->paths[t], &s.after, &s.record, run->diags)
                 : KL_OK;
 }
 

@@ -23,20 +23,19 @@ kl_status tendon_warn_ducts(const kl_model *model,
                             const member_tendons *through,
                             kl_diags *diags);
 
-/* jack-stress-high, anchor-stress-high, tendon-stress-high, seating-takes-whole-tendon, ram-too-large: from what force_stress gave. @return KL_NO_MEMORY. */
+/* loss-not-given, jack-stress-high, anchor-stress-high, tendon-stress-high, seating-takes-whole-tendon, ram-too-large:
+ * from what force_stress gave. @return KL_NO_MEMORY. */
 kl_status tendon_warn_force(const kl_model *model,
                             kl_index tendon,
                             const tendon_path *path,
-                            const force_curve *before,
                             const force_curve *after,
                             const force_record *record,
                             kl_diags *diags);
 
-/* Everything about one tendon, stressed as its `jack` says. before, after, record may be NULL: shape only. */
+/* Everything about one tendon, stressed as its `jack` says. after, record may be NULL: shape only. */
 kl_status tendon_warnings(const kl_model *model,
                           kl_index tendon,
                           const tendon_path *path,
-                          const force_curve *before,
                           const force_curve *after,
                           const force_record *record,
                           kl_diags *diags);

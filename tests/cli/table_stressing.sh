@@ -46,3 +46,10 @@ echo "== and of the tendon that is pulled again"
 # Up to the 486.744 kN that are locked in only the grip stretches, 3 mm at the full force: 0.6 and 1.2 mm; then the tendon too,
 # at 588 kN inside (588 - 486.744) 12 m / (200 MN) = 6.075 mm + 1.8, at 784 kN 17.835 + 2.4 mm. Before the first reading: 0.45 mm.
 cut -d , -f 1-2,4-5 folder/08_readings_3.csv
+
+echo "== what a column without figures would need, on the sheet too"
+sed 's/ram 200 cm^2; //; s/reference 20 %; //' field.kline >bare.kline
+kernline table bare.kline stressing | grep -A1 -E '^(No gauge|Nothing)'
+kernline report bare.kline -o bare.html && grep -oE '`(ram|reference)` in the' bare.html | sort | uniq -c
+for i in 3 4 5 6 7 8; do sed -i "s/^stage placed/tendon T$i in b { like T1 }\n&/" bare.kline; done
+sed 's/T2 in b { like T1 }/T2 in b { like T1; ram 200 cm^2 }/' bare.kline | kernline table - stressing 2>/dev/null | grep -A1 -E '^(No gauge|Nothing)'

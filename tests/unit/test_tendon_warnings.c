@@ -3,6 +3,7 @@
 #include "assert_close.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "fault.h"
@@ -34,6 +35,7 @@ static void start(tendon_frame *frame, const kl_profile_row *rows, kl_index coun
     t->friction = 0.2;
     t->wobble = 0.002;
     t->seating = 0.001;
+    t->has_friction = t->has_wobble = t->has_seating = true;
     t->ram_area = 0.02;
 }
 
@@ -47,8 +49,8 @@ static void look(tendon_frame *frame)
     assert_int_equal(force_stress(&frame->model, 0, &path, 1.0, NULL, &frame->memory, frame->diags,
                                   &before, &after, &record),
                      KL_OK);
-    assert_int_equal(
-        tendon_warnings(&frame->model, 0, &path, &before, &after, &record, frame->diags), KL_OK);
+    assert_int_equal(tendon_warnings(&frame->model, 0, &path, &after, &record, frame->diags),
+                     KL_OK);
 }
 
 static void assert_draws(tendon_frame *frame, const char *name)
@@ -154,16 +156,107 @@ static void tendon_warnings_seating_reaches_everything(void **state)
         assert_non_null(kl_diags_get(frame.diags, 0)->hint);
         tendon_frame_end(&frame);
     }
-    /* without friction the share is the set over the elongation: 1 % */
-    tendon_frame frame;
-    start(&frame, ROWS(sound));
-    frame.tendons[0].friction = frame.tendons[0].wobble = 0.0;
-    tendon_path path;
-    assert_int_equal(profile_build(&frame.model, 0, &frame.memory, frame.diags, &path), KL_OK);
-    frame.tendons[0].seating = 0.01 * 0.7 * 1.86e9 / 2e11 * path.length;
-    look(&frame);
-    assert_non_null(strstr(kl_diags_get(frame.diags, 0)->message, " 1 %"));
-    tendon_frame_end(&frame);
+    /* without friction the share is the set over the elongation: 1 %, also when a second pull brings back what the
+     * first set took and seats again */
+    const kl_jack_ends without[] = {KL_JACK_START, KL_JACK_START_THEN_END};
+    for (int i = 0; i < 2; i++) {
+        tendon_frame frame;
+        start(&frame, ROWS(sound));
+        frame.tendons[0].friction = frame.tendons[0].wobble = 0.0;
+        frame.tendons[0].jack_ends = without[i];
+        tendon_path path;
+        assert_int_equal(profile_build(&frame.model, 0, &frame.memory, frame.diags, &path), KL_OK);
+        frame.tendons[0].seating = 0.01 * 0.7 * 1.86e9 / 2e11 * path.length;
+        look(&frame);
+        assert_int_equal(tendon_frame_count(&frame, "seating-takes-whole-tendon"), 1);
+        const kl_index last = kl_diags_count(frame.diags) - 1;
+        assert_non_null(strstr(kl_diags_get(frame.diags, last)->message, " 1 %"));
+        tendon_frame_end(&frame);
+    }
+}
+
+/* A straight tendon, wobble only, one end after the other. A set runs over x where s E A = P (1 - exp(-K x))^2 / K. When x
+ * is less than half the length, the second pull raises the second half alone and both sets leave a part as friction had
+ * it. When it is more, the second pull draws all of the tendon and what is left of the first set is that it pulled from
+ * the other end: nothing is as friction alone, the larger of both pulls, would leave it, whose sum is 2 P (1 - exp(-K L / 2)) / K.
+ * What is there is P (1 - exp(-K L)) / K less s E A. */
+static void tendon_warnings_seating_one_after_the_other(void **state)
+{
+    (void)state;
+    const kl_profile_row level[] = {ROW(KL_ROW_ANCHOR, 0, 0.0),
+                                    STRAIGHT_TO(KL_ROW_ANCHOR, 20, 0.0)};
+    const double reaches[] = {0.3, 0.49, 0.51, 0.6, 0.99};
+    const kl_jack_ends ends[] = {KL_JACK_START_THEN_END, KL_JACK_END_THEN_START};
+    for (int i = 0; i < 10; i++) {
+        tendon_frame frame;
+        start(&frame, ROWS(level));
+        kl_tendon *const t = &frame.tendons[0];
+        const double reach = reaches[i / 2];
+        const double k = t->wobble;
+        const double sum = pow(1.0 - exp(-k * 20.0 * reach), 2.0) / k; /* s E A / P */
+        t->seating = t->jack_force * sum / (2e11 * t->units * t->unit_area);
+        t->jack_ends = ends[i % 2];
+        look(&frame);
+        assert_int_equal(tendon_frame_count(&frame, "seating-takes-whole-tendon"),
+                         reach > 0.5 ? 1 : 0);
+        if (reach > 0.5) {
+            const double most = 2.0 * (1.0 - exp(-k * 10.0)) / k;
+            const double left = (1.0 - exp(-k * 20.0)) / k - sum;
+            char share[100];
+            snprintf(share, sizeof share,
+                     "both anchors together reaches all of tendon T1 and takes %.3g %%",
+                     100.0 * (most - left) / most);
+            const kl_index last = kl_diags_count(frame.diags) - 1;
+            assert_non_null(strstr(kl_diags_get(frame.diags, last)->message, share));
+        }
+        tendon_frame_end(&frame);
+    }
+}
+
+/* What is left out is named, all of it in one warning: friction where the tendon turns, seating where it has wedges. */
+static void tendon_warnings_losses_not_given(void **state)
+{
+    (void)state;
+    const kl_profile_row level[] = {ROW(KL_ROW_ANCHOR, 0, 0.0),
+                                    STRAIGHT_TO(KL_ROW_ANCHOR, 20, 0.0)};
+    const struct {
+        bool is_straight, is_bar, friction, wobble, seating;
+        const char *words; /* NULL: nothing is told */
+    } cases[] = {
+        {false, false, false, false, false, " says nothing of `friction`, `wobble` and `seating`:"},
+        {false, false, true, false, false, " says nothing of `wobble` and `seating`:"},
+        {false, false, false, true, false, " says nothing of `friction` and `seating`:"},
+        {false, false, false, false, true, " says nothing of `friction` and `wobble`:"},
+        {false, false, true, true, false, " says nothing of `seating`:"},
+        {false, true, false, false, false, " says nothing of `friction` and `wobble`:"},
+        {true, true, false, false, false, " says nothing of `wobble`:"},
+        {true, false, false, true, false, " says nothing of `seating`:"},
+        {true, true, false, true, false, NULL},
+        {false, false, true, true, true, NULL},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        tendon_frame frame;
+        if (cases[i].is_straight) {
+            start(&frame, ROWS(level));
+        } else {
+            start(&frame, ROWS(sound));
+        }
+        kl_tendon *const t = &frame.tendons[0];
+        t->friction = t->wobble = t->seating = 0.0;
+        t->jack_force *= 0.9; /* nothing is lost: below the limits at the anchors all the same */
+        t->ram_area *= 0.9;
+        t->is_bar = cases[i].is_bar;
+        t->has_friction = cases[i].friction;
+        t->has_wobble = cases[i].wobble;
+        t->has_seating = cases[i].seating;
+        look(&frame);
+        assert_int_equal(kl_diags_count(frame.diags), cases[i].words == NULL ? 0 : 1);
+        if (cases[i].words != NULL) {
+            assert_string_equal(kl_diags_get(frame.diags, 0)->name, "loss-not-given");
+            assert_non_null(strstr(kl_diags_get(frame.diags, 0)->message, cases[i].words));
+        }
+        tendon_frame_end(&frame);
+    }
 }
 
 static void tendon_warnings_ram(void **state)
@@ -319,6 +412,8 @@ int main(void)
         cmocka_unit_test(tendon_warnings_corner_and_radius),
         cmocka_unit_test(tendon_warnings_stress_limits),
         cmocka_unit_test(tendon_warnings_seating_reaches_everything),
+        cmocka_unit_test(tendon_warnings_seating_one_after_the_other),
+        cmocka_unit_test(tendon_warnings_losses_not_given),
         cmocka_unit_test(tendon_warnings_ram),
         cmocka_unit_test(tendon_warn_ducts_crossing_and_not),
         cmocka_unit_test(tendon_warn_ducts_tells_where),
