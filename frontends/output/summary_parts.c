@@ -121,6 +121,9 @@ summary_verdict summary_judge(const summary_input *in)
             summary_audit(in->results, kl_state_case(i), &v);
         }
     }
+    if (post_use_tally(in->results, &v.posts) != KL_OK) {
+        v.posts = (post_tally){0};
+    }
     return v;
 }
 

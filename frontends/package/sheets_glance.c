@@ -5,11 +5,13 @@
 #include "maker.h"
 #include "near.h"
 #include "places.h"
+#include "post_use.h"
 #include "summary_tables.h"
 
 #define GLANCE_NEAR    0.95
 #define GLANCE_ALERTS  20
 #define GLANCE_TENDONS 8
+#define GLANCE_POSTS   12
 
 static const char *glance_on(const maker *m, const kl_check_result *r)
 {
@@ -62,6 +64,49 @@ static void glance_put_checks(maker *m)
     if (put == 0 && kl_check_result_count(m->report) > 0) {
         package_text(m->package, BLOCK_PARAGRAPH,
                      "Every check passes, none above %.2f of its limit.", GLANCE_NEAR);
+    }
+}
+
+static void glance_put_post(maker *m, const post_use *use)
+{
+    const kl_falsework *f = &m->model->falsework[use->falsework];
+    char when[LABEL_SIZE];
+    char at[FIGURE_SIZE + 20];
+    char force[FIGURE_SIZE + 20];
+    char rated[FIGURE_SIZE + 20];
+    label_state(when, m->results, kl_state_step(use->step));
+    package_text(m->package, BLOCK_ALERT,
+                 "%s posts of %s at %s, %s: %s in a post, rated %s, ratio %.3f.",
+                 post_use_is_over(use) ? "FAILS its rated load:" : "Near its rated load:", f->name,
+                 maker_figure(m, at, f->stations[use->row], KL_MEASURE_STATION), when,
+                 maker_figure(m, force, use->force, KL_MEASURE_FORCE),
+                 maker_figure(m, rated, f->capacity, KL_MEASURE_FORCE), use->share);
+}
+
+/* Rows above their rated load first, then those near it. */
+static void glance_put_rated(maker *m)
+{
+    int put = 0;
+    int left_out = 0;
+    for (int near = 0; near < 2; near++) {
+        for (kl_index f = 0; f < m->model->falsework_count; f++) {
+            for (kl_index row = 0; row < m->model->falsework[f].row_count; row++) {
+                post_use use;
+                const bool is_wanted = maker_accepts(m, post_use_of(m->results, f, row, &use)) &&
+                                       (near ? post_use_is_near(&use) : post_use_is_over(&use));
+                if (is_wanted && put < GLANCE_POSTS) {
+                    glance_put_post(m, &use);
+                    put++;
+                } else if (is_wanted) {
+                    left_out++;
+                }
+            }
+        }
+    }
+    if (left_out > 0) {
+        package_text(m->package, BLOCK_ALERT,
+                     "%d more rows of posts are above their rated load or near it: sheet 10.",
+                     left_out);
     }
 }
 
@@ -207,28 +252,19 @@ static void glance_put_tendons(maker *m)
     }
 }
 
-typedef struct glance_post {
-    double force;
-    kl_index falsework, row, step;
-} glance_post;
-
+/* The largest over all rows. */
 static void glance_put_posts(maker *m)
 {
-    glance_post best = {0.0, KL_NONE, 0, 0};
-    for (kl_index step = 0; step < m->steps; step++) {
-        for (kl_index f = 0; f < m->model->falsework_count; f++) {
-            for (kl_index row = 0; row < m->model->falsework[f].row_count; row++) {
-                kl_post_row post;
-                const double posts = (double)m->model->falsework[f].posts;
-                if (maker_accepts(m,
-                                  kl_row_state(m->results, kl_state_step(step), f, row, &post)) &&
-                    post.stands && post.force / posts > best.force) {
-                    best = (glance_post){post.force / posts, f, row, step};
-                }
+    post_use best = {.step = KL_NONE};
+    for (kl_index f = 0; f < m->model->falsework_count; f++) {
+        for (kl_index row = 0; row < m->model->falsework[f].row_count; row++) {
+            post_use use;
+            if (maker_accepts(m, post_use_of(m->results, f, row, &use)) && use.force > best.force) {
+                best = use;
             }
         }
     }
-    if (best.falsework != KL_NONE) {
+    if (best.step != KL_NONE) {
         const kl_falsework *f = &m->model->falsework[best.falsework];
         char when[LABEL_SIZE];
         char force[FIGURE_SIZE + 20];
@@ -331,6 +367,7 @@ void sheet_glance(maker *m)
     if (!maker_last_state(m, &state)) {
         return;
     }
+    glance_put_rated(m);
     glance_put_checks(m);
     glance_put_missed(m);
     glance_put_worst(m);
