@@ -32,3 +32,7 @@ for rated in 5 7.8 8; do
 done
 sed 's/RATED/5/' posts.kline >rated.kline
 kernline run rated.kline --json | tr -d '\n ' | grep -oE '"(rated_rows|rows_over|worst_post_share)":[0-9.]+'
+# The sheet of posts begins with rows by steps: a star is above the rated load.
+kernline report rated.kline -o folder
+grep -o '<table[^>]*data-name="posts[^"]*"' folder/index.html
+cat folder/10_posts_by_step.csv
