@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "force_scale.h"
 #include "summary_tables.h"
 #include "table_settle.h"
 
@@ -81,6 +82,7 @@ kl_status summary_fill(const summary_input *in, const summary_part *part, table 
         return status;
     }
     s.report = in->report;
+    table_accepts(t, force_scale_of(in->results, &s, &t->force_scale));
     part->build(t, in->results, &s);
     table_settle(t);
     selection_free(&s);

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
+#include "force_scale.h"
 #include "maker.h"
 #include "near.h"
 #include "places.h"
@@ -12,6 +13,7 @@
 #define GLANCE_ALERTS  20
 #define GLANCE_TENDONS 8
 #define GLANCE_POSTS   12
+#define GLANCE_TEXT    (2 * LABEL_SIZE + 200)
 
 static const char *glance_on(const maker *m, const kl_check_result *r)
 {
@@ -176,22 +178,41 @@ static void glance_widen(maker *m, const glance_what *what, kl_state state, glan
     }
 }
 
-static void glance_put_peak(maker *m, const glance_what *what, const glance_peak *best)
+/* "1234 kip-ft, on cap at 20 ft, after girders". @return false: there is none, or it is rounding */
+static bool
+glance_say_peak(maker *m, const glance_what *what, const glance_peak *best, char text[GLANCE_TEXT])
 {
     char value[FIGURE_SIZE + 20];
     char at[FIGURE_SIZE + 20];
     char when[LABEL_SIZE];
-    if (best->member != KL_NONE && !is_exact_zero(best->peak.value)) {
-        label_state(when, m->results, best->state);
-        package_fact(m->package, BLOCK_FACTS, what->name, "%s, on %s at %s, %s",
-                     maker_figure(m, value, best->peak.value, what->measure),
-                     m->model->members[best->member].name,
-                     maker_figure(m, at, best->peak.station, KL_MEASURE_STATION), when);
+    double noise = 0.0;
+    if (best->member == KL_NONE) {
+        return false;
+    }
+    if (what->measure == KL_MEASURE_MOMENT || what->measure == KL_MEASURE_FORCE) {
+        maker_accepts(m, force_scale_of_state(m->results, best->state, &noise));
+    }
+    if (!(fabs(best->peak.value) > FIGURE_NOISE * noise)) {
+        return false;
+    }
+    label_state(when, m->results, best->state);
+    snprintf(text, GLANCE_TEXT, "%s, on %s at %s, %s",
+             maker_figure(m, value, best->peak.value, what->measure),
+             m->model->members[best->member].name,
+             maker_figure(m, at, best->peak.station, KL_MEASURE_STATION), when);
+    return true;
+}
+
+static void glance_put_peak(maker *m, const glance_what *what, const glance_peak *best)
+{
+    char text[GLANCE_TEXT];
+    if (glance_say_peak(m, what, best, text)) {
+        package_fact(m->package, BLOCK_FACTS, what->name, "%s", text);
     }
 }
 
 /* Over every step, or every case, and every combination: as the pictures of envelopes. */
-static void glance_put_largest(maker *m, const glance_what *what)
+static glance_peak glance_largest(maker *m, const glance_what *what)
 {
     glance_peak best = {.member = KL_NONE};
     kl_state state;
@@ -201,7 +222,51 @@ static void glance_put_largest(maker *m, const glance_what *what)
     for (kl_index i = 0; i < m->model->combination_count; i++) {
         glance_widen(m, what, kl_state_combination(i), &best);
     }
+    return best;
+}
+
+static void glance_put_largest(maker *m, const glance_what *what)
+{
+    const glance_peak best = glance_largest(m, what);
     glance_put_peak(m, what, &best);
+}
+
+static bool glance_posts_stand(maker *m, kl_state state)
+{
+    for (kl_index f = 0; state.kind == KL_STATE_STEP && f < m->model->falsework_count; f++) {
+        for (kl_index row = 0; row < m->model->falsework[f].row_count; row++) {
+            kl_post_row post;
+            if (maker_accepts(m, kl_row_state(m->results, state, f, row, &post)) && post.stands &&
+                !post.waits) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/* While posts stand, what they lost to the pull is an action of the prestress, too; the frame's own is that of the end. */
+static void glance_put_secondary(maker *m, const glance_what *largest, const char *at_last)
+{
+    char text[GLANCE_TEXT];
+    kl_state last;
+    const glance_peak best = glance_largest(m, largest);
+    if (!glance_say_peak(m, largest, &best, text)) {
+        package_fact(m->package, BLOCK_FACTS, largest->name, "none");
+        return;
+    }
+    package_fact(
+        m->package, BLOCK_FACTS, largest->name, "%s%s", text,
+        glance_posts_stand(m, best.state)
+            ? "; posts still stand then, and the load that the pull took from them is in it"
+            : "");
+    if (m->steps > 0 && maker_last_state(m, &last)) {
+        glance_peak end = {.member = KL_NONE};
+        glance_widen(m, largest, last, &end);
+        package_fact(m->package, BLOCK_FACTS, at_last, "%s%s",
+                     glance_say_peak(m, largest, &end, text) ? text : "none",
+                     glance_posts_stand(m, last) ? "; posts still stand" : "");
+    }
 }
 
 /* Camber is made for the end. */
@@ -375,8 +440,8 @@ void sheet_glance(maker *m)
         glance_put_balance(m, state);
     }
     if (m->model->tendon_count > 0) {
-        glance_put_largest(m, &secondary_moment);
-        glance_put_largest(m, &secondary_shear);
+        glance_put_secondary(m, &secondary_moment, "Secondary moment after the last stage");
+        glance_put_secondary(m, &secondary_shear, "Secondary shear after the last stage");
         glance_put_tendons(m);
     }
     glance_put_largest(m, &moment);
