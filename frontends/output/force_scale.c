@@ -22,8 +22,7 @@ static kl_status scale_of_model(const kl_results *results, double *scale)
     return KL_OK;
 }
 
-/* The larger of *scale and of the forces that the supports bear. */
-static kl_status scale_widen(const kl_results *results, kl_state state, double *scale)
+kl_status force_scale_widen(const kl_results *results, kl_state state, double *scale)
 {
     const kl_model *model = kl_results_model(results);
     for (kl_index i = 0; i < model->support_count; i++) {
@@ -44,14 +43,14 @@ static kl_status scale_widen(const kl_results *results, kl_state state, double *
 kl_status force_scale_of_state(const kl_results *results, kl_state state, double *scale)
 {
     KL_TRY(scale_of_model(results, scale));
-    return scale_widen(results, state, scale);
+    return force_scale_widen(results, state, scale);
 }
 
 kl_status force_scale_of(const kl_results *results, const selection *s, double *scale)
 {
     KL_TRY(scale_of_model(results, scale));
     for (kl_index i = 0; i < s->state_count; i++) {
-        KL_TRY(scale_widen(results, s->states[i], scale));
+        KL_TRY(force_scale_widen(results, s->states[i], scale));
     }
     return KL_OK;
 }

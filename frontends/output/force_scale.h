@@ -16,4 +16,7 @@ kl_status force_scale_of_state(const kl_results *results, kl_state state, double
 /* The same over all states of a selection; without states that of tendons and loads. */
 kl_status force_scale_of(const kl_results *results, const selection *s, double *scale);
 
+/* Make *scale the forces of the supports in the state, where these are larger. @return likewise */
+kl_status force_scale_widen(const kl_results *results, kl_state state, double *scale);
+
 #endif

@@ -40,10 +40,11 @@ const char *member_course_key(kl_quantity quantity)
     return quantity == KL_STRESS_BOTTOM ? "stress_bottom" : kl_quantity_name(quantity);
 }
 
-/* The larger of *scale and of an action at a place, in N: moments over the member's length. */
+/* The larger of *scale and of an action's part at a place, in N: moments over the member's length. */
 static kl_status course_scale(const kl_results *results,
                               kl_state state,
                               kl_index member,
+                              kl_part part,
                               const kl_station_row *row,
                               double *scale)
 {
@@ -51,8 +52,8 @@ static kl_status course_scale(const kl_results *results,
     const double length = kl_member_length(kl_results_model(results), member);
     for (int i = 0; i < 3; i++) {
         double value;
-        KL_TRY(kl_value_on_member(results, state, actions[i], KL_TOTAL, member, row->station,
-                                  row->side, &value));
+        KL_TRY(kl_value_on_member(results, state, actions[i], part, member, row->station, row->side,
+                                  &value));
         *scale = fmax(*scale, fabs(value) / (actions[i] == KL_MOMENT ? length : 1.0));
     }
     return KL_OK;
@@ -82,15 +83,20 @@ static kl_status course_noise(const kl_results *results,
                               kl_index count,
                               double *noise)
 {
+    const kl_model *model = kl_results_model(results);
     double scale = 0.0;
     *noise = 0.0;
     if (quantity != KL_MOMENT && quantity != KL_SHEAR && quantity != KL_AXIAL &&
         quantity != KL_STRESS_TOP && quantity != KL_STRESS_BOTTOM) {
         return KL_OK;
     }
-    KL_TRY(force_scale_of_state(results, state, &scale));
+    /* a member in which nothing acts is left with what the forces of the supports were rounded by */
+    KL_TRY(force_scale_widen(results, state, &scale));
     for (kl_index i = 0; i < count; i++) {
-        KL_TRY(course_scale(results, state, member, &rows[i], &scale));
+        KL_TRY(course_scale(results, state, member, KL_TOTAL, &rows[i], &scale));
+        if (model->tendon_count > 0) {
+            KL_TRY(course_scale(results, state, member, KL_PRIMARY, &rows[i], &scale));
+        }
     }
     double per;
     KL_TRY(course_per_force(results, quantity, member, &per));
