@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "arena.h"
+#include "force_scale.h"
 #include "label.h"
 #include "near.h"
 #include "table_settle.h"
@@ -72,6 +73,7 @@ const table_recipe *table_recipe_find(const char *name)
 kl_status table_build(table *t, const table_recipe *recipe, kl_results *results, const selection *s)
 {
     table_start(t, recipe->name, &kl_results_model(results)->display);
+    table_accepts(t, force_scale_of(results, s, &t->force_scale));
     recipe->build(t, results, s);
     table_settle(t);
     return t->status;

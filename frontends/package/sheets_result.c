@@ -66,11 +66,28 @@ static void result_put_posts(maker *m, kl_index member)
     }
 }
 
+/* Rows down, steps across: one falsework at a glance, as the summary has it. */
+static void result_put_grid(maker *m, kl_index falsework)
+{
+    table *t = package_table(m->package);
+    if (!t) {
+        return;
+    }
+    table_start(t, "posts_by_step", &m->model->display);
+    summary_build_posts(t, m->results, falsework);
+    if (maker_accepts(m, t->status) && table_row_count(t) == 0) {
+        package_drop_block(m->package);
+    }
+}
+
 void sheet_posts(maker *m)
 {
     const selection_wish none = selection_wish_none();
     if (m->model->falsework_count == 0 || m->steps == 0) {
         return;
+    }
+    for (kl_index i = 0; i < m->model->falsework_count; i++) {
+        result_put_grid(m, i);
     }
     for (kl_index i = 0; i < m->model->falsework_count; i++) {
         bool is_new = true;

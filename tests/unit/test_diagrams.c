@@ -362,6 +362,40 @@ static void posts_show_their_share_of_the_rated_load(void **state)
     solved_close(&s);
 }
 
+/* How often the text has the word. */
+static int count_of(const char *text, const char *word)
+{
+    int count = 0;
+    for (; (text = strstr(text, word)) != NULL; text++) {
+        count++;
+    }
+    return count;
+}
+
+/* A row that is released has not lifted: what it carried before is an outline that no eye takes for the dashed box of a row that
+ * has. The one of these that is there is the key's. */
+static void posts_that_are_released_do_not_look_lifted(void **state)
+{
+    (void)state;
+    solved s;
+    drawing d = {0};
+    solved_open(&s, staged_text);
+    selection_wish wish = selection_wish_none();
+    wish.stage = solved_index(&s, KL_KIND_STAGE, "last");
+    const char *text = picture(&d, &s, "posts", &wish);
+    assert_non_null(text);
+    assert_int_equal(count_of(text, "class=\"post open\""), 1);
+    assert_true(count_of(text, "class=\"post past\"") > 1);
+    const char *past = strstr(DRAWING_STYLE, ".post.past{");
+    const char *open = strstr(DRAWING_STYLE, ".post.open{");
+    assert_non_null(past);
+    assert_non_null(open);
+    assert_true(strcspn(past, "}") < (size_t)(strstr(past, "dasharray") - past));
+    assert_true(strcspn(open, "}") > (size_t)(strstr(open, "dasharray") - open));
+    drawing_free(&d);
+    solved_close(&s);
+}
+
 static void a_history_spans_the_days_from_casting_on(void **state)
 {
     (void)state;
@@ -446,6 +480,7 @@ int main(void)
         cmocka_unit_test(supports_are_drawn_as_they_hold_then),
         cmocka_unit_test(a_simple_beam_shows_its_closed_forms),
         cmocka_unit_test(an_envelope_names_what_governs),
+        cmocka_unit_test(posts_that_are_released_do_not_look_lifted),
         cmocka_unit_test(posts_show_their_share_of_the_rated_load),
         cmocka_unit_test(a_history_spans_the_days_from_casting_on),
         cmocka_unit_test(steps_are_told_by_their_numbers),
