@@ -12,15 +12,8 @@
 
 #define SPAN_LIMIT 1000000
 
-typedef struct carrier {
-    double x;
-    kl_index row;  /* or KL_NONE */
-    kl_index node; /* or KL_NONE */
-    double force;  /* N, wet weight on it */
-} carrier;
-
 typedef struct carrier_list {
-    carrier *items;
+    form_carrier *items;
     size_t count, capacity;
 } carrier_list;
 
@@ -60,16 +53,16 @@ static bool node_carries(const analysis_run *run, kl_index node)
 static kl_status add_carrier(carrier_list *list, double x, kl_index row, kl_index node)
 {
     void *items = list->items;
-    KL_TRY(mem_grow(&items, &list->capacity, list->count + 1, sizeof(carrier), SPAN_LIMIT));
+    KL_TRY(mem_grow(&items, &list->capacity, list->count + 1, sizeof(form_carrier), SPAN_LIMIT));
     list->items = items;
-    list->items[list->count++] = (carrier){x, row, node, 0.0};
+    list->items[list->count++] = (form_carrier){x, row, node, 0.0, 0.0};
     return KL_OK;
 }
 
 static int compare_carriers(const void *a, const void *b)
 {
-    const carrier *p = a;
-    const carrier *q = b;
+    const form_carrier *p = a;
+    const form_carrier *q = b;
     if (p->x < q->x || p->x > q->x) {
         return p->x < q->x ? -1 : 1;
     }
@@ -164,8 +157,8 @@ static kl_status make_spans(analysis_run *run,
                             const double range[2])
 {
     for (size_t i = 0; i + 1 < list->count; i++) {
-        carrier *left = &list->items[i];
-        carrier *right = &list->items[i + 1];
+        form_carrier *left = &list->items[i];
+        form_carrier *right = &list->items[i + 1];
         form_span span = {.from = i == 0 ? range[0] : left->x,
                           .to = i + 2 == list->count ? range[1] : right->x,
                           .members = members,
@@ -208,7 +201,7 @@ static kl_status check_carriers(const analysis_run *run,
 static void tell_tipping(const analysis_run *run,
                          const kl_operation *op,
                          const char *name,
-                         const carrier *c,
+                         const form_carrier *c,
                          bool rooted)
 {
     enum { FIGURE = 40 };
@@ -240,12 +233,12 @@ static kl_status check_tipping(const analysis_run *run,
         weight += list->items[i].force;
     }
     for (size_t i = 0; i < list->count; i++) {
-        const carrier *c = &list->items[i];
+        const form_carrier *c = &list->items[i];
         if (c->force >= -FORM_ROUNDING * weight) {
             continue;
         }
         const bool at_end = i == 0 || i + 1 == list->count;
-        const carrier *next = i == 0 ? &list->items[1] : &list->items[i - 1];
+        const form_carrier *next = i == 0 ? &list->items[1] : &list->items[i - 1];
         const bool rooted = c->node != KL_NONE || (at_end && next->node != KL_NONE);
         tell_tipping(run, op, name, c, rooted);
         if (!rooted) {
@@ -280,7 +273,7 @@ static kl_status load_carriers(analysis_run *run, const carrier_list *list)
         return KL_NO_MEMORY;
     }
     for (size_t i = 0; i < list->count; i++) {
-        const carrier *k = &list->items[i];
+        const form_carrier *k = &list->items[i];
         if (k->node != KL_NONE) {
             load_node(run, k->node, k->force, c);
             continue;
@@ -294,6 +287,93 @@ static kl_status load_carriers(analysis_run *run, const carrier_list *list)
     }
     return KL_OK;
 }
+
+/* ---- what gives way --------------------------------------------------------------------------------------- */
+
+static double hold_spring(const analysis_run *run, kl_index node)
+{
+    double stiffness = INFINITY;
+    for (kl_index i = 0; i < run->state.hold_count; i++) {
+        const hold_state *hold = &run->state.holds[i];
+        if (hold->active && hold->direction == KL_Y && hold->kind == KL_SPRING &&
+            run->model->supports[hold->support].node == node) {
+            stiffness = hold->stiffness;
+        }
+    }
+    return stiffness;
+}
+
+/* What stands moves with the frame. A node that does not stand yet is carried by what load_node puts its weight on: a
+ * support, or a bearing and its base; springs between give way by what they carry of this pour. */
+static void
+find_footing(const analysis_run *run, const form_carrier *c, kl_index *mesh_node, double *springs)
+{
+    *springs = 0.0;
+    *mesh_node = c->node == KL_NONE ? run->mesh.rows[c->row].foot : c->node;
+    for (kl_index node = c->node; node != KL_NONE && !run->state.node_stands[node];) {
+        const kl_bearing *bearing = holds_up(run, node) ? NULL : bearing_of(run->model, node);
+        if (!bearing) {
+            *springs += c->force / hold_spring(run, node);
+            *mesh_node = KL_NONE;
+            return;
+        }
+        const kl_hold *hold = &bearing->hold[KL_Y];
+        *springs += hold->kind == KL_SPRING ? c->force / hold->stiffness : 0.0;
+        *mesh_node = node = bearing->base;
+    }
+}
+
+static double height_of(const analysis_run *run, kl_index mesh_node)
+{
+    const kl_cause all = {KL_CAUSE_ALL, KL_NONE};
+    return mesh_node == KL_NONE
+               ? 0.0
+               : state_sum(&run->state.set, all, run->layout.node + 3 * (size_t)mesh_node + 1);
+}
+
+/* Remember the pour; its carriers count their movement from here. */
+static kl_status keep_pour(analysis_run *run,
+                           const kl_index *members,
+                           kl_index count,
+                           const carrier_list *list,
+                           const double range[2])
+{
+    form_pour *kept = arena_array(run->a, 1, sizeof(form_pour));
+    form_carrier *carriers = arena_copy(run->a, list->items, list->count, sizeof(form_carrier));
+    if (!kept || !carriers) {
+        return KL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < list->count; i++) {
+        kl_index footing;
+        double springs;
+        find_footing(run, &carriers[i], &footing, &springs);
+        carriers[i].moved = -springs - height_of(run, footing);
+    }
+    *kept = (form_pour){.before = run->state.pour,
+                        .step = run->step,
+                        .from = range[0],
+                        .to = range[1],
+                        .members = members,
+                        .member_count = count,
+                        .carriers = carriers,
+                        .carrier_count = (kl_index)list->count};
+    run->state.pour = kept;
+    return KL_OK;
+}
+
+void forms_yield(analysis_run *run, const form_pour *before)
+{
+    for (form_pour *p = run->state.pour; p != before; p = p->before) {
+        for (kl_index k = 0; k < p->carrier_count; k++) {
+            kl_index footing;
+            double springs;
+            find_footing(run, &p->carriers[k], &footing, &springs);
+            p->carriers[k].moved += height_of(run, footing);
+        }
+    }
+}
+
+/* ---- the pour --------------------------------------------------------------------------------------------- */
 
 static kl_status pour(analysis_run *run,
                       const kl_operation *op,
@@ -310,11 +390,12 @@ static kl_status pour(analysis_run *run,
         KL_TRY(carriers_of_member(run, members[i], list));
     }
     KL_TRY(check_carriers(run, op, members, list));
-    qsort(list->items, list->count, sizeof(carrier), compare_carriers);
+    qsort(list->items, list->count, sizeof(form_carrier), compare_carriers);
     merge_carriers(list);
     KL_TRY(check_carriers(run, op, members, list));
     KL_TRY(make_spans(run, members, count, list, range));
     KL_TRY(check_tipping(run, op, members, list));
+    KL_TRY(keep_pour(run, members, count, list, range));
     return load_carriers(run, list);
 }
 

@@ -11,11 +11,14 @@
 #include "run.h"
 
 /* Put the wet weight of one line of members (joined end to end, none upright) on its carriers, as loads of cause weight
- * in the increment being prepared, and remember the spans.
+ * in the increment being prepared, and remember the spans and the pour.
  * @param members kept by the spans: must live as long as the run.
  * @return KL_BAD_MODEL with a diagnostic: fewer than two carriers, or a carrier that the form would pull on. */
 kl_status
 forms_pour(analysis_run *run, const kl_operation *op, const kl_index *members, kl_index count);
+
+/* The increment of all pours since `before` is solved: what they moved their carriers by. */
+void forms_yield(analysis_run *run, const form_pour *before);
 
 /* Rows that carried or are ready under the line become set, with what they carry now as their force at set. */
 void forms_set(analysis_run *run, const kl_index *members, kl_index count);
