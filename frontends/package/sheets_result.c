@@ -1,4 +1,5 @@
-/* sheets_result.c - sheets 9 to 12, 16 and 18: the construction, posts, actions, secondary actions, movements, reactions.
+/* sheets_result.c - sheets 9 to 12 and 16 to 18: the construction, posts, actions, secondary actions, movements, form
+ * grades, reactions.
  * SPDX-License-Identifier: MIT */
 #include "maker.h"
 #include "summary_tables.h"
@@ -143,6 +144,18 @@ void sheet_movements(maker *m)
     selection_wish wish = selection_wish_none();
     wish.every_stage = m->model->node_count <= MAKER_ROWS / (m->model->stage_count + 1);
     maker_table(m, "nodes", &wish);
+}
+
+void sheet_grades(maker *m)
+{
+    const selection_wish none = selection_wish_none();
+    if (m->model->grade_count == 0) {
+        return;
+    }
+    package_text(m->package, BLOCK_PARAGRAPH,
+                 "What the empty form is set to, as it stands on its falsework just before the "
+                 "concrete is placed. The last two columns are for the field.");
+    maker_table(m, "grades", &none);
 }
 
 void sheet_reactions(maker *m)
