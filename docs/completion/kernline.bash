@@ -4,7 +4,7 @@
 # SPDX-License-Identifier: MIT
 
 _kernline_commands="run table plot report sensitivity validate words format"
-_kernline_tables="steps nodes actions ends stresses deflections camber history reactions posts tendons stressing \
+_kernline_tables="steps nodes actions ends stresses deflections camber grades history reactions posts tendons stressing \
 losses loss_estimates tendon_loads checks expectations sections audit"
 _kernline_pictures="frame loads frame_moment frame_shear frame_axial deflected posts stages history envelope moment \
 shear axial stresses deflection camber sections section_stress tendons tendon_force strength creep shrinkage"
