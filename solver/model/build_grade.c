@@ -7,9 +7,11 @@
 
 #define GRADE_MOST_POINTS 10000
 
-static void check_points(build_item *item, double length, kl_grade_point *points, kl_index count)
+static void
+check_points(build_item *item, kl_index member, kl_grade_point *points, kl_index count)
 {
     const kl_model *model = item->model;
+    const double length = kl_member_length(model, member);
     for (kl_index i = 0; i < count && !item->bad; i++) {
         kl_grade_point *point = &points[i];
         if (!isfinite(point->station) || !isfinite(point->elevation)) {
@@ -18,7 +20,7 @@ static void check_points(build_item *item, double length, kl_grade_point *points
                         build_subject(item));
             return;
         }
-        build_station(item, point->origin, length, "the member", &point->station);
+        build_station(item, point->origin, length, model->members[member].name, &point->station);
         if (i > 0 && !item->bad &&
             !(point->station > points[i - 1].station + NEAR_STATION * length)) {
             const build_number at = build_show(model, KL_MEASURE_STATION, point->station);
@@ -70,6 +72,6 @@ kl_status kl_model_add_grade(kl_model *model, const kl_grade *grade, kl_index *a
         return KL_NO_MEMORY;
     }
     copy.points = points;
-    check_points(&item, kl_member_length(model, grade->member), points, copy.point_count);
+    check_points(&item, grade->member, points, copy.point_count);
     return build_append(&item, &copy, sizeof copy, &model->grade_count, added);
 }
