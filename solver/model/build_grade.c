@@ -7,8 +7,7 @@
 
 #define GRADE_MOST_POINTS 10000
 
-static void
-check_points(build_item *item, kl_index member, kl_grade_point *points, kl_index count)
+static void check_points(build_item *item, kl_index member, kl_grade_point *points, kl_index count)
 {
     const kl_model *model = item->model;
     const double length = kl_member_length(model, member);
