@@ -18,13 +18,13 @@
 /* A station of the sheet and what stands there. */
 typedef struct place {
     double station;
-    const char *name; /* a node, "face", the falsework, "point"; "" */
+    const char *name; /* a node, "face", the falsework, "point", "middle"; "" */
     int rank;         /* of several names at one station the least counts */
     kl_index grade;
     kl_form_grade at;
 } place;
 
-enum { RANK_NODE, RANK_FACE, RANK_ROW, RANK_POINT, RANK_NONE };
+enum { RANK_NODE, RANK_FACE, RANK_ROW, RANK_POINT, RANK_MIDDLE, RANK_NONE };
 
 typedef struct place_list {
     place *items;
@@ -65,18 +65,23 @@ static size_t most_places(const kl_model *model, const kl_grade *grade, kl_index
     size_t most = (size_t)rows + (size_t)grade->point_count +
                   (size_t)model->members[grade->member].section_count;
     for (kl_index f = 0; f < model->falsework_count; ++f) {
-        most +=
-            model->falsework[f].member == grade->member ? (size_t)model->falsework[f].row_count : 0;
+        const kl_falsework *falsework = &model->falsework[f];
+        most += falsework->member == grade->member ? 2 * (size_t)falsework->row_count : 0;
     }
     return most;
 }
 
+/* The rows of posts; where a stringer spans between two it sags most in the middle. */
 static void add_rows(const kl_model *model, kl_index member, place_list *list)
 {
     for (kl_index f = 0; f < model->falsework_count; ++f) {
         const kl_falsework *falsework = &model->falsework[f];
         for (kl_index i = 0; falsework->member == member && i < falsework->row_count; ++i) {
             add(list, falsework->stations[i], falsework->name, RANK_ROW);
+            if (i > 0 && falsework->stringer_section != KL_NONE) {
+                add(list, 0.5 * (falsework->stations[i - 1] + falsework->stations[i]), "middle",
+                    RANK_MIDDLE);
+            }
         }
     }
 }

@@ -3,110 +3,13 @@
 #include "forms.h"
 
 #include <math.h>
-#include <stdlib.h>
-#include <string.h>
 
+#include "carriers.h"
 #include "mem.h"
 #include "near.h"
 #include "str.h"
 
 #define SPAN_LIMIT 1000000
-
-typedef struct carrier_list {
-    form_carrier *items;
-    size_t count, capacity;
-} carrier_list;
-
-/* ---- who carries ----------------------------------------------------------------------------------------- */
-
-static const kl_bearing *bearing_of(const kl_model *model, kl_index node)
-{
-    for (kl_index i = 0; i < model->bearing_count; i++) {
-        if (model->bearings[i].node == node) {
-            return &model->bearings[i];
-        }
-    }
-    return NULL;
-}
-
-static bool holds_up(const analysis_run *run, kl_index node)
-{
-    for (kl_index i = 0; i < run->state.hold_count; i++) {
-        const hold_state *hold = &run->state.holds[i];
-        if (hold->active && hold->direction == KL_Y &&
-            run->model->supports[hold->support].node == node) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static bool node_carries(const analysis_run *run, kl_index node)
-{
-    if (run->state.node_stands[node] || holds_up(run, node)) {
-        return true;
-    }
-    const kl_bearing *bearing = bearing_of(run->model, node);
-    return bearing && bearing->hold[KL_Y].kind != KL_FREE && node_carries(run, bearing->base);
-}
-
-static kl_status add_carrier(carrier_list *list, double x, kl_index row, kl_index node)
-{
-    void *items = list->items;
-    KL_TRY(mem_grow(&items, &list->capacity, list->count + 1, sizeof(form_carrier), SPAN_LIMIT));
-    list->items = items;
-    list->items[list->count++] = (form_carrier){x, row, node, 0.0, 0.0};
-    return KL_OK;
-}
-
-static int compare_carriers(const void *a, const void *b)
-{
-    const form_carrier *p = a;
-    const form_carrier *q = b;
-    if (p->x < q->x || p->x > q->x) {
-        return p->x < q->x ? -1 : 1;
-    }
-    return (p->row == KL_NONE) - (q->row == KL_NONE);
-}
-
-static kl_status carriers_of_member(const analysis_run *run, kl_index member, carrier_list *list)
-{
-    const frame_mesh *mesh = &run->mesh;
-    for (kl_index i = 0; i < mesh->row_count; i++) {
-        if (run->model->falsework[mesh->rows[i].falsework].member == member &&
-            run->state.rows[i].phase == ROW_READY) {
-            KL_TRY(add_carrier(list, mesh->rows[i].x, i, KL_NONE));
-        }
-    }
-    const mesh_member *of = &mesh->members[member];
-    for (kl_index e = of->first; e < of->first + of->count; e++) {
-        for (int end = 0; end < 2; end++) {
-            const kl_index node = mesh->elements[e].node[end];
-            const bool twice = end == 0 && e > of->first;
-            if (!twice && node < run->model->node_count && node_carries(run, node)) {
-                KL_TRY(add_carrier(list, mesh->nodes[node].x, KL_NONE, node));
-            }
-        }
-    }
-    return KL_OK;
-}
-
-/* One carrier at a place: a node that stands counts before a row. */
-static void merge_carriers(carrier_list *list)
-{
-    const double tolerance = NEAR_PLACE * fabs(list->items[list->count - 1].x - list->items[0].x);
-    size_t kept = 0;
-    for (size_t i = 0; i < list->count; i++) {
-        if (kept > 0 && list->items[i].x - list->items[kept - 1].x <= tolerance) {
-            if (list->items[i].node != KL_NONE) {
-                list->items[kept - 1] = list->items[i];
-            }
-            continue;
-        }
-        list->items[kept++] = list->items[i];
-    }
-    list->count = kept;
-}
 
 /* ---- spans ----------------------------------------------------------------------------------------------- */
 
@@ -256,8 +159,8 @@ static void load_node(analysis_run *run, kl_index node, double force, pending_co
         c->loads.node[3 * node + 1] -= force;
         return;
     }
-    const kl_bearing *bearing = bearing_of(run->model, node);
-    if (bearing && !holds_up(run, node)) {
+    const kl_bearing *bearing = carriers_bearing_of(run->model, node);
+    if (bearing && !carriers_hold_up(run, node)) {
         c->delta[run->layout.bearing + 3 * (size_t)(bearing - run->model->bearings) + KL_Y] +=
             force;
         load_node(run, bearing->base, force, c);
@@ -288,93 +191,6 @@ static kl_status load_carriers(analysis_run *run, const carrier_list *list)
     return KL_OK;
 }
 
-/* ---- what gives way --------------------------------------------------------------------------------------- */
-
-static double hold_spring(const analysis_run *run, kl_index node)
-{
-    double stiffness = INFINITY;
-    for (kl_index i = 0; i < run->state.hold_count; i++) {
-        const hold_state *hold = &run->state.holds[i];
-        if (hold->active && hold->direction == KL_Y && hold->kind == KL_SPRING &&
-            run->model->supports[hold->support].node == node) {
-            stiffness = hold->stiffness;
-        }
-    }
-    return stiffness;
-}
-
-/* What stands moves with the frame. A node that does not stand yet is carried by what load_node puts its weight on: a
- * support, or a bearing and its base; springs between give way by what they carry of this pour. */
-static void
-find_footing(const analysis_run *run, const form_carrier *c, kl_index *mesh_node, double *springs)
-{
-    *springs = 0.0;
-    *mesh_node = c->node == KL_NONE ? run->mesh.rows[c->row].foot : c->node;
-    for (kl_index node = c->node; node != KL_NONE && !run->state.node_stands[node];) {
-        const kl_bearing *bearing = holds_up(run, node) ? NULL : bearing_of(run->model, node);
-        if (!bearing) {
-            *springs += c->force / hold_spring(run, node);
-            *mesh_node = KL_NONE;
-            return;
-        }
-        const kl_hold *hold = &bearing->hold[KL_Y];
-        *springs += hold->kind == KL_SPRING ? c->force / hold->stiffness : 0.0;
-        *mesh_node = node = bearing->base;
-    }
-}
-
-static double height_of(const analysis_run *run, kl_index mesh_node)
-{
-    const kl_cause all = {KL_CAUSE_ALL, KL_NONE};
-    return mesh_node == KL_NONE
-               ? 0.0
-               : state_sum(&run->state.set, all, run->layout.node + 3 * (size_t)mesh_node + 1);
-}
-
-/* Remember the pour; its carriers count their movement from here. */
-static kl_status keep_pour(analysis_run *run,
-                           const kl_index *members,
-                           kl_index count,
-                           const carrier_list *list,
-                           const double range[2])
-{
-    form_pour *kept = arena_array(run->a, 1, sizeof(form_pour));
-    form_carrier *carriers = arena_copy(run->a, list->items, list->count, sizeof(form_carrier));
-    if (!kept || !carriers) {
-        return KL_NO_MEMORY;
-    }
-    for (size_t i = 0; i < list->count; i++) {
-        kl_index footing;
-        double springs;
-        find_footing(run, &carriers[i], &footing, &springs);
-        carriers[i].moved = -springs - height_of(run, footing);
-    }
-    *kept = (form_pour){.before = run->state.pour,
-                        .step = run->step,
-                        .from = range[0],
-                        .to = range[1],
-                        .members = members,
-                        .member_count = count,
-                        .carriers = carriers,
-                        .carrier_count = (kl_index)list->count};
-    run->state.pour = kept;
-    return KL_OK;
-}
-
-void forms_yield(analysis_run *run, const form_pour *before)
-{
-    for (form_pour *p = run->state.pour; p != before; p = p->before) {
-        for (kl_index k = 0; k < p->carrier_count; k++) {
-            kl_index footing;
-            double springs;
-            find_footing(run, &p->carriers[k], &footing, &springs);
-            p->carriers[k].moved += height_of(run, footing);
-        }
-    }
-}
-
-/* ---- the pour --------------------------------------------------------------------------------------------- */
-
 static kl_status pour(analysis_run *run,
                       const kl_operation *op,
                       const kl_index *members,
@@ -390,12 +206,11 @@ static kl_status pour(analysis_run *run,
         KL_TRY(carriers_of_member(run, members[i], list));
     }
     KL_TRY(check_carriers(run, op, members, list));
-    qsort(list->items, list->count, sizeof(form_carrier), compare_carriers);
-    merge_carriers(list);
+    carriers_merge(list);
     KL_TRY(check_carriers(run, op, members, list));
     KL_TRY(make_spans(run, members, count, list, range));
     KL_TRY(check_tipping(run, op, members, list));
-    KL_TRY(keep_pour(run, members, count, list, range));
+    KL_TRY(carriers_keep(run, members, count, list, range));
     return load_carriers(run, list);
 }
 

@@ -17,9 +17,6 @@
 kl_status
 forms_pour(analysis_run *run, const kl_operation *op, const kl_index *members, kl_index count);
 
-/* The increment of all pours since `before` is solved: what they moved their carriers by. */
-void forms_yield(analysis_run *run, const form_pour *before);
-
 /* Rows that carried or are ready under the line become set, with what they carry now as their force at set. */
 void forms_set(analysis_run *run, const kl_index *members, kl_index count);
 

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "carriers.h"
 #include "forms.h"
 #include "increment.h"
 #include "near.h"
@@ -150,7 +151,7 @@ pour_lines(analysis_run *run, const kl_operation *op, const kl_index *wet, kl_in
     }
     /* wet: the carriers and what they stand on take the weight … */
     KL_TRY(increment_solve(run, KL_CAUSE_WEIGHT, KL_NONE, KL_NONE));
-    forms_yield(run, before);
+    carriers_yield(run, before);
     /* … set: the members join, free of stress, where they are */
     for (kl_index i = 0; i < count; i++) {
         stand(run, wet[i], 0.0);

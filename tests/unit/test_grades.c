@@ -191,6 +191,25 @@ static void form_grade_goes_down_with_springs(void **state)
     solved_close(&s);
 }
 
+/* Two beams of one pour on one spring: it carries 75 kN of each, and both go down by all of it. */
+static void form_grade_knows_all_that_a_spring_carries(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s,
+                HEAD BEAM "node Q at (12 m, 0 m)\nnode R at (12 m, 0 m)\nnode S at (24 m, 0 m)\n"
+                          "member c from R to S section r of oak\n"
+                          "support A pinned\nsupport S pinned\nsupport Q { x fixed; y 50 MN/m }\n"
+                          "bearing B on Q { x free; y fixed }\nbearing R on Q { x free; y fixed }\n"
+                          "falsework f under b at 3 m, 6 m, 9 m { " POSTS " }\n"
+                          "falsework g under c at 3 m, 6 m, 9 m { " POSTS " }\n"
+                          "stage poured { erect f g; cast b c }\n"
+                          "grade b { target poured; point 1 m at 0 m }\n");
+    expect_parts(&s, 12.0, 0.0, 0.0, 150e3 / 50e6, 0.0);
+    expect_parts(&s, 9.0, 6e-3, 150e3 / K, 0.0, 0.0);
+    solved_close(&s);
+}
+
 /* ---- stringers ------------------------------------------------------------------------------------------- */
 
 #define STRINGER "stringer w14 of steel"
@@ -366,6 +385,7 @@ int main(void)
         cmocka_unit_test(form_grade_goes_down_with_columns_that_stand),
         cmocka_unit_test(form_grade_leaves_out_what_came_before_the_concrete),
         cmocka_unit_test(form_grade_goes_down_with_springs),
+        cmocka_unit_test(form_grade_knows_all_that_a_spring_carries),
         cmocka_unit_test(stringer_sags_as_a_simple_beam),
         cmocka_unit_test(stringer_overhangs_with_the_concrete),
         cmocka_unit_test(stringer_sags_under_a_tapered_member),
