@@ -120,7 +120,8 @@ places_of(table *t, kl_results *results, const selection *s, const kl_grade *gra
         return list;
     }
     list.items = arena_array(&t->memory, most_places(model, grade, count), sizeof(place));
-    if (!table_accepts(t, list.items != NULL ? KL_OK : KL_NO_MEMORY)) {
+    if (list.items == NULL) {
+        (void)table_accepts(t, KL_NO_MEMORY);
         return list;
     }
     if (!isnan(s->at)) {
