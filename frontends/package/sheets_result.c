@@ -4,7 +4,8 @@
 #include "maker.h"
 #include "summary_tables.h"
 
-#define RESULT_POSTS 12 /* pictures of posts of one member, and members that have them */
+#define RESULT_GRADES 6  /* pictures of form grades */
+#define RESULT_POSTS  12 /* pictures of posts of one member, and members that have them */
 
 /* A picture of each member that has pictures; of what goes up and down, of those that are not steep: along a column it would show
  * how much shorter this gets. */
@@ -155,6 +156,11 @@ void sheet_grades(maker *m)
     package_text(m->package, BLOCK_PARAGRAPH,
                  "What the empty form is set to, as it stands on its falsework just before the "
                  "concrete is placed. The last two columns are for the field.");
+    for (kl_index i = 0; i < m->model->grade_count && i < RESULT_GRADES; i++) {
+        selection_wish wish = none;
+        wish.member = m->model->grades[i].member;
+        maker_picture(m, "grades", &wish);
+    }
     maker_table(m, "grades", &none);
 }
 
