@@ -96,18 +96,23 @@ static bool figure_reads_zero(const char *text)
     return strspn(text, "0.") == strlen(text);
 }
 
+static void figure_word(char text[FIGURE_SIZE], const char *word)
+{
+    memcpy(text, word, strlen(word) + 1);
+}
+
 void figure_rounded(char text[FIGURE_SIZE], double value, int decimals, int digits, double noise)
 {
-    if (isnan(value)) {
-        strcpy(text, "-");
-    } else if (isinf(value)) {
-        strcpy(text, value > 0.0 ? "inf" : "-inf");
-    } else if (fabs(value) <= noise) {
-        strcpy(text, "0");
-    } else if (decimals < 0 || !figure_fixed(text, value * (1.0 + FIGURE_HALF), decimals)) {
+    if (isnan(value) || isinf(value)) {
+        figure_word(text, isnan(value) ? "-" : value > 0.0 ? "inf" : "-inf");
+        return;
+    }
+    const bool fits = decimals >= 0 && figure_fixed(text, value * (1.0 + FIGURE_HALF), decimals);
+    if (!fits) {
         figure_write(text, 'e', digits > 1 ? digits - 1 : 0, value);
-    } else if (figure_reads_zero(text)) {
-        strcpy(text, "0");
+    }
+    if (fabs(value) <= noise || (fits && figure_reads_zero(text))) {
+        figure_word(text, "0");
     }
 }
 
@@ -130,7 +135,7 @@ void figure_full(char text[FIGURE_SIZE], double value)
         return;
     }
     if (is_exact_zero(value)) {
-        strcpy(text, "0");
+        figure_word(text, "0");
         return;
     }
     for (int digits = FIGURE_LEAST_DIGITS; digits <= FIGURE_MOST_DIGITS; ++digits) {

@@ -51,20 +51,12 @@ double table_gauge(const kl_tendon *tendon, double jack_force)
            (tendon->ram_area * (1.0 - tendon->jack_friction));
 }
 
-/* Does the dead end draw in while this end is pulled? Only while the far anchor carries nothing yet. */
-static bool stressing_draws_in(const kl_tendon *tn, const kl_stressing *g, int end)
-{
-    const bool from_end = tn->jack_ends == KL_JACK_END || tn->jack_ends == KL_JACK_END_THEN_START;
-    return tn->jack_ends != KL_JACK_BOTH && end == (from_end ? 1 : 0) && !g->was_seated;
-}
-
 double table_between_readings(const kl_tendon *tendon, const kl_stressing *stressing, int end)
 {
     if (!(stressing->elongation[end] > 0.0) || !(tendon->reference > 0.0)) {
         return NAN;
     }
-    return stressing->elongation[end] + stressing->grip[end] - stressing->before_reference[end] +
-           (stressing_draws_in(tendon, stressing, end) ? stressing->dead_end : 0.0);
+    return stressing->elongation[end] - stressing->before_reference[end] + stressing->dead_end[end];
 }
 
 double table_elongation(const kl_stressing *g, int end)
@@ -103,27 +95,11 @@ stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_str
     }
     table_put(t, g->grip[0]);
     table_put(t, g->grip[1]);
-    table_put(t, g->dead_end);
+    table_put(t, g->dead_end[0] + g->dead_end[1]); /* at most one of them is pulled against it */
     table_put(t, g->seating_length[0]);
     table_put(t, g->seating_length[1]);
     table_put_flag(t, g->seating_reaches_far_end);
     table_put(t, g->concrete_shortening);
-}
-
-/* With stages every pull in the order of the site, without them each tendon once. */
-static void stressing_put_all(table *t, const kl_results *results)
-{
-    const bool is_staged = kl_step_count(results) > 0;
-    const kl_index count =
-        is_staged ? kl_pull_count(results) : kl_results_model(results)->tendon_count;
-    for (kl_index i = 0; i < count && t->status == KL_OK; ++i) {
-        kl_index tendon = i;
-        kl_stressing g;
-        if (table_accepts(t, is_staged ? kl_pull_at(results, i, &tendon, &g)
-                                       : kl_tendon_stressing(results, i, &g))) {
-            stressing_put(t, results, tendon, &g);
-        }
-    }
 }
 
 void table_build_stressing(table *t, kl_results *results, const selection *s)
@@ -131,12 +107,17 @@ void table_build_stressing(table *t, kl_results *results, const selection *s)
     (void)s;
     table_title(t, "Stressing, each tendon of a group by itself");
     stressing_add_columns(t);
-    stressing_put_all(t, results);
+    for (kl_index i = 0; i < kl_pull_count(results) && t->status == KL_OK; ++i) {
+        kl_index tendon;
+        kl_stressing g;
+        if (table_accepts(t, kl_pull_at(results, i, &tendon, &g))) {
+            stressing_put(t, results, tendon, &g);
+        }
+    }
     table_note(
-        t, "Elongation: what the tendon moves at that jack before seating, without the part in the "
-           "grip, from slack or, when it is pulled again, from what is left in it then. From "
-           "reference: all that moves there from the first reading (`reference`) to the last, "
-           "grip and draw-in of the far anchor included. The concrete's own shortening is beside "
-           "it, not in it.");
+        t, "Elongation: what the tendon moves at that jack before seating, the part in the grip "
+           "included, from slack or, when it is pulled again, from what is left in it then. From "
+           "reference: of that what comes after the first reading (`reference`), with the draw-in "
+           "of the far anchor. The concrete's own shortening is beside it, not in it.");
     table_note(t, "Gauge: jack force / (1 - anchorage friction) / (ram (1 - jack friction)).");
 }

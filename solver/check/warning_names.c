@@ -61,6 +61,8 @@ static const kl_warning_name warning_names[] = {
     /* checks */
     {"passes-only-at-stage-end", "a stress passes at the end of a stage but not on the way"},
     {"no-losses", "a service check in a model without long-term losses"},
+    {"bonded-steel-unsaid",
+     "a check has the limit of tension without bonded steel, and the member has bars"},
     {"check-sees-nothing", "a check looks at what does not stand then"},
     {"check-without-strength", "a check needs a strength that is not stated"},
     {"check-without-stress", "a check cannot find the stress at a face"},

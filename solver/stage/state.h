@@ -20,8 +20,10 @@ typedef struct column_layout {
     size_t node;     /* 3 a node: movement since the node first stood, global axes */
     size_t reaction; /* 3 a node of the model: the supports' force on the structure */
     size_t start; /* 3 an element: local movement of its flexible start since the member was set */
-    size_t field; /* FIELD_COUNT at each quadrature point of each element */
-    size_t row;   /* 1 a row of posts: force, compression + */
+    size_t
+        turn; /* 2 a member: how its two nodes turned since it was set, and its rigid ends with them */
+    size_t field;   /* FIELD_COUNT at each quadrature point of each element */
+    size_t row;     /* 1 a row of posts: force, compression + */
     size_t bearing; /* 3 a bearing: the base's force on the node */
     size_t tendon;  /* 1 at each trace point of each tendon: force in the group */
     size_t size;

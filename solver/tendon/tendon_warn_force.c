@@ -75,7 +75,7 @@ static void warn_stresses(const kl_model *model,
     double x = 0.0;
     const double most = greatest(tendon, path, after, &x);
     const double anchor = fmax(record->force_at[0], record->force_at[1]);
-    const double at_jack = tendon->jack_force / (1.0 - tendon->anchorage_friction);
+    const double at_jack = record->pull / (1.0 - tendon->anchorage_friction);
     warn_stress(model, tendon, "jack-stress-high", "at the jack", at_jack / area, jack, diags);
     warn_stress(model, tendon, "anchor-stress-high", "at an anchor after seating", anchor / area,
                 ANCHOR_OF_ULTIMATE * steel->ultimate, diags);
@@ -86,7 +86,6 @@ static void warn_stresses(const kl_model *model,
     warn_stress(model, tendon, "tendon-stress-high", where, most / area, along, diags);
 }
 
-/* Zones of two ends that meet take the whole tendon as well. */
 /* Force times length of the whole tendon, before and after. */
 static kl_status sum_both(const kl_tendon *tendon,
                           const tendon_path *path,
@@ -101,6 +100,7 @@ static kl_status sum_both(const kl_tendon *tendon,
     return force_curve_sum(&book, after, path->begin, path->end, memory, &sums[1]);
 }
 
+/* Zones of two ends that meet take the whole tendon as well. */
 static kl_status warn_seating(const kl_tendon *tendon,
                               const tendon_path *path,
                               const force_curve *before,

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "fault.h"
 #include "tendon_frame.h"
 #include "tendon_warnings.h"
 
@@ -183,23 +184,44 @@ static void tendon_warnings_ram(void **state)
     tendon_frame_end(&frame);
 }
 
+/* The second tendon as the first, with a profile of its own. */
+static void start_pair(tendon_frame *frame, const kl_profile_row *other, kl_index count)
+{
+    start(frame, ROWS(sound));
+    frame->tendons[1] = frame->tendons[0];
+    frame->tendons[1].rows = other;
+    frame->tendons[1].row_count = count;
+    frame->model.tendon_count = 2;
+}
+
+static void look_at_ducts(tendon_frame *frame)
+{
+    tendon_path paths[2];
+    for (kl_index i = 0; i < 2; i++) {
+        assert_int_equal(profile_build(&frame->model, i, &frame->memory, frame->diags, &paths[i]),
+                         KL_OK);
+    }
+    member_tendons through;
+    assert_int_equal(member_tendons_make(&frame->model, &frame->memory, &through), KL_OK);
+    assert_int_equal(tendon_warn_ducts(&frame->model, paths, &through, frame->diags), KL_OK);
+}
+
 static kl_index ducts_that_meet(const kl_profile_row *other, kl_index count)
 {
     tendon_frame frame;
-    tendon_path path[2];
-    start(&frame, ROWS(sound));
-    frame.tendons[1] = frame.tendons[0];
-    frame.tendons[1].rows = other;
-    frame.tendons[1].row_count = count;
-    frame.model.tendon_count = 2;
-    for (kl_index i = 0; i < 2; i++) {
-        assert_int_equal(profile_build(&frame.model, i, &frame.memory, frame.diags, &path[i]),
-                         KL_OK);
-    }
-    tendon_warn_ducts(&frame.model, 0, &path[0], 1, &path[1], frame.diags);
+    start_pair(&frame, other, count);
+    look_at_ducts(&frame);
     const kl_index met = tendon_frame_count(&frame, "ducts-meet");
     tendon_frame_end(&frame);
     return met;
+}
+
+static void assert_meet_at(tendon_frame *frame, const char *where)
+{
+    look_at_ducts(frame);
+    assert_int_equal(kl_diags_count(frame->diags), 1);
+    assert_non_null(strstr(kl_diags_get(frame->diags, 0)->message, where));
+    tendon_frame_end(frame);
 }
 
 static void tendon_warn_ducts_crossing_and_not(void **state)
@@ -217,6 +239,78 @@ static void tendon_warn_ducts_crossing_and_not(void **state)
     assert_int_equal(ducts_that_meet(ROWS(grazing)), 1);
 }
 
+/* 0.005 (s - 10)^2 - 0.5 m and -0.3 m cross where (s - 10)^2 = 40; a parabola 0.09 m above the lowest point there is
+ * nearest there. */
+static void tendon_warn_ducts_tells_where(void **state)
+{
+    (void)state;
+    tendon_frame frame;
+    const kl_profile_row across[] = {ROW(KL_ROW_ANCHOR, 0, -0.3),
+                                     STRAIGHT_TO(KL_ROW_ANCHOR, 20, -0.3)};
+    const kl_profile_row grazing[] = {ROW(KL_ROW_ANCHOR, 0, 0.3), ROW(KL_ROW_LOW, 10, -0.41),
+                                      ROW(KL_ROW_ANCHOR, 20, 0.3)};
+    start_pair(&frame, ROWS(across));
+    frame.model.display.system = KL_UNITS_SI;
+    assert_meet_at(&frame, "at 3.67544 m on");
+    start_pair(&frame, ROWS(grazing));
+    frame.model.display.system = KL_UNITS_SI;
+    assert_meet_at(&frame, "at 10 m on");
+}
+
+/* The first runs down through members 0 and 1, the second up through 1 and 2: on member 1, 20 m long, they are at
+ * 0.3 - 0.015 (20 + s) and -0.3 + 0.015 s. */
+static void tendon_warn_ducts_on_the_member_they_share(void **state)
+{
+    (void)state;
+    const double lengths[] = {20.0, 20.0, 20.0};
+    const kl_index second[] = {1, 2};
+    const kl_profile_row down[] = {ROW(KL_ROW_ANCHOR, 0, 0.3),
+                                   STRAIGHT_TO(KL_ROW_ANCHOR, 40, -0.3)};
+    const kl_profile_row up[] = {ROW(KL_ROW_ANCHOR, 0, -0.3), STRAIGHT_TO(KL_ROW_ANCHOR, 40, 0.3)};
+    tendon_frame frame;
+    start_pair(&frame, ROWS(up));
+    tendon_frame_divide(&frame, lengths, 3);
+    frame.members[1].name = "middle";
+    frame.model.display.system = KL_UNITS_SI;
+    frame.tendons[0].rows = down;
+    frame.tendons[0].row_count = 2;
+    frame.tendons[0].member_count = frame.tendons[1].member_count = 2;
+    frame.tendons[1].members = second;
+    assert_meet_at(&frame, "at 10 m on member middle");
+    start_pair(&frame, ROWS(up)); /* they share no member */
+    tendon_frame_divide(&frame, lengths, 3);
+    frame.tendons[0].member_count = 1;
+    frame.tendons[1].members = second;
+    frame.tendons[1].member_count = 2;
+    look_at_ducts(&frame);
+    assert_int_equal(kl_diags_count(frame.diags), 0);
+    tendon_frame_end(&frame);
+}
+
+static void tendon_warn_ducts_memory_short_is_told(void **state)
+{
+    (void)state;
+    kl_status status = KL_NO_MEMORY;
+    for (long k = 0; status != KL_OK; k++) {
+        tendon_frame frame;
+        tendon_path paths[2];
+        member_tendons through;
+        start_pair(&frame, ROWS(sound));
+        for (kl_index i = 0; i < 2; i++) {
+            assert_int_equal(profile_build(&frame.model, i, &frame.memory, frame.diags, &paths[i]),
+                             KL_OK);
+        }
+        fault_after(k);
+        status = member_tendons_make(&frame.model, &frame.memory, &through);
+        if (status == KL_OK) {
+            status = tendon_warn_ducts(&frame.model, paths, &through, frame.diags);
+        }
+        fault_after(-1);
+        assert_true(status == KL_OK || status == KL_NO_MEMORY);
+        tendon_frame_end(&frame);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -227,6 +321,9 @@ int main(void)
         cmocka_unit_test(tendon_warnings_seating_reaches_everything),
         cmocka_unit_test(tendon_warnings_ram),
         cmocka_unit_test(tendon_warn_ducts_crossing_and_not),
+        cmocka_unit_test(tendon_warn_ducts_tells_where),
+        cmocka_unit_test(tendon_warn_ducts_on_the_member_they_share),
+        cmocka_unit_test(tendon_warn_ducts_memory_short_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
