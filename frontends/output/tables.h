@@ -31,6 +31,7 @@ table_build(table *t, const table_recipe *recipe, kl_results *results, const sel
 table_builder table_build_steps, table_build_audit; /* table_steps.c */
 table_builder table_build_nodes, table_build_deflections,
     table_build_camber;                                      /* table_movements.c */
+table_builder table_build_grades;                            /* table_grades.c */
 table_builder table_build_history;                           /* table_history.c */
 table_builder table_build_actions, table_build_ends;         /* table_actions.c */
 table_builder table_build_stresses, table_build_sections;    /* table_stresses.c */

@@ -89,7 +89,7 @@ static const grammar_row check_rows[] = {
     {IN_GRADE, "target", {NAME("stage")}, .flags = GRAMMAR_REQUIRED, .example = "target long_term",
      .help = "the stage at which the member shall have the grade"},
     {IN_GRADE, "point", {QUANTITY(STATION)}, .inner = IN_GRADE_POINT,
-     .flags = GRAMMAR_REQUIRED | GRAMMAR_MANY, .example = "point 112.40 ft at 0 ft",
+     .flags = GRAMMAR_REQUIRED | GRAMMAR_MANY | GRAMMAR_SIGNED, .example = "point 112.40 ft at 0 ft",
      .help = "elevation at a station, linear between points"},
 
     {IN_GRADE_POINT, "at", {STATION}, .flags = GRAMMAR_REQUIRED | GRAMMAR_SQUARE,
