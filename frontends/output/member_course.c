@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "figure.h"
+#include "force_scale.h"
 
 kl_measure member_course_measure(kl_quantity quantity)
 {
@@ -60,21 +61,8 @@ static kl_status course_scale(const kl_results *results,
 
 kl_status course_moment_find(const kl_results *results, kl_state state, course_moment *out)
 {
-    const kl_model *model = kl_results_model(results);
     *out = (course_moment){.state = state};
-    for (kl_index i = 0; i < model->support_count; i++) {
-        for (int k = KL_X; k <= KL_Y; k++) {
-            double force;
-            const kl_status status =
-                kl_reaction(results, state, model->supports[i].node, (kl_direction)k, &force);
-            if (status == KL_OK) {
-                out->reaction = fmax(out->reaction, fabs(force));
-            } else if (status != KL_NOT_THERE) {
-                return status;
-            }
-        }
-    }
-    return KL_OK;
+    return force_scale_widen(results, state, &out->reaction);
 }
 
 /* Of a stress: what the action's rounding makes on the member's first section; NAN when there is none. */
@@ -102,9 +90,8 @@ static kl_status course_noise(const kl_results *results,
                               double *noise)
 {
     const kl_model *model = kl_results_model(results);
-    double scale =
-        moment
-            ->reaction; /* a member in which nothing acts is left with what these were rounded by */
+    /* a member in which nothing acts is left with what the forces of the supports were rounded by */
+    double scale = moment->reaction;
     *noise = 0.0;
     if (quantity != KL_MOMENT && quantity != KL_SHEAR && quantity != KL_AXIAL &&
         quantity != KL_STRESS_TOP && quantity != KL_STRESS_BOTTOM) {

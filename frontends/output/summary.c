@@ -43,6 +43,18 @@ static void summary_heading(const summary_input *in, FILE *out)
     fputc('\n', out);
 }
 
+/* No check of the model, but what nobody may pass over. */
+static void summary_write_posts_verdict(const post_tally *posts, FILE *out)
+{
+    if (posts->over > 0) {
+        fprintf(out, "Posts         %d of %d rows OVERLOADED, worst ratio %.3g\n", (int)posts->over,
+                (int)posts->rated, posts->worst);
+    } else if (posts->rated > 0) {
+        fprintf(out, "Posts         all %d rows within their rated load, worst ratio %.3g\n",
+                (int)posts->rated, posts->worst);
+    }
+}
+
 static void summary_write_verdict(const summary_input *in, FILE *out)
 {
     const summary_verdict v = summary_judge(in);
@@ -72,6 +84,7 @@ static void summary_write_verdict(const summary_input *in, FILE *out)
     } else {
         fprintf(out, "Checks        all %d pass, worst ratio %.3g\n", (int)v.checks, v.worst_ratio);
     }
+    summary_write_posts_verdict(&v.posts, out);
     if (v.expectations_missed > 0) {
         fprintf(out, "Expectations  %d of %d MISSED\n", (int)v.expectations_missed,
                 (int)v.expectations);

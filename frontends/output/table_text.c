@@ -134,7 +134,8 @@ static int text_heading_width(const char *heading)
     return width;
 }
 
-#define TEXT_SIZABLE 1e15 /* larger ones may be written with an exponent */
+#define TEXT_SIZABLE                                                                               \
+    1e6 /* larger ones, if they have many decimals, may be written with an exponent */
 
 /* Of figures with the same decimals the widest is the largest or the smallest. @return false: it need not be. */
 static bool text_find_widest(const table *t, int decimals, kl_index column, kl_index widest[2])

@@ -4,10 +4,12 @@
 
 #include <float.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "figure.h"
+#include "random.h"
 
 typedef struct decimals_case {
     double largest;
@@ -67,6 +69,43 @@ static void figure_rounded_value_reads_as_expected(void **state)
     assert_string_equal(text, "1.80e+308");
 }
 
+/* The C library rounds exactly; beyond a share of 1e-11 from a half the two must agree. */
+static void figure_rounded_agrees_with_the_library(void **state)
+{
+    (void)state;
+    random_source source = {11};
+    for (int i = 0; i < 50000; ++i) {
+        const int decimals = random_index(&source, 10);
+        const double value =
+            random_between(&source, -1.0, 1.0) * pow(10.0, random_index(&source, 6));
+        const double places = fabs(value) * pow(10.0, decimals);
+        if (fabs(places - floor(places) - 0.5) < 2e-11 * places) {
+            continue;
+        }
+        char text[FIGURE_SIZE];
+        char exact[FIGURE_SIZE];
+        snprintf(exact, sizeof exact, "%.*f", decimals, value);
+        figure_exact(text, value, decimals);
+        assert_string_equal(text, places < 0.5 && value < 0.0 ? exact + 1 : exact);
+        figure_rounded(text, value, decimals, 3, 0.0);
+        assert_string_equal(text, places < 0.5 ? "0" : exact);
+    }
+}
+
+static void figure_exact_keeps_its_decimals(void **state)
+{
+    (void)state;
+    char text[FIGURE_SIZE];
+    figure_exact(text, 0.0, 2);
+    assert_string_equal(text, "0.00");
+    figure_exact(text, -0.001, 2);
+    assert_string_equal(text, "0.00");
+    figure_exact(text, -12.5, 0);
+    assert_string_equal(text, "-13");
+    figure_exact(text, 1e300, 2);
+    assert_string_equal(text, "1.0000000000000001e+300");
+}
+
 /* Any double must read back as itself: a pseudo-random walk over the bit patterns. */
 static void figure_full_any_double_reads_back(void **state)
 {
@@ -107,6 +146,8 @@ int main(void)
         cmocka_unit_test(figure_decimals_of_largest_give_the_digits),
         cmocka_unit_test(figure_exact_decimals_show_the_value),
         cmocka_unit_test(figure_rounded_value_reads_as_expected),
+        cmocka_unit_test(figure_rounded_agrees_with_the_library),
+        cmocka_unit_test(figure_exact_keeps_its_decimals),
         cmocka_unit_test(figure_full_any_double_reads_back),
         cmocka_unit_test(figure_full_is_as_short_as_it_can_be),
     };
