@@ -20,7 +20,7 @@ done
 echo "== 0 is a statement"
 kernline run model2.kline | told
 echo "== what the field is told with ram, reference and grip"
-# By hand: 400 kip / 60 in^2; 400 kip less E A 1/4 in / 40 ft = 38.6 kip; each jack moves P 40 ft / (E A) = 2.59 in, and between
-# the readings 0.8 of that with the 0.194 in of the 3 ft of grip.
+# By hand: 400 kip / 60 in^2; 400 kip less E A 1/4 in / 40 ft = 38.6 kip; each jack moves P 40 ft / (E A) = 2.59 in
+# and the 0.194 in of the 3 ft of grip, 0.8 of it between the readings.
 sed 's/seating  0 in/seating 1\/4 in; ram 60 in^2; reference 20 %; grip 3 ft/' model2.kline |
     kernline table - stressing --csv 2>/dev/null | cut -d , -f 5,9,15,17
