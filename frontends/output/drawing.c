@@ -361,6 +361,7 @@ static void drawing_wish(drawing *d,
                          double y,
                          double weight,
                          bool optional,
+                         bool beside,
                          const char *text)
 {
     if (d->status != KL_OK) {
@@ -384,6 +385,7 @@ static void drawing_wish(drawing *d,
                              .height = size,
                              .weight = weight,
                              .optional = optional,
+                             .beside = beside,
                              .step = d->step,
                              .class = class,
                              .text = copy};
@@ -396,13 +398,19 @@ static void drawing_wish(drawing *d,
 void drawing_label(
     drawing *d, const char *class, double x, double y, double weight, const char *text)
 {
-    drawing_wish(d, class, x, y, weight, false, text);
+    drawing_wish(d, class, x, y, weight, false, false, text);
 }
 
 void drawing_hint(
     drawing *d, const char *class, double x, double y, double weight, const char *text)
 {
-    drawing_wish(d, class, x, y, weight, true, text);
+    drawing_wish(d, class, x, y, weight, true, false, text);
+}
+
+void drawing_hint_beside(
+    drawing *d, const char *class, double x, double y, double weight, const char *text)
+{
+    drawing_wish(d, class, x, y, weight, true, true, text);
 }
 
 void drawing_keep_line(drawing *d, double x1, double y1, double x2, double y2)

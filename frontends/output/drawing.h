@@ -91,6 +91,10 @@ void drawing_label(
 void drawing_hint(
     drawing *d, const char *class, double x, double y, double weight, const char *text);
 
+/* The same, with no line between the place and the text: for values of courses that lie in a bundle. */
+void drawing_hint_beside(
+    drawing *d, const char *class, double x, double y, double weight, const char *text);
+
 /* Keep labels off a line, and off a region. */
 void drawing_keep_line(drawing *d, double x1, double y1, double x2, double y2);
 void drawing_keep_free(drawing *d, double x, double y, double width, double height);

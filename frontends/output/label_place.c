@@ -248,15 +248,15 @@ static bool label_meets(const label_box *box, double x, double y, double dx, dou
     return from < to;
 }
 
-/* Is something in the way from the place to the box? Texts are in the way of a line that leads there; courses too of a label that may
- * be left out, for beyond one it would be taken for that one's. */
+/* Is something in the way from the place to the box? Texts are in the way of a line that leads there; courses of a label that would
+ * be taken for that of another one. */
 static bool label_is_cut_off(const label_grid *g, label_wish *wish, const label_box *box)
 {
     label_set_lead(wish, box);
     const double dx = wish->lead_x - wish->x;
     const double dy = wish->lead_y - wish->y;
     const double own = LABEL_OWN / hypot(dx, dy);
-    if ((!wish->far && !wish->optional) || !(own < 1.0)) {
+    if ((!wish->far && !wish->beside) || !(own < 1.0)) {
         return false;
     }
     const label_box around = {fmin(wish->x, wish->lead_x), fmin(wish->y, wish->lead_y), fabs(dx),
@@ -267,7 +267,7 @@ static bool label_is_cut_off(const label_grid *g, label_wish *wish, const label_
             size_t at = g->first[(size_t)row * (size_t)g->columns + (size_t)column];
             for (; at != LABEL_NONE; at = g->entries[at].next) {
                 const label_taken *taken = &g->field->taken[g->entries[at].box];
-                if ((wish->optional || !taken->is_line) &&
+                if ((wish->beside || !taken->is_line) &&
                     label_meets(&taken->box, wish->x, wish->y, dx, dy, own)) {
                     return true;
                 }

@@ -20,6 +20,7 @@ typedef struct label_wish {
     double width, height; /* of the text */
     double weight;
     bool optional; /* left out when there is no room close by, whatever its weight */
+    bool beside;   /* no line may lie between the place and the label */
     int step;      /* drawing.h */
     const char *class;
     char *text; /* owned */

@@ -282,7 +282,7 @@ void plot_value(const plot *p, double x, double y, double weight, const char *te
 void plot_value_if_room(const plot *p, double x, double y, double weight, const char *text)
 {
     drawing_circle(p->drawing, "node", plot_x(p, x), plot_y(p, y), 2.2);
-    drawing_hint(p->drawing, "small", plot_x(p, x), plot_y(p, y), weight, text);
+    drawing_hint_beside(p->drawing, "small", plot_x(p, x), plot_y(p, y), weight, text);
 }
 
 static double plot_key_width(const plot_key_entry *entry)
