@@ -30,12 +30,20 @@ bool course_family_is_zero(const course_family *family)
     return !(family->low < 0.0) && !(family->high > 0.0);
 }
 
+static kl_status course_family_gather_one(
+    arena *a, kl_results *results, kl_state state, const course_family *family, member_course *c)
+{
+    course_moment moment;
+    KL_TRY(course_moment_find(results, state, &moment));
+    return member_course_gather(a, results, &moment, family->quantity, KL_TOTAL, family->member,
+                                MEMBER_COURSE_PIECES, c);
+}
+
 static kl_status
 course_family_add(arena *a, kl_results *results, kl_state state, course_family *out)
 {
     member_course *c = &out->courses[out->count];
-    KL_TRY(member_course_gather(a, results, state, out->quantity, KL_TOTAL, out->member,
-                                MEMBER_COURSE_PIECES, c));
+    KL_TRY(course_family_gather_one(a, results, state, out, c));
     out->steps[out->count] = diagram_step(state);
     label_state(out->names[out->count], results, state);
     out->key[out->count] = (plot_key_entry){diagram_class(out->count), out->names[out->count]};
@@ -48,8 +56,7 @@ static kl_status
 course_family_fold(arena *a, kl_results *results, kl_state state, course_family *out)
 {
     folded_course *f = &out->folded[out->folded_count];
-    KL_TRY(member_course_gather(a, results, state, out->quantity, KL_TOTAL, out->member,
-                                MEMBER_COURSE_PIECES, &f->course));
+    KL_TRY(course_family_gather_one(a, results, state, out, &f->course));
     f->step = diagram_step(state);
     course_family_hold(out, &f->course);
     out->folded_count++;

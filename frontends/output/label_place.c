@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: MIT */
 #include "label_place.h"
 
+#include <float.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -10,14 +11,14 @@
 
 #define LABEL_LIMIT   ((size_t)1 << 20)
 #define LABEL_ENTRIES ((size_t)1 << 24)
-#define LABEL_CELL    24.0  /* px */
+#define LABEL_CELL                                                                                 \
+    8.0 /* px: less than a letter is high, so that a crowded place shows it at once */
 #define LABEL_PAGE    2e4   /* px: what lies beyond is in the last cell */
 #define LABEL_LINE    6.0   /* px, length of the boxes that stand for a line */
 #define LABEL_STROKE  1.0   /* px, half the width of a line */
 #define LABEL_NEAR    14.0  /* px, beyond which a line leads to the label */
 #define LABEL_SPACING 1.5   /* px around a text */
 #define LABEL_AGAIN   30.0  /* px within which a text is not said twice */
-#define LABEL_FREE    1e-9  /* px^2: who covers less covers nothing */
 #define LABEL_OWN     4.0   /* px around a place that are its own */
 #define LABEL_TEXT    100.0 /* to cover so much of lines is as bad as 1 of texts */
 
@@ -281,7 +282,8 @@ static void label_find(const label_grid *g, label_wish *wish)
 {
     const bool may_go = wish->optional || !(wish->weight > 0.0);
     const int candidates = wish->optional ? LABEL_CLOSE : LABEL_CANDIDATES;
-    double least = may_go ? LABEL_FREE : HUGE_VAL;
+    /* One that may go needs a free place: how much another one would cover is not looked at to the end. */
+    double least = may_go ? DBL_MIN : HUGE_VAL;
     bool somewhere = false;
     for (int k = 0; k < candidates && least > 0.0; k++) {
         label_box box = label_candidate(wish, k);

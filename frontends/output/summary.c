@@ -27,10 +27,11 @@ static void summary_heading(const summary_input *in, FILE *out)
 {
     const kl_model *model = kl_results_model(in->results);
     if (model->title[0] != '\0') {
-        fprintf(out, "%s\n", model->title);
+        text_write(out, model->title);
+        fputc('\n', out);
     }
     const char *comma = ": ";
-    fputs(in->file, out);
+    text_write(out, in->file);
     summary_count(out, &comma, model->member_count, "member", "members");
     summary_count(out, &comma, model->node_count, "node", "nodes");
     summary_count(out, &comma, model->support_count, "support", "supports");
@@ -105,7 +106,9 @@ static kl_index summary_told_before(const summary_input *in, kl_index i)
 static void summary_write_warning(const summary_message *w, FILE *out)
 {
     if (w->place[0] != '\0') {
-        fprintf(out, "  %s [%s]\n", w->place, w->name);
+        fputs("  ", out);
+        text_write(out, w->place);
+        fprintf(out, " [%s]\n", w->name);
     } else {
         fprintf(out, "  [%s]\n", w->name);
     }

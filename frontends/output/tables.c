@@ -26,6 +26,8 @@ static const table_recipe table_list[] = {
      table_build_deflections},
     {"camber", "camber along members: what the forms are raised against later movement",
      SELECTION_FINAL, true, true, table_build_camber},
+    {"grades", "form grades: how high forms are set so that their members end at their grade",
+     SELECTION_NONE, false, true, table_build_grades},
     {"history", "movement, camber, stress, moment and tendon force at a few places against time",
      SELECTION_HISTORY, true, true, table_build_history},
     {"reactions", "forces of supports", SELECTION_FINAL, true, false, table_build_reactions},

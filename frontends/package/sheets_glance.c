@@ -295,7 +295,7 @@ static void glance_put_elongation(maker *m, kl_index tendon, const kl_stressing 
         }
     }
     snprintf(name, sizeof name, "Elongation of %s%s", m->model->tendons[tendon].name,
-             g->grip[0] + g->grip[1] > 0.0 ? ", without the grip" : "");
+             g->grip[0] + g->grip[1] > 0.0 ? ", with the grip" : "");
     package_fact(m->package, BLOCK_FACTS, name, "%s%s%s", text[0],
                  text[0][0] != '\0' && text[1][0] != '\0' ? ", " : "", text[1]);
 }

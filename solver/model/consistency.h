@@ -61,6 +61,7 @@ kl_status consistency_loads(consistency *c);     /* cases */
 kl_status consistency_stages(consistency *c);    /* what is done, in its order */
 kl_status consistency_time(consistency *c);      /* laws of creep, shrinkage and relaxation */
 kl_status consistency_asked(consistency *c);     /* combinations, checks, expectations */
+kl_status consistency_grades(consistency *c);    /* which members can have one */
 kl_status consistency_uses(consistency *c);      /* what nothing uses */
 
 #endif

@@ -409,6 +409,7 @@ kl_status consistency_stages(consistency *c)
             r.operation = &r.at->operations[o];
             replay_operation(&r);
         }
+        replay_grades(&r);
     }
     members_never_cast(&r);
     supports_never_added(&r);
