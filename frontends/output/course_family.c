@@ -147,16 +147,21 @@ plot course_family_axes(drawing *d,
     return p;
 }
 
+/* The value of the course that matters most has a place in any case. */
 static void
-course_put_value(const plot *p, const member_course *c, int i, double weight, double largest)
+course_put_value(const plot *p, const member_course *c, int i, double largest, bool matters)
 {
     char text[FIGURE_SIZE];
     figure_beside(text, c->value[i], largest);
-    plot_value(p, c->station[i], c->value[i], weight, text);
+    if (matters) {
+        plot_value(p, c->station[i], c->value[i], largest + fabs(c->value[i]), text);
+    } else {
+        plot_value_if_room(p, c->station[i], c->value[i], fabs(c->value[i]), text);
+    }
 }
 
 /* The largest and the smallest, where they first stand; of what does not change one value. */
-static void course_put_extremes(const plot *p, const member_course *c, double largest)
+static void course_put_extremes(const plot *p, const member_course *c, double largest, bool matters)
 {
     const double same = COURSE_SAME * largest;
     int low = -1;
@@ -166,10 +171,10 @@ static void course_put_extremes(const plot *p, const member_course *c, double la
         high = !isnan(c->value[i]) && (high < 0 || c->value[i] > c->value[high] + same) ? i : high;
     }
     if (high >= 0) {
-        course_put_value(p, c, high, fabs(c->value[high]), largest);
+        course_put_value(p, c, high, largest, matters);
     }
     if (low >= 0 && low != high) {
-        course_put_value(p, c, low, fabs(c->value[low]), largest);
+        course_put_value(p, c, low, largest, matters);
     }
 }
 
@@ -180,7 +185,7 @@ static void course_family_draw_folded(const plot *p, const course_family *family
         const member_course *c = &family->folded[i].course;
         drawing_open_folded_step(p->drawing, family->folded[i].step);
         plot_course(p, diagram_class(0), c->station, c->value, c->count);
-        course_put_extremes(p, c, largest);
+        course_put_extremes(p, c, largest, true);
         drawing_close_step(p->drawing);
     }
 }
@@ -196,7 +201,7 @@ void course_family_draw(const plot *p, const course_family *family, bool fills)
             plot_fill(p, "area", c->station, c->value, c->count);
         }
         plot_course(p, family->key[i].class, c->station, c->value, c->count);
-        course_put_extremes(p, c, largest);
+        course_put_extremes(p, c, largest, i == family->count - 1);
         drawing_close_step(p->drawing);
     }
     plot_key_of_steps(p, family->key, family->steps, family->count);

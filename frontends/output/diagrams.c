@@ -82,6 +82,7 @@ diagram_build(drawing *d, const diagram_recipe *recipe, kl_results *results, con
 {
     *d = (drawing){0};
     recipe->build(d, results, s);
+    d->folds = s->folds;
     return drawing_finish(d);
 }
 

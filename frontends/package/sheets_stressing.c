@@ -109,15 +109,34 @@ static void pull_put_band(maker *m, const pull_end *p)
                  maker_figure(m, high, (1.0 + PULL_BAND) * expected, KL_MEASURE_DEFLECTION));
 }
 
+/* "T1: 27 strands of 0.217 in^2; 4 such tendons in the group", "B1: one bar of 1.58 in^2". */
+static void pull_put_steel(maker *m, const kl_tendon *tendon)
+{
+    static const char *const names[2][2] = {{"strand", "strands"}, {"bar", "bars"}};
+    const bool is_one = near_equal(tendon->units, 1.0, NEAR_ROUNDING, 0.0);
+    const double area =
+        tendon->unit_area / kl_show_factor(&m->model->display, KL_MEASURE_STEEL_AREA);
+    char units[FIGURE_SIZE] = "one";
+    char each[FIGURE_SIZE];
+    char group[60] = "";
+    if (!is_one) {
+        snprintf(units, sizeof units, "%g", tendon->units);
+    }
+    if (tendon->count > 1) {
+        snprintf(group, sizeof group, "; %d such tendons in the group", (int)tendon->count);
+    }
+    figure_exact(each, area, figure_exact_decimals(area, 4));
+    package_fact(m->package, BLOCK_FACTS, "Tendon", "%s: %s %s of %s %s%s", tendon->name, units,
+                 names[tendon->is_bar][!is_one], each,
+                 kl_show_unit(&m->model->display, KL_MEASURE_STEEL_AREA), group);
+}
+
 static void pull_put_facts(maker *m, const pull_end *p)
 {
     const kl_tendon *tendon = p->tendon;
     char room[FIGURE_SIZE + 20];
     char other[FIGURE_SIZE + 20];
-    package_fact(m->package, BLOCK_FACTS, "Tendon", "%s: %g %s of %s, %d alike", tendon->name,
-                 tendon->units, tendon->is_bar ? "bars" : "strands",
-                 maker_figure(m, room, tendon->unit_area, KL_MEASURE_STEEL_AREA),
-                 (int)tendon->count);
+    pull_put_steel(m, tendon);
     package_fact(m->package, BLOCK_FACTS, "Force at the jack", "%s, %.3f of the ultimate",
                  maker_figure(m, room, p->done->jack_force, KL_MEASURE_FORCE),
                  p->done->jack_stress / m->model->materials[tendon->material].ultimate);

@@ -67,6 +67,27 @@ static const char loads_text[] =
     "rafter at 30 ft }\n"
     "load moved { settle 0.5 in at D down; warm 40 degF on rafter }\n";
 
+/* A cap on two columns with ends that hang out, whose last steps hardly differ: their courses lie in a bundle. */
+static const char bundle_text[] =
+    "concrete mix { strength 5 ksi; transfer_strength 4 ksi; unit_weight 150 pcf; modulus 4000 ksi "
+    "}\n"
+    "prestressing rod { ultimate 150 ksi; yield 120 ksi; modulus 30000 ksi }\n"
+    "section r { rectangle width 4 ft depth 5 ft }\nsection column { circle diameter 4 ft }\n"
+    "node L at (0 ft, 20 ft); node R at (40 ft, 20 ft); node A at (3 ft, 0 ft); node B at (37 ft, "
+    "0 ft)\n"
+    "member cap from L to R section r of mix\nnode C on cap at 3 ft\nnode D on cap at 37 ft\n"
+    "member col_1 from A to C section column of mix { rigid end 2.5 ft }\n"
+    "member col_2 from B to D section column of mix { rigid end 2.5 ft }\n"
+    "support A fixed; support B fixed\n"
+    "tendon T in cap { of rod; bars 5 area 1.58 in^2; profile from bottom {\n"
+    "    anchor at start height 2.5 ft; low at mid height 0.75 ft; anchor at end height 2.5 ft }\n"
+    "  friction 0.25; wobble 0.0003 per ft; seating 0 in; jack both ratio 0.7; bonded grouted }\n"
+    "load girders { point 60 kip on cap from 8 ft to 32 ft every 8 ft }\n"
+    "stage built at 0 day { place col_1 col_2 cap }\nstage pulled at 30 day { stress T }\n"
+    "stage loaded at 40 day { grout T; load girders }\n"
+    "stage late at 9000 day { lose T 5 ksi; lose T 6 ksi; lose T 7 ksi; lose T 8 ksi; lose T 9 "
+    "ksi }\n";
+
 /* ---- what all have in common -------------------------------------------------------------------------------- */
 
 static void every_picture_of_a_staged_model_is_sound(void **state)
@@ -75,6 +96,28 @@ static void every_picture_of_a_staged_model_is_sound(void **state)
     solved s;
     solved_open(&s, staged_text);
     assert_pictures_are_sound(&s);
+    solved_close(&s);
+}
+
+/* As the package has them: every step a course, those without room folded away. */
+static void courses_in_a_bundle_are_told_apart_or_not_at_all(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"deflection", "camber", "moment",
+                                        "shear",      "axial",  "stresses"};
+    solved s;
+    solved_open(&s, bundle_text);
+    selection_wish wish = selection_wish_none();
+    wish.every_step = true;
+    wish.folds = true;
+    wish.member = solved_index(&s, KL_KIND_MEMBER, "cap");
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        drawing d = {0};
+        const char *svg = picture(&d, &s, names[i], &wish);
+        assert_non_null(svg);
+        assert_texts_keep_apart(names[i], &d, svg);
+        drawing_free(&d);
+    }
     solved_close(&s);
 }
 
@@ -499,6 +542,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_picture_of_a_staged_model_is_sound),
+        cmocka_unit_test(courses_in_a_bundle_are_told_apart_or_not_at_all),
         cmocka_unit_test(every_picture_of_a_plain_model_is_sound),
         cmocka_unit_test(a_model_in_which_nothing_acts_is_drawn_all_the_same),
         cmocka_unit_test(memory_that_is_short_is_told),

@@ -33,3 +33,9 @@ done
 # actions is an exact 0.
 kernline table beam.kline tendon_loads --csv 2>/dev/null | cut -d, -f3-10
 kernline run beam.kline | grep -A 6 'secondary actions'
+# What a tendon is, in words, on its stressing sheet.
+for steel in 'strands 12 area 0.217 in^2' 'bars 1 area 1.58 in^2' 'bars 1 area 1.58 in^2; count 2'; do
+    sed "s/strands 12 area 0.217 in^2/$steel/; s/force 500 kip/force 100 kip/" beam.kline >other.kline
+    kernline report other.kline -o other.html 2>/dev/null
+    grep -o '<dt>Tendon</dt><dd>[^<]*' other.html | sed 's/.*<dd>//'
+done
