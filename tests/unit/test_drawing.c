@@ -179,7 +179,7 @@ static label_box placed_among(int count, label_wish wish, bool *touches)
     const label_box box = w->placed ? w->box : (label_box){0};
     *touches = false;
     for (int i = 0; i < count && w->placed; i++) {
-        *touches = *touches || boxes_overlap(&box, &field.taken[i]);
+        *touches = *touches || boxes_overlap(&box, &field.taken[i].box);
     }
     label_field_free(&field);
     return box;
