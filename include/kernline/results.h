@@ -232,13 +232,14 @@ kl_status kl_tendon_force_range(const kl_results *results,
 
 /* What the stressing of one tendon did (its last full `stress`, or its first where there is one only). */
 typedef struct kl_stressing {
-    kl_index step;      /* KL_NONE: model without stages */
-    kl_index load_case; /* the first that stresses it, in such a model; KL_NONE */
-    double share;       /* of the jacking force that it was pulled to */
-    bool was_seated;    /* it carried force from a pull before: elongations count from that */
-    double jack_force;  /* N in one tendon */
-    double jack_stress; /* Pa */
-    double force_at[2]; /* N at start, end after seating */
+    kl_index step;       /* KL_NONE: model without stages */
+    kl_index load_case;  /* the first that stresses it, in such a model; KL_NONE */
+    double share;        /* of the jacking force that it was pulled to */
+    bool was_seated;     /* it carried force from a pull before: elongations count from that */
+    double jack_force;   /* N in one tendon */
+    double jack_stress;  /* Pa */
+    double force_at[2];  /* N at start, end after seating, when both ends are done */
+    double seated_at[2]; /* N at start, end when that end had just seated; NAN: it is not jacked */
     double elongation
         [2];        /* m at start, end: what the tendon moves at that jack before seating, the part
                              in the grip included; 0 if not jacked */
