@@ -186,6 +186,7 @@ static kl_status run_parts(consistency *c)
     KL_TRY(consistency_tendons(c));
     KL_TRY(consistency_falsework(c));
     KL_TRY(consistency_loads(c));
+    KL_TRY(consistency_hinges(c));
     KL_TRY(consistency_stages(c));
     KL_TRY(consistency_time(c));
     KL_TRY(consistency_asked(c));

@@ -58,6 +58,7 @@ kl_status consistency_frame(consistency *c);     /* materials, sections, support
 kl_status consistency_tendons(consistency *c);   /* steel and ram */
 kl_status consistency_falsework(consistency *c); /* columns, carriers, rows inside columns */
 kl_status consistency_loads(consistency *c);     /* cases */
+kl_status consistency_hinges(consistency *c);    /* tendons of cases through hinges */
 kl_status consistency_stages(consistency *c);    /* what is done, in its order */
 kl_status consistency_time(consistency *c);      /* laws of creep, shrinkage and relaxation */
 kl_status consistency_asked(consistency *c);     /* combinations, checks, expectations */

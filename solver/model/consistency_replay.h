@@ -6,7 +6,7 @@
 #ifndef KERNLINE_CONSISTENCY_REPLAY_H
 #define KERNLINE_CONSISTENCY_REPLAY_H
 
-#include "consistency.h"
+#include "consistency_hinges.h"
 
 typedef struct replay_member {
     bool stands;
@@ -50,8 +50,9 @@ typedef struct replay {
     unsigned char
         *supports;    /* by support: bits of the directions it holds now, and that it stands */
     kl_index *loaded; /* by case: loads less unloads */
-    bool told_day;    /* that a stage has no day */
-    bool *case_used;  /* by case: a stage loads it */
+    hinge_book hinges;
+    bool told_day;   /* that a stage has no day */
+    bool *case_used; /* by case: a stage loads it */
 } replay;
 
 /* "In stage cap_cast: " and a message about the operation at hand. */

@@ -114,6 +114,24 @@ static void remove_members(replay *r)
     }
 }
 
+/* A hinge cannot open where a stressed tendon goes through. */
+static void check_tendons_through(replay *r)
+{
+    const kl_model *model = r->c->model;
+    for (kl_index t = 0; t < model->tendon_count; t++) {
+        hinge_crossing crossing;
+        if (r->tendons[t].stressed &&
+            hinges_cross(&r->hinges, r->c, &model->tendons[t], &crossing)) {
+            REPLAY_SAY(r, KL_ERROR, "tendon-through-hinge",
+                       "With stage %s tendon %s, which is stressed, runs through %s: that is not "
+                       "analysed.",
+                       r->at->name, model->tendons[t].name, hinges_name(r->c, &crossing));
+            kl_diags_hint(r->c->diags, "anchor the tendon there, or `slacken` it first");
+            return;
+        }
+    }
+}
+
 static void lock_or_unlock(replay *r)
 {
     const kl_index m = r->operation->items.items[0];
@@ -122,6 +140,11 @@ static void lock_or_unlock(replay *r)
                    "Stage %s %s a joint of member %s, which does not stand.", r->at->name,
                    r->operation->kind == KL_OP_LOCK ? "locks" : "unlocks",
                    r->c->model->members[m].name);
+    }
+    const bool opens = r->operation->kind == KL_OP_UNLOCK;
+    hinges_turn(&r->hinges, r->c, m, r->operation->station, opens);
+    if (opens) {
+        check_tendons_through(r);
     }
 }
 
@@ -343,7 +366,7 @@ static kl_status start(replay *r)
     for (kl_index s = 0; s < model->support_count; s++) {
         r->supports[s] = model->supports[s].added_later ? 0 : holds_of(&model->supports[s]);
     }
-    return KL_OK;
+    return hinges_start(r->c, &r->hinges);
 }
 
 static void members_never_cast(replay *r)
