@@ -61,7 +61,8 @@ kl_status consistency_loads(consistency *c);     /* cases */
 kl_status consistency_hinges(consistency *c);    /* tendons of cases through hinges */
 kl_status consistency_stages(consistency *c);    /* what is done, in its order */
 kl_status consistency_time(consistency *c);      /* laws of creep, shrinkage and relaxation */
-kl_status consistency_asked(consistency *c);     /* combinations, checks, expectations */
-kl_status consistency_uses(consistency *c);      /* what nothing uses */
+kl_status consistency_combinations(consistency *c);
+kl_status consistency_asked(consistency *c); /* checks, expectations */
+kl_status consistency_uses(consistency *c);  /* what nothing uses */
 
 #endif
