@@ -49,7 +49,8 @@ static const kl_warning_name warning_names[] = {
     {"support-never-added", "no stage adds the support"},
     {"unused", "a material, section or case that nothing uses"},
     {"cause-never-arises", "a combination has a factor for what nothing brings about"},
-    {"cause-left-out", "a combination of causes has no factor for what time brings"},
+    {"cause-left-out",
+     "a combination of causes has no factor for another, or for a case, that is there at the end"},
     /* frame */
     {"node-unused", "no member begins or ends at the node"},
     {"nodes-not-joined", "two nodes at one place with nothing between them"},

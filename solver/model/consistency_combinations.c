@@ -143,6 +143,22 @@ check_weight_twice(consistency *c, const kl_combination *combination, const case
     }
 }
 
+/* Is a case brought by the causes that a combination names, one by one? A case brings all of its own. */
+static bool brings_case(const kl_model *model, kl_index load_case, const kl_index *last, kl_index k)
+{
+    const kl_case *item = &model->cases[load_case];
+    bool whole = true;
+    for (kl_index i = 0; i < item->load_count; i++) {
+        const kl_load_kind kind = item->loads[i].kind;
+        const bool moves = kind == KL_LOAD_SETTLE || kind == KL_LOAD_TURN;
+        const bool warms =
+            kind == KL_LOAD_TEMPERATURE || kind == KL_LOAD_GRADIENT || kind == KL_LOAD_PROFILE;
+        whole = whole && ((moves && last[KL_CAUSE_MOVEMENT] == k + 1) ||
+                          (warms && last[KL_CAUSE_TEMPERATURE] == k + 1));
+    }
+    return whole || last[KL_CAUSE_COUNT + load_case] == k + 1;
+}
+
 static void tell_left_out(consistency *c, const kl_combination *combination, kl_cause cause)
 {
     const char *name = kl_cause_name(c->model, cause);
@@ -166,11 +182,18 @@ check_left_out(consistency *c, kl_index k, const kl_index *last, const final_sta
     if (!names_causes || last[KL_CAUSE_ALL] == k + 1 || !c->staged) {
         return;
     }
-    for (kl_cause_kind kind = KL_CAUSE_CREEP; kind < KL_CAUSE_COUNT; kind++) {
+    for (kl_cause_kind kind = KL_CAUSE_WEIGHT; kind < KL_CAUSE_COUNT; kind++) {
         if (final->arises[kind] && last[kind] != k + 1) {
             tell_left_out(c, combination, (kl_cause){kind, KL_NONE});
         }
     }
+    consistency_tally tally = {0};
+    for (kl_index i = 0; i < model->case_count; i++) {
+        if (final->on[i] && !brings_case(model, i, last, k) && consistency_tell(&tally)) {
+            tell_left_out(c, combination, (kl_cause){KL_CAUSE_CASE, i});
+        }
+    }
+    consistency_tell_rest(c, tally, KL_WARNING, "cause-left-out");
 }
 
 /* A combination sums what is there after the last stage; a case that was taken off by then counts nothing. */
