@@ -189,6 +189,13 @@ kl_status kl_reaction(const kl_results *results,
                       kl_direction direction,
                       double *value);
 
+/* The force that the base of a bearing puts on its node, along x or y or as a moment. @return KL_OK or KL_NOT_THERE. */
+kl_status kl_bearing_force(const kl_results *results,
+                           kl_state state,
+                           kl_index bearing,
+                           kl_direction direction,
+                           double *value);
+
 typedef struct kl_post_row {
     double force; /* N in the whole row, compression + (0 when open) */
     double gap;   /* m by which it has lifted; 0 when bearing */

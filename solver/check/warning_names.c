@@ -57,6 +57,7 @@ static const kl_warning_name warning_names[] = {
     {"square-and-plain", "a skewed model mixes `square` and plain stations along one member"},
     {"members-cross", "members cross or lie on one another without a node"},
     {"support-pulls", "a support holds the structure down"},
+    {"bearing-pulls", "a bearing holds down what rests on it"},
     {"cracked-section",
      "tension beyond usual cracking: uncracked stiffness overstates what it attracts"},
     /* checks */
