@@ -9,6 +9,7 @@
 
 #include "check_text.h"
 #include "near.h"
+#include "stress_bond.h"
 #include "when.h"
 
 /* Stresses are sums of increments of some 10 MPa, so their rounding stays far below 1 Pa; a limit of 0 and one that
@@ -36,6 +37,8 @@ typedef struct stress_search {
     rule_side side;
     kl_face face;
     const rule_row *row;
+    const rule_row *ungrouted; /* as long as a tendon of the member waits for grout */
+    stress_bond bond;
     double lambda;
     kl_check_result worst;
     stress_limit worst_limit;
@@ -107,11 +110,11 @@ static rule_tendons stress_prestress_of(const kl_model *model, kl_index member)
     return kind;
 }
 
-static const rule_row *stress_row_of(const stress_search *s)
+static const rule_row *stress_row_of(const stress_search *s, rule_tendons tendons)
 {
     const rule_circumstances c = {
         .condition = s->check->condition,
-        .tendons = stress_prestress_of(s->model, s->member),
+        .tendons = tendons,
         .bonded_steel = s->check->bonded_steel,
         .severe = s->check->has_exposure ? s->check->exposure_severe : true,
         .quasi_permanent = s->check->quasi_permanent,
@@ -122,12 +125,13 @@ static const rule_row *stress_row_of(const stress_search *s)
 
 /* Strength the row is taken from, and its age. fck(t) never counts beyond fck; where no age is known (a model
  * without stages) the strength stated for transfer stands in for it. */
-static void stress_strength(const stress_search *s, kl_state state, double *strength, double *age)
+static void stress_strength(
+    const stress_search *s, const rule_row *row, kl_state state, double *strength, double *age)
 {
     const kl_material *material = &s->model->materials[s->model->members[s->member].material];
     double modulus = (double)NAN, now = (double)NAN;
     kl_concrete_of_state(s->results, state, s->member, &modulus, &now, age);
-    switch (s->row->basis) {
+    switch (row->basis) {
     case RULE_OF_TRANSFER:
         *strength = material->transfer_strength;
         return;
@@ -147,16 +151,25 @@ static double stress_given(const stress_search *s)
     return s->side == RULE_COMPRESSION ? -s->check->compression : s->check->tension;
 }
 
+/* The row of a state; NULL: the limit is the model's own. */
+static const rule_row *stress_row_at(const stress_search *s, kl_state state)
+{
+    return s->row != s->ungrouted && stress_bond_waits(&s->bond, s->results, state, s->member)
+               ? s->ungrouted
+               : s->row;
+}
+
 static stress_limit stress_limit_at(const stress_search *s, kl_state state)
 {
-    stress_limit limit = {false, (double)NAN, (double)NAN, (double)NAN, s->row};
-    if (s->row == NULL) {
+    const rule_row *row = stress_row_at(s, state);
+    stress_limit limit = {false, (double)NAN, (double)NAN, (double)NAN, row};
+    if (row == NULL) {
         limit.value = stress_given(s);
         limit.known = true;
         return limit;
     }
-    stress_strength(s, state, &limit.strength, &limit.age);
-    const double size = rule_limit(s->row, limit.strength, s->lambda, NULL);
+    stress_strength(s, row, state, &limit.strength, &limit.age);
+    const double size = rule_limit(row, limit.strength, s->lambda, NULL);
     limit.known = !isnan(size);
     limit.value = s->side == RULE_COMPRESSION ? -size : size;
     return limit;
@@ -303,7 +316,8 @@ static kl_status stress_write(stress_search *s)
 {
     kl_check_result *w = &s->worst;
     const kl_display *display = &s->model->display;
-    if (s->row == NULL) {
+    const rule_row *row = s->worst_limit.row;
+    if (row == NULL) {
         w->formula = w->limit_name;
         w->numbers = text_value(s->memory, display, KL_MEASURE_STRESS, fabs(w->limit));
         w->rule = "given in the model";
@@ -311,11 +325,14 @@ static kl_status stress_write(stress_search *s)
     }
     w->strength = s->worst_limit.strength;
     w->strength_age = s->worst_limit.age;
-    w->strength_name = s->row->symbol;
-    w->formula = s->row->formula;
-    w->from_memory = s->row->from_memory;
-    w->numbers = text_rule_numbers(s->memory, display, s->row, w->strength, s->lambda);
-    w->rule = text_rule(s->memory, s->row, s->check, s->lambda);
+    w->strength_name = row->symbol;
+    w->formula = row->formula;
+    w->from_memory = row->from_memory;
+    w->numbers = text_rule_numbers(s->memory, display, row, w->strength, s->lambda);
+    w->rule = text_rule(s->memory, row, s->check, s->lambda);
+    if (w->rule != NULL && row != s->row) {
+        w->rule = arena_print(s->memory, "%s; tendons not grouted by then", w->rule);
+    }
     return w->numbers == NULL || w->rule == NULL ? KL_NO_MEMORY : KL_OK;
 }
 
@@ -391,7 +408,9 @@ static bool stress_has_limit(stress_search *s)
 {
     const bool given =
         !isnan(s->side == RULE_COMPRESSION ? s->check->compression : s->check->tension);
-    s->row = given || s->check->rules == KL_RULES_NONE ? NULL : stress_row_of(s);
+    const bool ruled = !given && s->check->rules != KL_RULES_NONE;
+    s->row = ruled ? stress_row_of(s, stress_prestress_of(s->model, s->member)) : NULL;
+    s->ungrouted = s->row != NULL ? stress_row_of(s, RULE_TENDONS_UNBONDED) : NULL;
     return given || s->row != NULL;
 }
 
@@ -422,8 +441,11 @@ stress_check(kl_results *results, kl_index index, kl_diags *diags, kl_check_repo
 {
     const kl_model *model = kl_results_model(results);
     const kl_check *check = &model->checks[index];
+    stress_bond bond;
+    KL_TRY(stress_bond_list(model, &report->memory, &bond));
     for (kl_index i = 0; i < check->members.count; i++) {
-        stress_search s = {.results = results, .model = model, .check = check, .diags = diags};
+        stress_search s = {
+            .results = results, .model = model, .check = check, .diags = diags, .bond = bond};
         s.memory = &report->memory;
         s.member = check->members.items[i];
         s.lambda = rule_lambda(model->materials[model->members[s.member].material].unit_weight);
