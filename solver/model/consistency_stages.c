@@ -258,6 +258,24 @@ static void check_loads(replay *r, const kl_case *load_case)
     }
 }
 
+/* A whole case more on top of what is on. A share below 1 is the difference to what is wanted. */
+static void check_loaded_twice(replay *r, kl_index k)
+{
+    const double before = r->loaded[k];
+    const double more = r->operation->factor;
+    if (!(before > 0.0) || more < 1.0) {
+        return;
+    }
+    REPLAY_SAY(r, KL_WARNING, "loaded-twice",
+               "Stage %s loads case %s, which is on the structure already: it acts %.6g times from "
+               "then on.",
+               r->at->name, r->c->model->cases[k].name, before + more);
+    kl_diags_hint(r->c->diags,
+                  "`unload` it first; or give what is added as its share, `load %s "
+                  "times 0.4`",
+                  r->c->model->cases[k].name);
+}
+
 static void load_or_unload(replay *r)
 {
     const kl_list items = r->operation->items;
@@ -266,10 +284,12 @@ static void load_or_unload(replay *r)
         const kl_case *load_case = &r->c->model->cases[k];
         if (r->operation->kind == KL_OP_LOAD) {
             check_loads(r, load_case);
-            r->loaded[k]++;
-            r->case_used[k] = true;
-        } else if (r->loaded[k] > 0) {
-            r->loaded[k] = 0;
+            check_loaded_twice(r, k);
+            r->loaded[k] += r->operation->factor;
+            r->case_on[k] = r->case_used[k] = true;
+        } else if (r->case_on[k]) {
+            r->loaded[k] = 0.0;
+            r->case_on[k] = false;
         } else {
             REPLAY_SAY(r, KL_ERROR, "unload-unloaded",
                        "Stage %s unloads case %s, which is not on the structure.", r->at->name,
@@ -352,9 +372,10 @@ static kl_status start(replay *r)
     r->supports = arena_array(memory, (size_t)model->support_count, sizeof *r->supports);
     r->loaded = arena_array(memory, (size_t)model->case_count, sizeof *r->loaded);
     r->case_used = arena_array(memory, (size_t)model->case_count, sizeof *r->case_used);
+    r->case_on = arena_array(memory, (size_t)model->case_count, sizeof *r->case_on);
     if (r->members == NULL || r->tendons == NULL || r->falsework == NULL || r->rows == NULL ||
         r->standing_at == NULL || r->supports == NULL || r->loaded == NULL ||
-        r->case_used == NULL) {
+        r->case_used == NULL || r->case_on == NULL) {
         return KL_NO_MEMORY;
     }
     kl_index first = 0;

@@ -258,6 +258,7 @@ static void unload_nothing(bent *b)
 }
 static void unload_loaded(bent *b)
 {
+    b->combination.factor_count = 3; /* without the case */
     bent_add_operation(b, GROUTED, KL_OP_UNLOAD, 0);
 }
 static void load_on_nothing(bent *b)
