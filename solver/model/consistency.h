@@ -62,6 +62,10 @@ kl_status consistency_hinges(consistency *c);    /* tendons of cases through hin
 kl_status consistency_stages(consistency *c);    /* what is done, in its order */
 kl_status consistency_time(consistency *c);      /* laws of creep, shrinkage and relaxation */
 kl_status consistency_combinations(consistency *c);
+
+/* Sums of factored causes are only allowed where nothing can lift or close any more. `rows`: falsework bears still.
+ * `supports`: bit 1 << d of each that holds direction d (consistency_replay.h); NULL: those that stand from the start. */
+void consistency_contacts(consistency *c, const unsigned char *supports, bool rows);
 kl_status consistency_asked(consistency *c); /* checks, expectations */
 kl_status consistency_uses(consistency *c);  /* what nothing uses */
 

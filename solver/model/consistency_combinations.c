@@ -265,3 +265,37 @@ kl_status consistency_combinations(consistency *c)
     }
     return KL_OK;
 }
+
+/* ---- what can lift ------------------------------------------------------------------------------------ */
+
+static bool only_pushes(kl_hold_kind kind)
+{
+    return kind == KL_PUSH_PLUS || kind == KL_PUSH_MINUS;
+}
+
+void consistency_contacts(consistency *c, const unsigned char *supports, bool rows)
+{
+    const kl_model *model = c->model;
+    bool lifts = rows;
+    for (kl_index s = 0; s < model->support_count; s++) {
+        for (int d = 0; d < 3; d++) {
+            const bool held =
+                supports == NULL ? !model->supports[s].added_later : (supports[s] & 1 << d) != 0;
+            lifts = lifts || (held && only_pushes(model->supports[s].hold[d].kind));
+        }
+    }
+    for (kl_index b = 0; b < model->bearing_count; b++) {
+        for (int d = 0; d < 3; d++) {
+            lifts = lifts || only_pushes(model->bearings[b].hold[d].kind);
+        }
+    }
+    if (!lifts || model->combination_count == 0) {
+        return;
+    }
+    const kl_combination *first = &model->combinations[0];
+    kl_diags_add(c->diags, KL_ERROR, "combination-with-contact", first->origin,
+                 "Combination %s factors causes, but posts, bearings or supports that only push "
+                 "are still there: sums of factored causes would not see them lift.",
+                 first->name);
+    kl_diags_hint(c->diags, "load the factored case in a stage of its own: `load live times 1.4`");
+}

@@ -439,9 +439,21 @@ static void check_final_cases(replay *r)
     }
 }
 
+static bool rows_are_left(const replay *r)
+{
+    const kl_model *model = r->c->model;
+    for (kl_index f = 0; f < model->falsework_count; f++) {
+        if (r->falsework[f].standing > 0 && r->members[model->falsework[f].member].stands) {
+            return true;
+        }
+    }
+    return false;
+}
+
 kl_status consistency_stages(consistency *c)
 {
     if (!c->staged) {
+        consistency_contacts(c, NULL, false);
         return KL_OK;
     }
     replay r = {.c = c};
@@ -454,6 +466,7 @@ kl_status consistency_stages(consistency *c)
             replay_operation(&r);
         }
     }
+    consistency_contacts(c, r.supports, rows_are_left(&r));
     members_never_cast(&r);
     supports_never_added(&r);
     check_final_cases(&r);
