@@ -54,8 +54,9 @@ $(PROGRAM): $(call obj,frontends/command/main.c) $(O)/libkernline_front.a $(O)/l
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(FRONT_LIBS) $(LAPACK_LIBS)
 # PDF and PNG are made by a second program, so that the first need not load what draws letters.
 PAGES_CFLAGS = $(patsubst -I%,-isystem %,$(shell pkg-config --cflags librsvg-2.0 cairo))
-$(O)/frontends/pages/pages_main.o: override CFLAGS += $(PAGES_CFLAGS)
-$(PAGES): $(call obj,frontends/pages/pages_main.c)
+PAGES_SRC    := $(sort $(wildcard frontends/pages/*.c))
+$(call obj,$(PAGES_SRC)): override CFLAGS += $(PAGES_CFLAGS)
+$(PAGES): $(call obj,$(PAGES_SRC))
 	$(Q)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(shell pkg-config --libs librsvg-2.0 cairo)
 $(O)/libsupport.a: $(call obj,$(SUPPORT_SRC))
 	$(Q)rm -f $@; $(AR) rcs $@ $(filter %.o,$^)
@@ -129,7 +130,7 @@ lint: ## include rules and clang-tidy
 	$(Q)CC='$(CC)' tests/check_includes.sh
 	$(Q)printf '%s\n' $(LIB_SRC) $(FRONT_SRC) frontends/command/main.c | \
 	    xargs -P "$$(nproc)" -I '{}' clang-tidy --quiet '{}' -- -std=c17 $(filter-out -MMD -MP,$(CPPFLAGS))
-	$(Q)clang-tidy --quiet frontends/pages/pages_main.c -- -std=c17 $(PAGES_CFLAGS)
+	$(Q)clang-tidy --quiet $(PAGES_SRC) -- -std=c17 $(PAGES_CFLAGS)
 FORMATTED := $(sort $(wildcard include/kernline/*.h solver/*/*.[ch] frontends/*/*.[ch] tests/*/*.[ch]))
 format: ## write every C file in the project's style
 	$(Q)clang-format -i $(FORMATTED)

@@ -4,10 +4,10 @@
 # SPDX-License-Identifier: MIT
 
 _kernline_commands="run table plot report sensitivity validate words format"
-_kernline_tables="steps nodes actions ends stresses deflections camber history reactions posts tendons stressing \
+_kernline_tables="steps nodes actions ends stresses deflections camber grades history reactions posts tendons stressing \
 losses loss_estimates tendon_loads checks expectations sections audit"
 _kernline_pictures="frame loads frame_moment frame_shear frame_axial deflected posts stages history envelope moment \
-shear axial stresses deflection camber sections section_stress tendons tendon_force strength creep shrinkage"
+shear axial stresses deflection camber grades sections section_stress tendons tendon_force strength creep shrinkage"
 _kernline_sensitivities="checks elongations camber"
 _kernline_options_run="--json --help --version"
 _kernline_options_table="--stage --steps --case --combination --day --cause --by-cause --member --every --at --csv \

@@ -32,10 +32,10 @@ static kl_status asked_select(
 {
     const kl_status status = selection_make(w->results, wish, span, s);
     if (status == KL_NOT_THERE) {
-        work_complain("the case `%s` is loaded by a stage and has no state of its own: ask for the "
-                      "stage, or for "
-                      "`--cause %s`",
-                      o->values[OPTION_CASE], o->values[OPTION_CASE]);
+        choose_refuse(o, OPTION_CASE,
+                      "a stage loads this case, which therefore has no state of its own: ask for "
+                      "the stage, or for `--cause %s`",
+                      o->values[OPTION_CASE]);
     } else if (status != KL_OK) {
         work_complain("%s: %s", w->path, kl_status_text(status));
     }

@@ -3,6 +3,7 @@
 #include "choose.h"
 
 #include <math.h>
+#include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -10,6 +11,9 @@
 #include "near.h"
 #include "nearest.h"
 #include "work.h"
+
+#define CHOOSE_TEXT  600
+#define CHOOSE_NAMES 5 /* that are told of what the model has */
 
 typedef struct choose_kind {
     kl_kind kind;
@@ -64,12 +68,34 @@ static const char *choose_name(const kl_model *model, kl_kind kind, kl_index i)
     return "";
 }
 
-static void choose_complain(const char *word, const char *name, const char *best)
+void choose_refuse(const options *o, option_id option, const char *format, ...)
 {
-    if (best != NULL) {
-        work_complain("the model has no %s `%s`; did you mean `%s`?", word, name, best);
-    } else {
-        work_complain("the model has no %s `%s`", word, name);
+    char why[CHOOSE_TEXT];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(why, sizeof why, format, arguments);
+    va_end(arguments);
+    const char *value = o->values[option];
+    work_complain("`%s %s`: %s", options_row(option)->name, value[0] != '\0' ? value : "''", why);
+}
+
+/* "its members are cap, col_1, col_2 and 3 more": what could have been named. */
+static void choose_list(const kl_model *model, choose_kind kind, char text[CHOOSE_TEXT])
+{
+    const kl_index count = choose_count(model, kind.kind);
+    const kl_index shown = count > CHOOSE_NAMES + 1 ? CHOOSE_NAMES : count;
+    size_t used = (size_t)snprintf(text, CHOOSE_TEXT,
+                                   count == 0   ? "it has none"
+                                   : count == 1 ? "its only %s is "
+                                                : "its %ss are ",
+                                   kind.word);
+    for (kl_index i = 0; i < shown && used < CHOOSE_TEXT; ++i) {
+        const char *before = i == 0 ? "" : i + 1 == count ? " and " : ", ";
+        used += (size_t)snprintf(text + used, CHOOSE_TEXT - used, "%s%.60s", before,
+                                 choose_name(model, kind.kind, i));
+    }
+    if (shown < count && used < CHOOSE_TEXT) {
+        snprintf(text + used, CHOOSE_TEXT - used, " and %d more", (int)(count - shown));
     }
 }
 
@@ -89,8 +115,27 @@ static bool choose_find(
     for (kl_index i = 0; i < choose_count(model, kind.kind); ++i) {
         nearest_try(&near, choose_name(model, kind.kind, i));
     }
-    choose_complain(kind.word, name, near.best);
+    if (near.best != NULL) {
+        choose_refuse(o, option, "the model has no %s of this name; did you mean `%s`?", kind.word,
+                      near.best);
+    } else {
+        char list[CHOOSE_TEXT];
+        choose_list(model, kind, list);
+        choose_refuse(o, option, "the model has no %s of this name; %s", kind.word, list);
+    }
     return false;
+}
+
+static void choose_list_causes(const kl_model *model, char text[CHOOSE_TEXT])
+{
+    size_t used = 0;
+    for (int kind = KL_CAUSE_ALL + 1; kind < KL_CAUSE_COUNT && used < CHOOSE_TEXT; ++kind) {
+        if (kind != KL_CAUSE_CASE) {
+            used +=
+                (size_t)snprintf(text + used, CHOOSE_TEXT - used, "%s%s", used > 0 ? ", " : "",
+                                 kl_cause_name(model, (kl_cause){(kl_cause_kind)kind, KL_NONE}));
+        }
+    }
 }
 
 /* Causes are the words weight, prestress, … and the names of cases. */
@@ -119,7 +164,14 @@ static bool choose_cause(const options *o, const kl_model *model, kl_cause *caus
         }
         nearest_try(&near, model->cases[i].name);
     }
-    choose_complain("cause", name, near.best);
+    if (near.best != NULL) {
+        choose_refuse(o, OPTION_CAUSE, "there is no such cause; did you mean `%s`?", near.best);
+    } else {
+        char list[CHOOSE_TEXT];
+        choose_list_causes(model, list);
+        choose_refuse(o, OPTION_CAUSE,
+                      "there is no such cause; a load case is expected or one of %s", list);
+    }
     return false;
 }
 
@@ -127,12 +179,27 @@ static bool choose_length(const options *o, option_id option, bool may_be_zero, 
 {
     double length = 0.0;
     if (!length_read(o->values[option], &length) || !(may_be_zero || length > 0.0)) {
-        work_complain("`%s` takes a length with its unit, such as '2 ft' or '500 mm', not `%s`",
-                      options_row(option)->name, o->values[option]);
+        choose_refuse(o, option, "a length%s with its unit is expected, such as '2 ft' or '500 mm'",
+                      may_be_zero ? "" : " above 0");
         return false;
     }
     *metres = length;
     return true;
+}
+
+/* Where the member ends, or the longest of all. */
+static void choose_refuse_station(const options *o, const kl_model *model, kl_index member)
+{
+    double end = 0.0;
+    for (kl_index i = 0; i < model->member_count; ++i) {
+        if (member == KL_NONE || member == i) {
+            end = fmax(end, kl_member_length(model, i));
+        }
+    }
+    choose_refuse(o, OPTION_AT, "%s ends at %.10g %s",
+                  member == KL_NONE ? "the longest member" : "the member",
+                  end / kl_show_factor(&model->display, KL_MEASURE_STATION),
+                  kl_show_unit(&model->display, KL_MEASURE_STATION));
 }
 
 /* --every and --at; a station must be on one member at least that is shown. */
@@ -153,8 +220,7 @@ static bool choose_stations(const options *o, const kl_model *model, selection_w
             return true;
         }
     }
-    work_complain(wish->member != KL_NONE ? "the member ends before %s" : "no member reaches %s",
-                  o->values[OPTION_AT]);
+    choose_refuse_station(o, model, wish->member);
     return false;
 }
 
@@ -168,7 +234,6 @@ static bool choose_days(const kl_model *model, double *from, double *to)
             return true;
         }
     }
-    work_complain("`--day` cannot be answered: no stage of the model has a day");
     return false;
 }
 
@@ -182,15 +247,15 @@ static bool choose_day(const options *o, const kl_model *model, selection_wish *
     const double day = strtod(text, &end);
     double from = 0.0, to = 0.0;
     if (end == text || *end != '\0' || !isfinite(day)) {
-        work_complain("`--day` takes a number of days, such as 365, not `%s`", text);
+        choose_refuse(o, OPTION_DAY, "a number of days is expected, such as 365");
         return false;
     }
     if (!choose_days(model, &from, &to)) {
+        choose_refuse(o, OPTION_DAY, "no stage of the model has a day");
         return false;
     }
     if (!(day >= from && day <= to)) {
-        work_complain("day %s is outside the stages, which go from day %.10g to day %.10g", text,
-                      from, to);
+        choose_refuse(o, OPTION_DAY, "the stages go from day %.10g to day %.10g", from, to);
         return false;
     }
     wish->day = day * KL_DAY;

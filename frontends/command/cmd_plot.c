@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "asked.h"
+#include "choose.h"
 #include "convert.h"
 #include "diagrams.h"
 #include "replace_file.h"
@@ -46,7 +47,7 @@ static kl_status plot_replace(const char *path, const char *bytes, size_t length
     if (replace_file(path, bytes, length)) {
         return KL_OK;
     }
-    work_complain("%s: cannot be written: %s", path, strerror(errno));
+    work_complain("`-o`: %s: cannot be written: %s", path, strerror(errno));
     return KL_FILE_TROUBLE;
 }
 
@@ -101,8 +102,7 @@ exit_status cmd_plot(const options *o)
         return EXIT_WRONG_USE;
     }
     if (plot_format_of(o->values[OPTION_OUTPUT]) == PLOT_UNKNOWN) {
-        work_complain("`%s`: the name of the file must end in .svg, .png or .pdf",
-                      o->values[OPTION_OUTPUT]);
+        choose_refuse(o, OPTION_OUTPUT, "the name of the file must end in .svg, .png or .pdf");
         return EXIT_WRONG_USE;
     }
     work w = {0};

@@ -71,7 +71,7 @@ static kl_status report_end(report_file *file, kl_status status, const char *pat
         status = KL_NO_MEMORY;
     }
     if (status == KL_OK && !replace_file(path, file->bytes, file->length)) {
-        work_complain("%s: cannot be written: %s", path, strerror(errno));
+        work_complain("`-o`: %s: cannot be written: %s", path, strerror(errno));
         status = KL_FILE_TROUBLE;
     }
     free(file->bytes);
@@ -93,7 +93,7 @@ static kl_status report_make_folder(const char *path)
     if (stat(path, &there) == 0 ? S_ISDIR(there.st_mode) : mkdir(path, 0777) == 0) {
         return KL_OK;
     }
-    work_complain("%s: is no folder and none can be made there; or name FILE.html", path);
+    work_complain("`-o %s`: is no folder and none can be made there; or name FILE.html", path);
     return KL_FILE_TROUBLE;
 }
 
@@ -170,8 +170,8 @@ static bool report_has_name(const char *path)
         (stat(path, &there) == 0 && S_ISDIR(there.st_mode))) {
         return true;
     }
-    work_complain("`%s`: the name of the file must end in .html or .pdf; of a folder with a point "
-                  "in its name, in /",
+    work_complain("`-o %s`: the name of the file must end in .html or .pdf; of a folder with a "
+                  "point in its name, in /",
                   path);
     return false;
 }

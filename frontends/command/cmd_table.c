@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "asked.h"
+#include "choose.h"
 #include "csv.h"
 #include "json.h"
 #include "table_text.h"
@@ -60,6 +61,12 @@ table_print(work *w, const table_recipe *recipe, const selection *s, const optio
         status = command_write_table(&t, o);
     }
     table_free(&t);
+    if (status == KL_TOO_LARGE && o->given[OPTION_EVERY]) {
+        choose_refuse(o, OPTION_EVERY,
+                      "that makes more rows than a table holds; a larger length "
+                      "is expected, or one `--member`");
+        return KL_NOT_THERE;
+    }
     return status;
 }
 

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: MIT */
 #include "commands.h"
 
+#include "table_text.h"
 #include "work.h"
 
 exit_status cmd_validate(const options *o)
@@ -14,11 +15,11 @@ exit_status cmd_validate(const options *o)
     const exit_status result = work_tell(&w, status, true);
     if (status == KL_OK) {
         const kl_index warnings = kl_diags_count_of(w.diags, KL_WARNING);
+        text_write(stdout, w.path);
         if (warnings == 0) {
-            printf("%s: no errors, no warnings\n", w.path);
+            puts(": no errors, no warnings");
         } else {
-            printf("%s: no errors, %d %s\n", w.path, (int)warnings,
-                   warnings == 1 ? "warning" : "warnings");
+            printf(": no errors, %d %s\n", (int)warnings, warnings == 1 ? "warning" : "warnings");
         }
     }
     work_close(&w);

@@ -161,7 +161,8 @@ static bool option_take_value(const option_row *row,
 {
     if (row->argument == NULL) {
         if (equals != NULL) {
-            snprintf(message, OPTIONS_MESSAGE, "`%s` takes no value", row->name);
+            snprintf(message, OPTIONS_MESSAGE, "`%s=%.60s`: `%s` takes no value", row->name,
+                     equals + 1, row->name);
         }
         return equals == NULL;
     }

@@ -5,6 +5,7 @@
 #include <errno.h>
 #include <string.h>
 
+#include "choose.h"
 #include "convert.h"
 #include "mem.h"
 #include "replace_file.h"
@@ -37,11 +38,11 @@ bool report_paper_fits(const options *o, const char *path)
     }
     const char *name = o->values[OPTION_PAPER];
     if (report_paper_find(name) == REPORT_PAPERS) {
-        work_complain("there is no paper `%s`: letter or a4", name);
+        choose_refuse(o, OPTION_PAPER, "letter or a4 is expected");
         return false;
     }
     if (!report_is_paper(path)) {
-        work_complain("`--paper` is for a report that becomes a PDF: -o FILE.pdf");
+        choose_refuse(o, OPTION_PAPER, "only a report that becomes a PDF has paper: -o FILE.pdf");
         return false;
     }
     return true;
@@ -68,7 +69,7 @@ static kl_status report_convert(const package *p, const paper *laid, const char 
     size_t length;
     kl_status status = convert_pages(CONVERT_PDF, p->title, pages, laid->count, &bytes, &length);
     if (status == KL_OK && !replace_file(path, bytes, length)) {
-        work_complain("%s: cannot be written: %s", path, strerror(errno));
+        work_complain("`-o`: %s: cannot be written: %s", path, strerror(errno));
         status = KL_FILE_TROUBLE;
     }
     convert_free(bytes);

@@ -7,15 +7,20 @@
 
 #include "bind.h"
 #include "parser.h"
+#include "table_text.h"
+
+#define WORK_TEXT 8192 /* of one message; a path has 4096 bytes at most */
 
 void work_complain(const char *format, ...)
 {
-    fputs("kernline: ", stderr);
+    char text[WORK_TEXT];
     va_list arguments;
     va_start(arguments, format);
-    vfprintf(stderr, format, arguments);
-    fputc('\n', stderr);
+    vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
+    fputs("kernline: ", stderr);
+    text_write(stderr, text);
+    fputc('\n', stderr);
 }
 
 kl_status work_read(work *w, const char *path)
@@ -44,7 +49,7 @@ static void work_tell_one(work *w, const kl_diag *diag)
 {
     const char *text = source_render(&w->sources, diag, &w->memory);
     if (text != NULL) {
-        fputs(text, stderr);
+        text_write_lines(stderr, text);
     } else {
         work_complain("%s", diag->message);
     }

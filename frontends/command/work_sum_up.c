@@ -2,6 +2,8 @@
  * SPDX-License-Identifier: MIT */
 #include "work_sum_up.h"
 
+#include <string.h>
+
 /* "model.kline:12:3", or "" for what is about no place. */
 static const char *work_place(work *w, kl_origin origin)
 {
@@ -15,15 +17,28 @@ static const char *work_place(work *w, kl_origin origin)
     return text != NULL ? text : "";
 }
 
-static kl_index work_collect_warnings(work *w, summary_message *messages)
+/* Those of one name behind the `count` that are there. @return how many there are then. */
+static kl_index
+work_collect_of(work *w, const char *name, summary_message *messages, kl_index count)
 {
-    kl_index count = 0;
     for (kl_index i = 0; i < kl_diags_count(w->diags); ++i) {
         const kl_diag *diag = kl_diags_get(w->diags, i);
-        if (diag->severity == KL_WARNING) {
+        if (diag->severity == KL_WARNING && strcmp(diag->name, name) == 0) {
             messages[count++] = (summary_message){diag->name, work_place(w, diag->origin),
                                                   diag->message, diag->hint};
         }
+    }
+    return count;
+}
+
+/* In the order of danger, which is that of the names; of one name as they were found. */
+static kl_index work_collect_warnings(work *w, summary_message *messages)
+{
+    size_t names = 0;
+    const kl_warning_name *order = kl_warning_names(&names);
+    kl_index count = 0;
+    for (size_t i = 0; i < names; ++i) {
+        count = work_collect_of(w, order[i].name, messages, count);
     }
     return count;
 }

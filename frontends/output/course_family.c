@@ -30,12 +30,20 @@ bool course_family_is_zero(const course_family *family)
     return !(family->low < 0.0) && !(family->high > 0.0);
 }
 
+static kl_status course_family_gather_one(
+    arena *a, kl_results *results, kl_state state, const course_family *family, member_course *c)
+{
+    course_moment moment;
+    KL_TRY(course_moment_find(results, state, &moment));
+    return member_course_gather(a, results, &moment, family->quantity, KL_TOTAL, family->member,
+                                MEMBER_COURSE_PIECES, c);
+}
+
 static kl_status
 course_family_add(arena *a, kl_results *results, kl_state state, course_family *out)
 {
     member_course *c = &out->courses[out->count];
-    KL_TRY(member_course_gather(a, results, state, out->quantity, KL_TOTAL, out->member,
-                                MEMBER_COURSE_PIECES, c));
+    KL_TRY(course_family_gather_one(a, results, state, out, c));
     out->steps[out->count] = diagram_step(state);
     label_state(out->names[out->count], results, state);
     out->key[out->count] = (plot_key_entry){diagram_class(out->count), out->names[out->count]};
@@ -48,8 +56,7 @@ static kl_status
 course_family_fold(arena *a, kl_results *results, kl_state state, course_family *out)
 {
     folded_course *f = &out->folded[out->folded_count];
-    KL_TRY(member_course_gather(a, results, state, out->quantity, KL_TOTAL, out->member,
-                                MEMBER_COURSE_PIECES, &f->course));
+    KL_TRY(course_family_gather_one(a, results, state, out, &f->course));
     f->step = diagram_step(state);
     course_family_hold(out, &f->course);
     out->folded_count++;
@@ -140,16 +147,21 @@ plot course_family_axes(drawing *d,
     return p;
 }
 
+/* The value of the course that matters most has a place in any case. */
 static void
-course_put_value(const plot *p, const member_course *c, int i, double weight, double largest)
+course_put_value(const plot *p, const member_course *c, int i, double largest, bool matters)
 {
     char text[FIGURE_SIZE];
     figure_beside(text, c->value[i], largest);
-    plot_value(p, c->station[i], c->value[i], weight, text);
+    if (matters) {
+        plot_value(p, c->station[i], c->value[i], largest + fabs(c->value[i]), text);
+    } else {
+        plot_value_if_room(p, c->station[i], c->value[i], fabs(c->value[i]), text);
+    }
 }
 
 /* The largest and the smallest, where they first stand; of what does not change one value. */
-static void course_put_extremes(const plot *p, const member_course *c, double largest)
+static void course_put_extremes(const plot *p, const member_course *c, double largest, bool matters)
 {
     const double same = COURSE_SAME * largest;
     int low = -1;
@@ -159,10 +171,10 @@ static void course_put_extremes(const plot *p, const member_course *c, double la
         high = !isnan(c->value[i]) && (high < 0 || c->value[i] > c->value[high] + same) ? i : high;
     }
     if (high >= 0) {
-        course_put_value(p, c, high, fabs(c->value[high]), largest);
+        course_put_value(p, c, high, largest, matters);
     }
     if (low >= 0 && low != high) {
-        course_put_value(p, c, low, fabs(c->value[low]), largest);
+        course_put_value(p, c, low, largest, matters);
     }
 }
 
@@ -173,7 +185,7 @@ static void course_family_draw_folded(const plot *p, const course_family *family
         const member_course *c = &family->folded[i].course;
         drawing_open_folded_step(p->drawing, family->folded[i].step);
         plot_course(p, diagram_class(0), c->station, c->value, c->count);
-        course_put_extremes(p, c, largest);
+        course_put_extremes(p, c, largest, true);
         drawing_close_step(p->drawing);
     }
 }
@@ -189,7 +201,7 @@ void course_family_draw(const plot *p, const course_family *family, bool fills)
             plot_fill(p, "area", c->station, c->value, c->count);
         }
         plot_course(p, family->key[i].class, c->station, c->value, c->count);
-        course_put_extremes(p, c, largest);
+        course_put_extremes(p, c, largest, i == family->count - 1);
         drawing_close_step(p->drawing);
     }
     plot_key_of_steps(p, family->key, family->steps, family->count);

@@ -85,8 +85,12 @@ envelope_gather(arena *a, envelope *e, const selection *s, kl_quantity quantity,
         }
         arena own = {0};
         member_course c;
-        kl_status status = member_course_gather(&own, e->results, s->states[k], quantity, KL_TOTAL,
-                                                member, MEMBER_COURSE_PIECES, &c);
+        course_moment moment;
+        kl_status status = course_moment_find(e->results, s->states[k], &moment);
+        if (status == KL_OK) {
+            status = member_course_gather(&own, e->results, &moment, quantity, KL_TOTAL, member,
+                                          MEMBER_COURSE_PIECES, &c);
+        }
         if (status == KL_OK && e->moments == 0) {
             c.station = arena_copy(a, c.station, (size_t)c.count, sizeof(double));
             status = c.station ? envelope_start(a, e, &c) : KL_NO_MEMORY;

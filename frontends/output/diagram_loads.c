@@ -91,7 +91,9 @@ static void loads_one(drawing *d, const kl_results *results, const selection *s)
     const frame_view v = frame_view_page(d, results, title, "", LOADS_MARGIN);
     loads_sum(d, results, &list, sum);
     frame_view_note(&v, sum);
-    frame_view_draw(&v, NULL);
+    const bool of_stage = s->load_case == KL_NONE && s->combination == KL_NONE;
+    const kl_state after = kl_state_step(of_stage ? kl_last_step(results, s->stage) : 0);
+    frame_view_draw(&v, of_stage ? &after : NULL);
     frame_loads_draw(&v, list.shares, list.count, LOADS_SIZE, true);
     frame_view_names(&v);
     frame_view_scale_bar(&v);

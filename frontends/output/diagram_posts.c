@@ -11,6 +11,7 @@
 
 #include "figure.h"
 #include "label.h"
+#include "letter_width.h"
 #include "plot.h"
 
 #define POSTS_WIDTH   900.0
@@ -135,7 +136,7 @@ static void posts_put_bar(const posts_scene *p, kl_index row, bool after)
         drawing_box(p->drawing, "post open", x, zero + 5.0, p->half, 20.0);
         drawing_keep_free(p->drawing, x, zero, p->half, 26.0);
     } else if (end > zero) {
-        drawing_box(p->drawing, after ? "post" : "before", x, zero, p->half, end - zero);
+        drawing_box(p->drawing, after ? "post" : "post past", x, zero, p->half, end - zero);
         drawing_keep_free(p->drawing, x, zero, p->half, end - zero);
     }
 }
@@ -298,6 +299,22 @@ static void posts_put(drawing *d, const posts_work *w, double top)
     posts_put_all_figures(&p);
 }
 
+/* What the bars mean, each beside its words, at the foot of the picture. */
+static void posts_put_key(drawing *d)
+{
+    static const struct {
+        const char *class, *words;
+    } entries[] = {{"post past", "before the step"},
+                   {"post", "after it"},
+                   {"post open", "lifted off (up) after it"}};
+    double x = PLOT_MARGIN_LEFT;
+    for (size_t i = 0; i < sizeof entries / sizeof entries[0]; i++) {
+        drawing_box(d, entries[i].class, x, d->height - 18.0, 2.0 * POSTS_BAR, 12.0);
+        drawing_text(d, "small", x + 16.0, d->height - 8.0, ANCHOR_START, entries[i].words);
+        x += 16.0 + letter_width(entries[i].words, DRAWING_SMALL) + 24.0;
+    }
+}
+
 void diagram_posts(drawing *d, kl_results *results, const selection *s)
 {
     const kl_model *model = kl_results_model(results);
@@ -326,7 +343,10 @@ void diagram_posts(drawing *d, kl_results *results, const selection *s)
         posts_put(d, &works[i], top);
         top += posts_height(&works[i]);
     }
-    drawing_text(d, "small quiet", POSTS_WIDTH - 8.0, d->height - 8.0, ANCHOR_END,
-                 count > 0 ? "outline: before the step; filled: after it; dashed: lifted off (up)"
-                           : "no post carries anything");
+    if (count > 0) {
+        posts_put_key(d);
+    } else {
+        drawing_text(d, "small quiet", POSTS_WIDTH - 8.0, d->height - 8.0, ANCHOR_END,
+                     "no post carries anything");
+    }
 }

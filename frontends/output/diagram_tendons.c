@@ -218,7 +218,7 @@ static void tendons_draw(drawing *d, tendons_page *page, const kl_state *state)
     const plot p = elevation_axes(
         d, &page->view, (label_box){0.0, 18.0 + key, TENDONS_WIDTH, TENDONS_HEIGHT - 36.0 - key},
         0.3, 0.1);
-    elevation_columns(&p, &page->view);
+    elevation_columns(&p, &page->view, state);
     if (state) {
         drawing_open_step(d, diagram_step(*state));
         elevation_posts(&p, &page->view, state);

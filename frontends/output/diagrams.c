@@ -40,6 +40,8 @@ static const diagram_recipe diagram_list[] = {
     {"deflection", "deflection along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true,
      diagram_deflection},
     {"camber", "camber along a member", DIAGRAM_OF_MEMBER, SELECTION_FINAL, true, diagram_camber},
+    {"grades", "what a form is raised by over the design grade of its member, and the parts of it",
+     DIAGRAM_OF_MEMBER, SELECTION_NONE, false, diagram_grades},
     /* sections, tendons, materials */
     {"sections", "sections to scale with voids, bars and ducts, and what they are worth",
      DIAGRAM_OF_SECTIONS, SELECTION_FINAL, false, diagram_sections},
@@ -80,6 +82,7 @@ diagram_build(drawing *d, const diagram_recipe *recipe, kl_results *results, con
 {
     *d = (drawing){0};
     recipe->build(d, results, s);
+    d->folds = s->folds;
     return drawing_finish(d);
 }
 

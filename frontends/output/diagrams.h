@@ -51,6 +51,7 @@ diagram_builder diagram_loads;                                /* diagram_loads.c
 diagram_builder diagram_deflected;                            /* diagram_deflected.c */
 diagram_builder diagram_moment, diagram_shear, diagram_axial; /* diagram_course.c */
 diagram_builder diagram_deflection, diagram_camber;           /* diagram_course.c */
+diagram_builder diagram_grades;                               /* diagram_grades.c */
 /* of sections, tendons and materials */
 diagram_builder diagram_sections;                                   /* diagram_sections.c */
 diagram_builder diagram_section_stress;                             /* diagram_section_stress.c */

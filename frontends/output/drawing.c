@@ -349,19 +349,26 @@ void drawing_text_up(
     drawing_keep_free(d, x - 0.8 * size, y - width + 0.5 * (double)anchor * width, size, width);
 }
 
+/* A label of a step that is folded: when it is shown it stands alone. */
+static void drawing_put_alone(drawing *d, const char *class, double x, double y, const char *text)
+{
+    drawing_put_text(d, class, x, y - 0.5 * DRAWING_SMALL, ANCHOR_MIDDLE, false, text);
+}
+
 static void drawing_wish(drawing *d,
                          const char *class,
                          double x,
                          double y,
                          double weight,
                          bool optional,
+                         bool beside,
                          const char *text)
 {
     if (d->status != KL_OK) {
         return;
     }
-    if (d->folded) { /* when it is shown it stands alone */
-        drawing_put_text(d, class, x, y - 0.5 * DRAWING_SMALL, ANCHOR_MIDDLE, false, text);
+    if (d->folded) {
+        drawing_put_alone(d, class, x, y, text);
         return;
     }
     const size_t room = strlen(text) + 1;
@@ -378,6 +385,7 @@ static void drawing_wish(drawing *d,
                              .height = size,
                              .weight = weight,
                              .optional = optional,
+                             .beside = beside,
                              .step = d->step,
                              .class = class,
                              .text = copy};
@@ -390,13 +398,19 @@ static void drawing_wish(drawing *d,
 void drawing_label(
     drawing *d, const char *class, double x, double y, double weight, const char *text)
 {
-    drawing_wish(d, class, x, y, weight, false, text);
+    drawing_wish(d, class, x, y, weight, false, false, text);
 }
 
 void drawing_hint(
     drawing *d, const char *class, double x, double y, double weight, const char *text)
 {
-    drawing_wish(d, class, x, y, weight, true, text);
+    drawing_wish(d, class, x, y, weight, true, false, text);
+}
+
+void drawing_hint_beside(
+    drawing *d, const char *class, double x, double y, double weight, const char *text)
+{
+    drawing_wish(d, class, x, y, weight, true, true, text);
 }
 
 void drawing_keep_line(drawing *d, double x1, double y1, double x2, double y2)
@@ -411,13 +425,16 @@ void drawing_keep_free(drawing *d, double x, double y, double width, double heig
     }
 }
 
+void drawing_keep_hatch(drawing *d, double x, double y, double width, double height)
+{
+    drawing_note(d, label_field_take_hatch(&d->labels, (label_box){x, y, width, height}));
+}
+
 static void drawing_put_label(drawing *d, const label_wish *wish)
 {
     const label_box *box = &wish->box;
     if (wish->far) {
-        drawing_line(d, "leader", wish->x, wish->y,
-                     fmax(fmin(wish->x, box->x + box->width), box->x),
-                     wish->y > box->y ? box->y + box->height : box->y);
+        drawing_line(d, "leader", wish->x, wish->y, wish->lead_x, wish->lead_y);
     }
     drawing_put_text(d, wish->class, box->x, box->y + 0.8 * box->height, ANCHOR_START, false,
                      wish->text);
@@ -433,6 +450,10 @@ const char *drawing_finish(drawing *d)
         if (wish->placed) {
             drawing_open_step(d, wish->step);
             drawing_put_label(d, wish);
+            drawing_close_step(d);
+        } else if (d->folds && wish->step != DRAWING_NO_STEP) {
+            drawing_open_folded_step(d, wish->step);
+            drawing_put_alone(d, wish->class, wish->x, wish->y, wish->text);
             drawing_close_step(d);
         }
     }

@@ -25,6 +25,7 @@ typedef struct drawing {
     int depth; /* groups that are open */
     int step;  /* the step that is being drawn, DRAWING_NO_STEP: none */
     bool folded;
+    bool folds; /* labels of steps that have no room beside those of others are there, folded */
     kl_status status;
     bool blank; /* what it is about is 0 all along: a package of many pictures leaves it out */
     const char *absent; /* static: why there is nothing to draw; the status is KL_NOT_THERE then */
@@ -90,9 +91,15 @@ void drawing_label(
 void drawing_hint(
     drawing *d, const char *class, double x, double y, double weight, const char *text);
 
+/* The same, with no line between the place and the text: for values of courses that lie in a bundle. */
+void drawing_hint_beside(
+    drawing *d, const char *class, double x, double y, double weight, const char *text);
+
 /* Keep labels off a line, and off a region. */
 void drawing_keep_line(drawing *d, double x1, double y1, double x2, double y2);
 void drawing_keep_free(drawing *d, double x, double y, double width, double height);
+/* Likewise a region of lines, over which a label may stand sooner than over a text. */
+void drawing_keep_hatch(drawing *d, double x, double y, double width, double height);
 
 /* Markup as it is (short), and text with what markup means escaped (markup.h); for data and for pages that are made of drawings. */
 void drawing_put(drawing *d, const char *format, ...) KL_PRINTF(2, 3);

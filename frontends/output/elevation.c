@@ -308,10 +308,18 @@ static void support_put(const plot *p, line_spot spot)
     drawing_keep_free(p->drawing, spot.x - 11.0, spot.bottom, 22.0, 13.0);
 }
 
-static bool node_is_supported(const kl_model *model, kl_index node)
+/* Does a support hold the node then, in any direction? */
+static bool node_is_supported(const elevation *e, const kl_state *state, kl_index node)
 {
+    const kl_model *model = kl_results_model(e->results);
     for (kl_index i = 0; i < model->support_count; i++) {
-        if (model->supports[i].node == node) {
+        kl_hold hold[3];
+        if (model->supports[i].node != node) {
+            continue;
+        }
+        if (!state || (kl_support_holds(e->results, *state, i, hold) == KL_OK &&
+                       (hold[KL_X].kind != KL_FREE || hold[KL_Y].kind != KL_FREE ||
+                        hold[KL_TURN].kind != KL_FREE))) {
             return true;
         }
     }
@@ -319,7 +327,8 @@ static bool node_is_supported(const kl_model *model, kl_index node)
 }
 
 /* All that meets the line at a node. */
-static void columns_at(const plot *p, const elevation *e, kl_index i, const kl_station_row *row)
+static void columns_at(
+    const plot *p, const elevation *e, const kl_state *state, kl_index i, const kl_station_row *row)
 {
     const kl_model *model = kl_results_model(e->results);
     const line_spot spot = spot_at(p, e, i, row->station);
@@ -335,12 +344,12 @@ static void columns_at(const plot *p, const elevation *e, kl_index i, const kl_s
             stands = stands || sine < 0.0;
         }
     }
-    if (!stands && node_is_supported(model, row->node)) {
+    if (!stands && node_is_supported(e, state, row->node)) {
         support_put(p, spot);
     }
 }
 
-void elevation_columns(const plot *p, const elevation *e)
+void elevation_columns(const plot *p, const elevation *e, const kl_state *state)
 {
     kl_index last = KL_NONE;
     for (kl_index i = 0; i < e->member_count; i++) {
@@ -352,7 +361,7 @@ void elevation_columns(const plot *p, const elevation *e)
         for (kl_index r = 0; r < count; r++) {
             if (rows[r].node != KL_NONE && rows[r].node != last) {
                 last = rows[r].node;
-                columns_at(p, e, i, &rows[r]);
+                columns_at(p, e, state, i, &rows[r]);
             }
         }
     }

@@ -34,8 +34,10 @@ double elevation_stretch(const plot *p, const elevation *e);
 /* Concrete from top to bottom. */
 void elevation_concrete(const plot *p, const elevation *e);
 void elevation_centroid(const plot *p, const elevation *e);
-/* Columns and other members that meet these, as far as there is room, and supports; posts that stand in the state (NULL: none). */
-void elevation_columns(const plot *p, const elevation *e);
+/* Columns and other members that meet these, as far as there is room, and supports that hold in the state (NULL: all that are
+ * declared). */
+void elevation_columns(const plot *p, const elevation *e, const kl_state *state);
+/* Posts that stand in the state (NULL: none). */
 void elevation_posts(const plot *p, const elevation *e, const kl_state *state);
 
 #endif

@@ -20,12 +20,14 @@ kl_status frame_courses_gather(arena *a,
     if (!out->of) {
         return KL_NO_MEMORY;
     }
+    course_moment moment;
+    KL_TRY(course_moment_find(results, state, &moment));
     for (kl_index m = 0; m < count; m++) {
         const double pixels = kl_member_length(v->model, m) * v->pixels;
         const int pieces =
             10 * (int)ceil(0.1 * fmax(fmin(pixels / COURSES_PIECE, MEMBER_COURSE_PIECES), 1.0));
         const kl_status status =
-            member_course_gather(a, results, state, quantity, KL_TOTAL, m, pieces, &out->of[m]);
+            member_course_gather(a, results, &moment, quantity, KL_TOTAL, m, pieces, &out->of[m]);
         if (status != KL_OK && status != KL_NOT_THERE) {
             return status;
         }

@@ -7,7 +7,8 @@
 
 #include "diagrams.h"
 #include "figure.h"
-#include "mem.h"
+#include "load_points.h"
+#include "load_strips.h"
 
 #define LOADS_SHARE  0.16 /* of the distance between nodes: a strip is no higher */
 #define LOADS_LEAST  8.0  /* px, but for this */
@@ -15,35 +16,22 @@
 #define LOADS_FEW    14
 #define LOADS_GAP    3.0  /* px between strips */
 #define LOADS_ARROWS 26.0 /* px between the arrows of a strip */
-#define LOADS_STACK                                                                                \
-    1.2 /* of the largest strip: how high strips may begin; the next ones cover each other */
-#define LOADS_BACK   64   /* strips on a member that are looked through */
 #define LOADS_MANY   12   /* members, beyond which a weight that was just told is not told again */
-#define LOADS_TELLS  1e-9 /* of the largest: smaller values are not written */
-#define LOADS_PIECES 8    /* of a strip whose intensity is curved: a tapered member's weight */
+#define LOADS_PIECES (LOAD_STRIP_POINTS - 1) /* of a strip whose intensity is curved */
 #define LOADS_SLANT  0.2  /* sine: a load that flat to its member is drawn beside it */
 #define LOADS_TURN   11.0 /* px, radius of a moment's arrow */
 #define LOADS_SHORT  14.0 /* px, the shortest arrow of a force */
 #define LOADS_TEXT   120
 
-/* Strips that stand on a member, the one before, and so on: to find which is free above a stretch. */
-typedef struct loads_strip {
-    double from, to;
-    double top;      /* px above the member */
-    kl_index before; /* KL_NONE: the first */
-} loads_strip;
-
 typedef struct loads_work {
     const frame_view *view;
     double size;
     bool values;
-    bool few;                     /* loads: each value is written in any case */
-    double line_most, point_most; /* N/m, N: the largest of the picture */
-    double weight_told;           /* N/m, of the member before */
-    loads_strip *strips;
-    kl_index strip_count;
-    size_t strip_room;
-    kl_index *last; /* strip of each member */
+    bool few;           /* loads: each value is written in any case */
+    double line_most;   /* N/m, the largest of the picture */
+    double weight_told; /* N/m, of the member before */
+    load_strips strips;
+    load_points points;
 } loads_work;
 
 static void loads_note(const loads_work *w, kl_status status)
@@ -94,9 +82,7 @@ static void loads_measure_weight(loads_work *w, kl_index member, double factor)
 
 static void loads_measure(loads_work *w, const kl_load *load, double factor)
 {
-    if (load->kind == KL_LOAD_POINT) {
-        w->point_most = fmax(w->point_most, fabs(factor * load->value));
-    } else if (load->kind == KL_LOAD_DISTRIBUTED) {
+    if (load->kind == KL_LOAD_DISTRIBUTED) {
         w->line_most =
             fmax(w->line_most, fabs(factor) * fmax(fabs(load->value), fabs(load->value_end)));
     } else if (load->kind == KL_LOAD_WEIGHT) {
@@ -110,53 +96,25 @@ static void loads_measure(loads_work *w, const kl_load *load, double factor)
 
 /* ---- strips ------------------------------------------------------------------------------------------------- */
 
-typedef struct loads_course {
-    kl_index member;
-    kl_point direction;
-    double station[LOADS_PIECES + 1];
-    double value[LOADS_PIECES + 1]; /* N/m along the direction */
-    int count;
-    bool silent;       /* its value is not written */
-    const char *word;  /* before the value: "weight " */
-    const char *after; /* behind it: " level" */
-} loads_course;
-
-/* px above the member up to which strips stand somewhere within the stretch; 0: none. */
-static double loads_top(const loads_work *w, kl_index member, double from, double to)
-{
-    double top = 0.0;
-    int seen = 0;
-    for (kl_index i = w->last[member]; i != KL_NONE && seen < LOADS_BACK; seen++) {
-        const loads_strip *strip = &w->strips[i];
-        top = strip->from < to && strip->to > from ? fmax(top, strip->top) : top;
-        i = strip->before;
-    }
-    return top;
-}
-
-/* Take the room for a strip so high. @return where it begins, px above the member */
-static double loads_stack(loads_work *w, kl_index member, double from, double to, double height)
-{
-    const double under = loads_top(w, member, from, to);
-    const double base = under > 0.0 ? fmin(under + LOADS_GAP, LOADS_STACK * w->size) : 0.0;
-    void *strips = w->strips;
-    const kl_status status = mem_grow(&strips, &w->strip_room, (size_t)w->strip_count + 1,
-                                      sizeof *w->strips, (size_t)1 << 24);
-    w->strips = strips;
-    if (status == KL_OK) {
-        w->strips[w->strip_count] = (loads_strip){from, to, base + height, w->last[member]};
-        w->last[member] = w->strip_count++;
-    }
-    loads_note(w, status);
-    return base;
-}
-
-/* Sine of the angle between a member and a direction. */
+/* Sine of the angle from a member to a direction: + toward its left hand. */
 static double loads_slant(const loads_work *w, kl_index member, kl_point direction)
 {
     const page_point a = frame_view_on_member(w->view, member, 0.0, 0.0);
     const page_point b = frame_view_on_member(w->view, member, 0.0, 1.0); /* across */
-    return fabs(direction.x * (b.x - a.x) - direction.y * (b.y - a.y));
+    return direction.x * (b.x - a.x) - direction.y * (b.y - a.y);
+}
+
+static bool loads_is_along(const loads_work *w, kl_index member, kl_point direction)
+{
+    return fabs(loads_slant(w, member, direction)) < LOADS_SLANT;
+}
+
+/* The side of its member that a load of that sense comes from. */
+static int loads_side(const loads_work *w, kl_index member, kl_point direction, double value)
+{
+    const bool left =
+        loads_is_along(w, member, direction) || loads_slant(w, member, direction) * value < 0.0;
+    return left ? 1 : -1;
 }
 
 static page_point loads_shift(page_point p, kl_point direction, double by)
@@ -164,27 +122,17 @@ static page_point loads_shift(page_point p, kl_point direction, double by)
     return (page_point){p.x + by * direction.x, p.y - by * direction.y};
 }
 
-static int loads_arrow_count(const loads_work *w, const loads_course *c)
+static int loads_arrow_count(const loads_work *w, const load_strip *c)
 {
     const double length = (c->station[c->count - 1] - c->station[0]) * w->view->pixels;
     return (int)fmax(fmin(floor(length / LOADS_ARROWS), 60.0), 1.0);
 }
 
-static double loads_value_at(const loads_course *c, double station)
-{
-    int i = 0;
-    while (i + 2 < c->count && station > c->station[i + 1]) {
-        i++;
-    }
-    const double share = (station - c->station[i]) / (c->station[i + 1] - c->station[i]);
-    return c->value[i] + share * (c->value[i + 1] - c->value[i]);
-}
-
 /* A load along its member: a band beside it with arrows in it. */
-static void loads_put_band(const loads_work *w, const loads_course *c, double base)
+static void loads_put_band(const loads_work *w, const load_strip *c, double base)
 {
     drawing *d = w->view->drawing;
-    double points[4 * (LOADS_PIECES + 1)];
+    double points[4 * LOAD_STRIP_POINTS];
     base += LOADS_GAP;
     for (int i = 0; i < c->count; i++) {
         const double width = w->size * fabs(c->value[i]) / w->line_most;
@@ -201,7 +149,7 @@ static void loads_put_band(const loads_work *w, const loads_course *c, double ba
     const double step = (c->station[c->count - 1] - c->station[0]) / arrows;
     for (int k = 0; k < arrows; k++) {
         const double station = c->station[0] + (k + 0.5) * step;
-        const double value = loads_value_at(c, station);
+        const double value = load_strip_value(c, station);
         const double half = (value > 0.0 ? 0.3 : -0.3) * step * w->view->pixels;
         const page_point at = frame_view_on_member(
             w->view, c->member, station, base + 0.5 * w->size * fabs(value) / w->line_most);
@@ -212,10 +160,10 @@ static void loads_put_band(const loads_work *w, const loads_course *c, double ba
 }
 
 /* A load across its member: its height stands against its direction. */
-static void loads_put_across(const loads_work *w, const loads_course *c, double base)
+static void loads_put_across(const loads_work *w, const load_strip *c, double base)
 {
     drawing *d = w->view->drawing;
-    double points[4 * (LOADS_PIECES + 1)];
+    double points[4 * LOAD_STRIP_POINTS];
     for (int i = 0; i < c->count; i++) {
         const page_point on = frame_view_on_member(w->view, c->member, c->station[i], 0.0);
         const double sense = c->value[i] < 0.0 ? -1.0 : 1.0;
@@ -233,7 +181,7 @@ static void loads_put_across(const loads_work *w, const loads_course *c, double 
     for (int k = 0; k <= arrows; k++) {
         const double station =
             c->station[0] + k * (c->station[c->count - 1] - c->station[0]) / arrows;
-        const double value = loads_value_at(c, station);
+        const double value = load_strip_value(c, station);
         const page_point on = frame_view_on_member(w->view, c->member, station, 0.0);
         const double sense = value < 0.0 ? -1.0 : 1.0;
         const page_point tip = loads_shift(on, c->direction, -sense * (base + 1.5));
@@ -243,65 +191,48 @@ static void loads_put_across(const loads_work *w, const loads_course *c, double 
     }
 }
 
-/* The value at one place of a strip, just beyond it. */
-static void loads_put_strip_value(
-    const loads_work *w, const loads_course *c, double base, double station, bool along)
-{
-    const double value = loads_value_at(c, station);
-    char figure[LOADS_TEXT];
-    char text[LOADS_TEXT + 20];
-    loads_say(w, figure, c->word, value, KL_MEASURE_LINE_LOAD);
-    snprintf(text, sizeof text, "%s%s", figure, c->after);
-    const double share = fabs(value) / w->line_most;
-    if (!(share > LOADS_TELLS)) {
-        return;
-    }
-    const double height = base + w->size * share;
-    const page_point on = frame_view_on_member(w->view, c->member, station, along ? height : 0.0);
-    const page_point at =
-        along ? on : loads_shift(on, c->direction, value < 0.0 ? height : -height);
-    loads_label(w, at, share, text);
-}
-
-static void loads_put_strip(loads_work *w, const loads_course *c)
+static void loads_put_strip(loads_work *w, load_strip *c)
 {
     if (!(c->station[c->count - 1] > c->station[0])) {
         return;
     }
-    const double from = c->station[0];
-    const double to = c->station[c->count - 1];
-    const bool along = loads_slant(w, c->member, c->direction) < LOADS_SLANT;
     double most = 0.0;
     for (int i = 0; i < c->count; i++) {
-        most = fmax(most, fabs(c->value[i]));
+        most = fabs(c->value[i]) > fabs(most) ? c->value[i] : most;
     }
-    const double base = loads_stack(w, c->member, from, to, w->size * most / w->line_most);
-    if (along) {
-        loads_put_band(w, c, base);
+    c->height = w->size * fabs(most) / w->line_most;
+    c->side = loads_side(w, c->member, c->direction, most);
+    const load_strip *put = load_strips_push(&w->strips, c);
+    if (!put) {
+        loads_note(w, KL_NO_MEMORY);
+    } else if (loads_is_along(w, c->member, c->direction)) {
+        loads_put_band(w, put, put->base);
     } else {
-        loads_put_across(w, c, base);
+        loads_put_across(w, put, put->base);
     }
-    if (c->silent) {
-        return;
-    }
-    const double change = fabs(c->value[0] - c->value[c->count - 1]);
-    if (change <= 1e-6 * w->line_most) {
-        loads_put_strip_value(w, c, base, 0.5 * (from + to), along);
-    } else {
-        loads_put_strip_value(w, c, base, from, along);
-        loads_put_strip_value(w, c, base, to, along);
-    }
+}
+
+/* What is told of strips stands just beyond the farthest. */
+static void loads_put_value(
+    void *context, const load_strip *over, double station, double share, const char *text)
+{
+    const loads_work *w = context;
+    const double edge = load_strip_edge(&w->strips.scale, over, station);
+    const bool along = loads_is_along(w, over->member, over->direction);
+    const page_point on = frame_view_on_member(w->view, over->member, station, along ? edge : 0.0);
+    const double sense = load_strip_value(over, station) < 0.0 ? -1.0 : 1.0;
+    loads_label(w, along ? on : loads_shift(on, over->direction, -sense * edge), share, text);
 }
 
 static void loads_put_weight(loads_work *w, kl_index member, double factor)
 {
     const bool prismatic = w->view->model->members[member].section_count == 1;
     const double length = kl_member_length(w->view->model, member);
-    loads_course c = {.member = member,
-                      .direction = {0.0, -1.0},
-                      .count = prismatic ? 2 : LOADS_PIECES + 1,
-                      .word = "weight ",
-                      .after = ""};
+    load_strip c = {.member = member,
+                    .direction = {0.0, -1.0},
+                    .count = prismatic ? 2 : LOADS_PIECES + 1,
+                    .word = "weight ",
+                    .after = ""};
     double most = 0.0;
     for (int i = 0; i < c.count; i++) {
         c.station[i] = length * i / (c.count - 1);
@@ -320,13 +251,13 @@ static void loads_put_weight(loads_work *w, kl_index member, double factor)
 
 static void loads_put_distributed(loads_work *w, const kl_load *load, double factor)
 {
-    const loads_course c = {.member = load->member,
-                            .direction = load_sum_direction(w->view->model, load),
-                            .station = {load->from, load_sum_end(w->view->model, load)},
-                            .value = {factor * load->value, factor * load->value_end},
-                            .count = 2,
-                            .word = "",
-                            .after = load->per_level ? " level" : ""};
+    load_strip c = {.member = load->member,
+                    .direction = load_sum_direction(w->view->model, load),
+                    .station = {load->from, load_sum_end(w->view->model, load)},
+                    .value = {factor * load->value, factor * load->value_end},
+                    .count = 2,
+                    .word = "",
+                    .after = load->per_level ? " level" : ""};
     if (w->line_most > 0.0) {
         loads_put_strip(w, &c);
     }
@@ -340,7 +271,7 @@ static page_point loads_place(const loads_work *w, const kl_load *load)
                                  : frame_view_on_member(w->view, load->member, load->from, 0.0);
 }
 
-static void loads_put_point(const loads_work *w, const kl_load *load, double factor)
+static void loads_add_point(loads_work *w, const kl_load *load, double factor)
 {
     const double force = factor * load->value;
     if (!(fabs(force) > 0.0)) {
@@ -348,17 +279,39 @@ static void loads_put_point(const loads_work *w, const kl_load *load, double fac
     }
     const kl_point direction = load_sum_direction(w->view->model, load);
     const double sense = force < 0.0 ? -1.0 : 1.0;
-    const double share = fabs(force) / w->point_most;
-    const double length = LOADS_SHORT + (1.5 * w->size - LOADS_SHORT) * share;
-    const double under = load->member != KL_NONE
-                             ? loads_top(w, load->member, load->from - 1e-9, load->from + 1e-9)
-                             : 0.0;
     const page_point on = loads_place(w, load);
-    const page_point tip = loads_shift(on, direction, -2.0 * sense);
-    const page_point tail = loads_shift(tip, direction, -sense * (length + under));
+    load_point at = {.x = on.x,
+                     .y = on.y,
+                     .measure = KL_MEASURE_FORCE,
+                     .pull = {sense * direction.x, sense * direction.y}};
+    if (load->member != KL_NONE) {
+        at.under =
+            load_strips_top(&w->strips, load->member, loads_side(w, load->member, direction, force),
+                            load->from - 1e-9, load->from + 1e-9);
+    }
+    loads_note(w, load_points_add(&w->points, &at, fabs(force)));
+}
+
+static void loads_add_moment(loads_work *w, const kl_load *load, double factor)
+{
+    const double moment = factor * load->value;
+    const page_point on = loads_place(w, load);
+    const load_point at = {.x = on.x,
+                           .y = on.y,
+                           .measure = KL_MEASURE_MOMENT,
+                           .pull = {0.0, moment > 0.0 ? 1.0 : -1.0}};
+    loads_note(w, load_points_add(&w->points, &at, fabs(moment)));
+}
+
+static void loads_put_force(const loads_work *w, const load_point *force, double most)
+{
+    const double share = force->sum / most;
+    const double length = LOADS_SHORT + (1.5 * w->size - LOADS_SHORT) * share;
+    const page_point tip = loads_shift((page_point){force->x, force->y}, force->pull, -2.0);
+    const page_point tail = loads_shift(tip, force->pull, -length - force->under);
     loads_arrow(w, "load", tail, tip);
-    char text[LOADS_TEXT];
-    loads_say(w, text, "", force, KL_MEASURE_FORCE);
+    char text[LOAD_POINTS_TEXT];
+    load_points_text(force, &w->view->model->display, text);
     loads_label(w, tail, 2.0 + share, text);
 }
 
@@ -377,11 +330,25 @@ static void loads_put_turn(const loads_work *w, page_point at, bool anticlockwis
     loads_label(w, (page_point){at.x, at.y - LOADS_TURN}, 3.0, text);
 }
 
-static void loads_put_moment(const loads_work *w, const kl_load *load, double factor)
+/* Forces and moments, those that act alike at one place as one. */
+static void loads_put_points(loads_work *w)
 {
-    char text[LOADS_TEXT];
-    loads_say(w, text, "", factor * load->value, KL_MEASURE_MOMENT);
-    loads_put_turn(w, loads_place(w, load), factor * load->value > 0.0, text);
+    loads_note(w, load_points_join(&w->points));
+    double most = 0.0; /* N */
+    for (kl_index i = 0; i < w->points.count; i++) {
+        const load_point *p = &w->points.points[i];
+        most = p->measure == KL_MEASURE_FORCE ? fmax(most, p->sum) : most;
+    }
+    for (kl_index i = 0; i < w->points.count; i++) {
+        const load_point *p = &w->points.points[i];
+        if (p->measure == KL_MEASURE_FORCE) {
+            loads_put_force(w, p, most);
+        } else {
+            char text[LOAD_POINTS_TEXT];
+            load_points_text(p, &w->view->model->display, text);
+            loads_put_turn(w, (page_point){p->x, p->y}, p->pull.y > 0.0, text);
+        }
+    }
 }
 
 /* ---- movements and temperatures ------------------------------------------------------------------------------ */
@@ -450,10 +417,10 @@ static void loads_put_others(loads_work *w, const kl_load *load, double factor)
 {
     switch (load->kind) {
     case KL_LOAD_POINT:
-        loads_put_point(w, load, factor);
+        loads_add_point(w, load, factor);
         return;
     case KL_LOAD_MOMENT:
-        loads_put_moment(w, load, factor);
+        loads_add_moment(w, load, factor);
         return;
     case KL_LOAD_SETTLE:
         loads_put_settle(w, load, factor);
@@ -497,20 +464,18 @@ void frame_loads_draw(
                     .size = fmax(fmin(size, room), LOADS_LEAST),
                     .values = values,
                     .few = total <= LOADS_FEW && size >= LOADS_ROOMY};
-    const size_t members = (size_t)v->model->member_count;
-    w.last = mem_array(members, sizeof *w.last);
-    if (!w.last) {
-        loads_note(&w, KL_NO_MEMORY);
-        return;
-    }
-    for (size_t m = 0; m < members; m++) {
-        w.last[m] = KL_NONE;
-    }
     drawing_open(v->drawing, "loads", NULL);
     loads_each(&w, shares, count, loads_measure);
-    loads_each(&w, shares, count, loads_put_strips);
-    loads_each(&w, shares, count, loads_put_others);
+    const load_scale scale = {&v->model->display, v->pixels, w.size, w.line_most};
+    const kl_status status = load_strips_start(&w.strips, &scale, v->model->member_count);
+    if (status == KL_OK) {
+        loads_each(&w, shares, count, loads_put_strips);
+        loads_each(&w, shares, count, loads_put_others);
+        loads_put_points(&w);
+        load_strips_tell(&w.strips, loads_put_value, &w);
+    }
+    loads_note(&w, status);
     drawing_close(v->drawing);
-    mem_free(w.strips);
-    mem_free(w.last);
+    load_strips_free(&w.strips);
+    load_points_free(&w.points);
 }

@@ -1,7 +1,7 @@
 /* frame_loads.h - loads drawn on the frame: strips, arrows, and what is no force in words.
  *
  * Strips stand on the side that the load comes from, as high as its intensity asks for, one upon the other where several act on
- * a member; arrows end at the place they act on. What tendons do is not drawn.
+ * a member; arrows end at the place they act on, one for all that act there alike. What tendons do is not drawn.
  * SPDX-License-Identifier: MIT */
 #ifndef KERNLINE_FRAME_LOADS_H
 #define KERNLINE_FRAME_LOADS_H

@@ -5,7 +5,9 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "diagrams.h"
 #include "figure.h"
+#include "mem.h"
 #include "scale.h"
 
 #define VIEW_WIDTH   900.0
@@ -223,20 +225,73 @@ static bool view_is_held_alike(const kl_support *a, const kl_support *b)
            a->hold[2].kind == b->hold[2].kind && fabs(a->slope - b->slope) < 1e-6;
 }
 
-static void view_supports(const frame_view *v)
+static bool view_holds(const kl_support *support)
+{
+    return support->hold[KL_X].kind != KL_FREE || support->hold[KL_Y].kind != KL_FREE ||
+           support->hold[KL_TURN].kind != KL_FREE;
+}
+
+/* The supports of a node as one: no two of them hold one direction at a time. */
+static void view_join_support(kl_support *all, const kl_support *more)
+{
+    for (int d = KL_X; d <= KL_TURN; d++) {
+        all->hold[d] = more->hold[d].kind != KL_FREE ? more->hold[d] : all->hold[d];
+    }
+}
+
+/* One support of each node that is held in the state, in the order of the model; without a state as declared.
+ * @param held  room for one of each support.
+ * @param place zeroed, of each node: 1 + where it is in `held`.
+ * @return how many nodes are held */
+static kl_index
+view_gather_supports(const frame_view *v, const kl_state *state, kl_support *held, kl_index *place)
+{
+    kl_index count = 0;
+    for (kl_index i = 0; i < v->model->support_count; i++) {
+        kl_support now = v->model->supports[i];
+        if (state &&
+            !diagram_accepts(v->drawing, kl_support_holds(v->results, *state, i, now.hold))) {
+            return 0;
+        }
+        if (!view_holds(&now)) {
+            continue;
+        }
+        if (place[now.node] > 0) {
+            view_join_support(&held[place[now.node] - 1], &now);
+        } else {
+            held[count++] = now;
+            place[now.node] = count;
+        }
+    }
+    return count;
+}
+
+static void view_draw_supports(const frame_view *v, const kl_support *held, kl_index count)
 {
     const kl_support *drawn = NULL;
     page_point at = {0.0, 0.0};
-    for (kl_index i = 0; i < v->model->support_count; i++) {
-        const kl_support *support = &v->model->supports[i];
-        const page_point p = frame_view_node(v, support->node);
+    for (kl_index i = 0; i < count; i++) {
+        const page_point p = frame_view_node(v, held[i].node);
         if (!drawn || hypot(p.x - at.x, p.y - at.y) >= VIEW_CLOSE ||
-            !view_is_held_alike(drawn, support)) {
-            view_support(v, support);
-            drawn = support;
+            !view_is_held_alike(drawn, &held[i])) {
+            view_support(v, &held[i]);
+            drawn = &held[i];
             at = p;
         }
     }
+}
+
+static void view_supports(const frame_view *v, const kl_state *state)
+{
+    kl_support *held = mem_array((size_t)v->model->support_count, sizeof *held);
+    kl_index *place = mem_array((size_t)v->model->node_count, sizeof *place);
+    if (held && place) {
+        view_draw_supports(v, held, view_gather_supports(v, state, held, place));
+    } else {
+        diagram_accepts(v->drawing, KL_NO_MEMORY);
+    }
+    mem_free(held);
+    mem_free(place);
 }
 
 /* ---- members, posts ------------------------------------------------------------------------------------------ */
@@ -322,7 +377,7 @@ void frame_view_draw(const frame_view *v, const kl_state *state)
     if (state) {
         view_posts(v, *state);
     }
-    view_supports(v);
+    view_supports(v, state);
     for (kl_index m = 0; m < v->model->member_count; m++) {
         view_member(v, m, !state || kl_member_stands(v->results, *state, m));
     }
@@ -330,7 +385,7 @@ void frame_view_draw(const frame_view *v, const kl_state *state)
 
 void frame_view_outline(const frame_view *v, kl_state state, const char *class)
 {
-    view_supports(v);
+    view_supports(v, &state);
     for (kl_index m = 0; m < v->model->member_count; m++) {
         if (kl_member_stands(v->results, state, m)) {
             const page_point from = frame_view_node(v, v->model->members[m].from);

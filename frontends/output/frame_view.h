@@ -44,10 +44,10 @@ frame_view_on_member(const frame_view *v, kl_index member, double station, doubl
 /* The middle one of the members' lengths, px: how much room there is between nodes. */
 double frame_view_spacing(const frame_view *v);
 
-/* Members as lines: those that stand in the state thick, others faint; rigid ends, hinges; supports; falsework posts that stand.
- * `state` NULL: all members stand, no posts. */
+/* Members as lines: those that stand in the state thick, others faint; rigid ends, hinges; supports as
+ * they hold then; falsework posts that stand. `state` NULL: all members stand, supports are those declared, no posts. */
 void frame_view_draw(const frame_view *v, const kl_state *state);
-/* Members as single lines of a class, those that do not stand left out; supports. */
+/* Members as single lines of a class, those that do not stand left out; supports as they hold then. */
 void frame_view_outline(const frame_view *v, kl_state state, const char *class);
 /* Members and nodes by name, where there is room. */
 void frame_view_names(const frame_view *v);

@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: MIT */
 #include "label_place.h"
 
+#include <float.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -10,13 +11,16 @@
 
 #define LABEL_LIMIT   ((size_t)1 << 20)
 #define LABEL_ENTRIES ((size_t)1 << 24)
-#define LABEL_CELL    24.0 /* px */
-#define LABEL_PAGE    2e4  /* px: what lies beyond is in the last cell */
-#define LABEL_LINE    6.0  /* px, length of the boxes that stand for a line */
-#define LABEL_STROKE  1.0  /* px, half the width of a line */
-#define LABEL_NEAR    14.0 /* px, beyond which a line leads to the label */
-#define LABEL_SPACING 1.5  /* px around a text */
-#define LABEL_AGAIN   30.0 /* px within which a text is not said twice */
+#define LABEL_CELL                                                                                 \
+    8.0 /* px: less than a letter is high, so that a crowded place shows it at once */
+#define LABEL_PAGE    2e4   /* px: what lies beyond is in the last cell */
+#define LABEL_LINE    6.0   /* px, length of the boxes that stand for a line */
+#define LABEL_STROKE  1.0   /* px, half the width of a line */
+#define LABEL_NEAR    14.0  /* px, beyond which a line leads to the label */
+#define LABEL_SPACING 1.5   /* px around a text */
+#define LABEL_AGAIN   30.0  /* px within which a text is not said twice */
+#define LABEL_OWN     4.0   /* px around a place that are its own */
+#define LABEL_TEXT    100.0 /* to cover so much of lines is as bad as 1 of texts */
 
 kl_status label_field_wish(label_field *field, const label_wish *wish)
 {
@@ -27,13 +31,24 @@ kl_status label_field_wish(label_field *field, const label_wish *wish)
     return KL_OK;
 }
 
-kl_status label_field_take(label_field *field, label_box box)
+static kl_status label_take(label_field *field, label_box box, bool is_line)
 {
     void *taken = field->taken;
-    KL_TRY(mem_grow(&taken, &field->taken_room, field->taken_count + 1, sizeof box, LABEL_LIMIT));
+    KL_TRY(mem_grow(&taken, &field->taken_room, field->taken_count + 1, sizeof *field->taken,
+                    LABEL_LIMIT));
     field->taken = taken;
-    field->taken[field->taken_count++] = box;
+    field->taken[field->taken_count++] = (label_taken){box, is_line};
     return KL_OK;
+}
+
+kl_status label_field_take(label_field *field, label_box box)
+{
+    return label_take(field, box, false);
+}
+
+kl_status label_field_take_hatch(label_field *field, label_box box)
+{
+    return label_take(field, box, true);
 }
 
 kl_status label_field_take_line(label_field *field, double x1, double y1, double x2, double y2)
@@ -49,10 +64,11 @@ kl_status label_field_take_line(label_field *field, double x1, double y1, double
         const double xb = x1 + (x2 - x1) * (i + 1) / count;
         const double ya = y1 + (y2 - y1) * i / count;
         const double yb = y1 + (y2 - y1) * (i + 1) / count;
-        KL_TRY(label_field_take(field, (label_box){fmin(xa, xb) - LABEL_STROKE,
-                                                   fmin(ya, yb) - LABEL_STROKE,
-                                                   fabs(xb - xa) + 2 * LABEL_STROKE,
-                                                   fabs(yb - ya) + 2 * LABEL_STROKE}));
+        KL_TRY(label_take(field,
+                          (label_box){fmin(xa, xb) - LABEL_STROKE, fmin(ya, yb) - LABEL_STROKE,
+                                      fabs(xb - xa) + 2 * LABEL_STROKE,
+                                      fabs(yb - ya) + 2 * LABEL_STROKE},
+                          true));
     }
     return KL_OK;
 }
@@ -103,7 +119,7 @@ static label_range label_cells(const label_grid *g, const label_box *box)
 
 static kl_status label_grid_enter(label_grid *g, size_t box)
 {
-    const label_range cells = label_cells(g, &g->field->taken[box]);
+    const label_range cells = label_cells(g, &g->field->taken[box].box);
     for (int row = cells.row[0]; row <= cells.row[1]; row++) {
         for (int column = cells.column[0]; column <= cells.column[1]; column++) {
             void *entries = g->entries;
@@ -159,7 +175,7 @@ static label_box label_clip(const label_grid *g, const label_box *box, int row, 
                        fmin(box->y + box->height, bottom) - y};
 }
 
-/* Area that a box would cover of what is taken; stops counting at `enough`. */
+/* Area that a box would cover of what is taken, that of texts many times; stops counting at `enough`. */
 static double label_covered(const label_grid *g, const label_box *box, double enough)
 {
     const label_range cells = label_cells(g, box);
@@ -172,7 +188,8 @@ static double label_covered(const label_grid *g, const label_box *box, double en
             const label_box part = label_clip(g, box, row, column);
             size_t at = g->first[(size_t)row * (size_t)g->columns + (size_t)column];
             for (; at != LABEL_NONE && covered < enough; at = g->entries[at].next) {
-                covered += label_overlap(&part, &g->field->taken[g->entries[at].box]);
+                const label_taken *taken = &g->field->taken[g->entries[at].box];
+                covered += label_overlap(&part, &taken->box) * (taken->is_line ? 1.0 : LABEL_TEXT);
             }
         }
     }
@@ -200,11 +217,74 @@ static label_box label_candidate(const label_wish *wish, int k)
 #define LABEL_CANDIDATES 56
 #define LABEL_CLOSE      18 /* of them, without a line that leads to them */
 
+/* The point of the box's upper or lower edge that is nearest to the place. */
+static void label_set_lead(label_wish *wish, const label_box *box)
+{
+    const double dx = fmax(fmax(box->x - wish->x, wish->x - box->x - wish->width), 0.0);
+    const double dy = fmax(fmax(box->y - wish->y, wish->y - box->y - wish->height), 0.0);
+    wish->far = hypot(dx, dy) > LABEL_NEAR;
+    wish->lead_x = fmax(fmin(wish->x, box->x + box->width), box->x);
+    wish->lead_y = wish->y > box->y ? box->y + box->height : box->y;
+}
+
+/* Does the straight way from (x, y) along (dx, dy), from the share `from` of it on, meet the box? */
+static bool label_meets(const label_box *box, double x, double y, double dx, double dy, double from)
+{
+    const double low[2] = {box->x - x, box->y - y};
+    const double high[2] = {low[0] + box->width, low[1] + box->height};
+    const double way[2] = {dx, dy};
+    double to = 1.0;
+    for (int i = 0; i < 2; i++) {
+        if (fabs(way[i]) < 1e-9) {
+            if (low[i] > 0.0 || high[i] < 0.0) {
+                return false;
+            }
+            continue;
+        }
+        const double a = low[i] / way[i];
+        const double b = high[i] / way[i];
+        from = fmax(from, fmin(a, b));
+        to = fmin(to, fmax(a, b));
+    }
+    return from < to;
+}
+
+/* Is something in the way from the place to the box? Texts are in the way of a line that leads there; courses of a label that would
+ * be taken for that of another one. */
+static bool label_is_cut_off(const label_grid *g, label_wish *wish, const label_box *box)
+{
+    label_set_lead(wish, box);
+    const double dx = wish->lead_x - wish->x;
+    const double dy = wish->lead_y - wish->y;
+    const double own = LABEL_OWN / hypot(dx, dy);
+    if ((!wish->far && !wish->beside) || !(own < 1.0)) {
+        return false;
+    }
+    const label_box around = {fmin(wish->x, wish->lead_x), fmin(wish->y, wish->lead_y), fabs(dx),
+                              fabs(dy)};
+    const label_range cells = label_cells(g, &around);
+    for (int row = cells.row[0]; row <= cells.row[1]; row++) {
+        for (int column = cells.column[0]; column <= cells.column[1]; column++) {
+            size_t at = g->first[(size_t)row * (size_t)g->columns + (size_t)column];
+            for (; at != LABEL_NONE; at = g->entries[at].next) {
+                const label_taken *taken = &g->field->taken[g->entries[at].box];
+                if ((wish->beside || !taken->is_line) &&
+                    label_meets(&taken->box, wish->x, wish->y, dx, dy, own)) {
+                    return true;
+                }
+            }
+        }
+    }
+    return false;
+}
+
 static void label_find(const label_grid *g, label_wish *wish)
 {
     const bool may_go = wish->optional || !(wish->weight > 0.0);
     const int candidates = wish->optional ? LABEL_CLOSE : LABEL_CANDIDATES;
-    double least = HUGE_VAL;
+    /* One that may go needs a free place: how much another one would cover is not looked at to the end. */
+    double least = may_go ? DBL_MIN : HUGE_VAL;
+    bool somewhere = false;
     for (int k = 0; k < candidates && least > 0.0; k++) {
         label_box box = label_candidate(wish, k);
         box.x =
@@ -213,16 +293,14 @@ static void label_find(const label_grid *g, label_wish *wish)
             continue;
         }
         const double covered = label_covered(g, &box, least);
-        if (covered < least) {
+        if (covered < least && !label_is_cut_off(g, wish, &box)) {
             least = covered;
             wish->box = box;
+            somewhere = true;
         }
     }
-    const bool somewhere = least < HUGE_VAL;
-    wish->placed = somewhere && (least <= 0.0 || !may_go);
-    const double dx = fmax(fmax(wish->box.x - wish->x, wish->x - wish->box.x - wish->width), 0.0);
-    const double dy = fmax(fmax(wish->box.y - wish->y, wish->y - wish->box.y - wish->height), 0.0);
-    wish->far = hypot(dx, dy) > LABEL_NEAR;
+    label_set_lead(wish, &wish->box);
+    wish->placed = somewhere;
 }
 
 /* A wish and its number: of equal weights the one asked for first goes first. */
@@ -285,7 +363,15 @@ static kl_status label_place_one(label_grid *g, size_t index)
     KL_TRY(label_field_take(g->field, (label_box){box->x - LABEL_SPACING, box->y - LABEL_SPACING,
                                                   box->width + 2 * LABEL_SPACING,
                                                   box->height + 2 * LABEL_SPACING}));
-    return label_grid_enter(g, g->field->taken_count - 1);
+    KL_TRY(label_grid_enter(g, g->field->taken_count - 1));
+    const size_t before = g->field->taken_count;
+    if (wish->far) {
+        KL_TRY(label_field_take_line(g->field, wish->x, wish->y, wish->lead_x, wish->lead_y));
+    }
+    for (size_t i = before; i < g->field->taken_count; i++) {
+        KL_TRY(label_grid_enter(g, i));
+    }
+    return KL_OK;
 }
 
 kl_status label_field_place(label_field *field, double page_width, double page_height)

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "figure.h"
+#include "force_scale.h"
 
 kl_measure member_course_measure(kl_quantity quantity)
 {
@@ -58,24 +59,10 @@ static kl_status course_scale(const kl_results *results,
     return KL_OK;
 }
 
-/* The larger of *scale and of the forces that the supports bear: a member in which nothing acts is left with what these were
- * rounded by. */
-static kl_status course_reactions(const kl_results *results, kl_state state, double *scale)
+kl_status course_moment_find(const kl_results *results, kl_state state, course_moment *out)
 {
-    const kl_model *model = kl_results_model(results);
-    for (kl_index i = 0; i < model->support_count; i++) {
-        for (int k = KL_X; k <= KL_Y; k++) {
-            double force;
-            const kl_status status =
-                kl_reaction(results, state, model->supports[i].node, (kl_direction)k, &force);
-            if (status == KL_OK) {
-                *scale = fmax(*scale, fabs(force));
-            } else if (status != KL_NOT_THERE) {
-                return status;
-            }
-        }
-    }
-    return KL_OK;
+    *out = (course_moment){.state = state};
+    return force_scale_widen(results, state, &out->reaction);
 }
 
 /* Of a stress: what the action's rounding makes on the member's first section; NAN when there is none. */
@@ -95,7 +82,7 @@ course_per_force(const kl_results *results, kl_quantity quantity, kl_index membe
 /* What is rounding in an action or a stress along the member: where a tendon's thrust cancels against itself, as in a beam that may shorten, or a
  * column carries no shear, the total is left with what the large forces in it were rounded by. Base units; 0 of others. */
 static kl_status course_noise(const kl_results *results,
-                              kl_state state,
+                              const course_moment *moment,
                               kl_quantity quantity,
                               kl_index member,
                               const kl_station_row *rows,
@@ -103,17 +90,17 @@ static kl_status course_noise(const kl_results *results,
                               double *noise)
 {
     const kl_model *model = kl_results_model(results);
-    double scale = 0.0;
+    /* a member in which nothing acts is left with what the forces of the supports were rounded by */
+    double scale = moment->reaction;
     *noise = 0.0;
     if (quantity != KL_MOMENT && quantity != KL_SHEAR && quantity != KL_AXIAL &&
         quantity != KL_STRESS_TOP && quantity != KL_STRESS_BOTTOM) {
         return KL_OK;
     }
-    KL_TRY(course_reactions(results, state, &scale));
     for (kl_index i = 0; i < count; i++) {
-        KL_TRY(course_scale(results, state, member, KL_TOTAL, &rows[i], &scale));
+        KL_TRY(course_scale(results, moment->state, member, KL_TOTAL, &rows[i], &scale));
         if (model->tendon_count > 0) {
-            KL_TRY(course_scale(results, state, member, KL_PRIMARY, &rows[i], &scale));
+            KL_TRY(course_scale(results, moment->state, member, KL_PRIMARY, &rows[i], &scale));
         }
     }
     double per;
@@ -124,7 +111,7 @@ static kl_status course_noise(const kl_results *results,
 
 kl_status member_course_gather(arena *a,
                                kl_results *results,
-                               kl_state state,
+                               const course_moment *moment,
                                kl_quantity quantity,
                                kl_part part,
                                kl_index member,
@@ -132,7 +119,7 @@ kl_status member_course_gather(arena *a,
                                member_course *out)
 {
     *out = (member_course){.measure = member_course_measure(quantity)};
-    if (!kl_member_stands(results, state, member)) {
+    if (!kl_member_stands(results, moment->state, member)) {
         return KL_NOT_THERE;
     }
     const kl_model *model = kl_results_model(results);
@@ -147,12 +134,12 @@ kl_status member_course_gather(arena *a,
         return KL_NO_MEMORY;
     }
     double noise;
-    KL_TRY(course_noise(results, state, quantity, member, rows, count, &noise));
+    KL_TRY(course_noise(results, moment, quantity, member, rows, count, &noise));
     const double station_unit = kl_show_factor(&model->display, KL_MEASURE_STATION);
     const double value_unit = kl_show_factor(&model->display, out->measure);
     for (kl_index i = 0; i < count; i++) {
         double value = NAN;
-        const kl_status status = kl_value_on_member(results, state, quantity, part, member,
+        const kl_status status = kl_value_on_member(results, moment->state, quantity, part, member,
                                                     rows[i].station, rows[i].side, &value);
         if (status != KL_OK && status != KL_NOT_THERE) {
             return status;

@@ -22,10 +22,18 @@ kl_measure member_course_measure(kl_quantity quantity);
 /* What programs call it: "moment", "stress_top". */
 const char *member_course_key(kl_quantity quantity);
 
+/* A state, and what all courses of it have in common: found once, for it asks every support. */
+typedef struct course_moment {
+    kl_state state;
+    double reaction; /* N, the largest that a support bears: what forces are rounded by */
+} course_moment;
+
+kl_status course_moment_find(const kl_results *results, kl_state state, course_moment *out);
+
 /* Cut from the arena; in `pieces` at least, its own stations besides. @return KL_NOT_THERE when the member does not stand. */
 kl_status member_course_gather(arena *a,
                                kl_results *results,
-                               kl_state state,
+                               const course_moment *moment,
                                kl_quantity quantity,
                                kl_part part,
                                kl_index member,

@@ -124,6 +124,7 @@ plot plot_start(drawing *d, label_box region, const plot_axis *x, const plot_axi
         const double zero[] = {p.left, plot_y(&p, 0.0), p.right, plot_y(&p, 0.0)};
         drawing_course(d, "axis", zero, 2);
     }
+    drawing_keep_free(d, region.x, p.top, p.left - region.x - 1.0, p.bottom - p.top);
     drawing_text(d, "", 0.5 * (p.left + p.right), p.bottom + 36.0, ANCHOR_MIDDLE, x->label);
     drawing_text_up(d, "", region.x + 14.0, 0.5 * (p.top + p.bottom), ANCHOR_MIDDLE, y->label);
     drawing_close(d);
@@ -258,7 +259,7 @@ void plot_limit(const plot *p, double y, double x1, double x2, bool above, const
     drawing_course(p->drawing, "limit", line, 2);
     drawing_hatch(p->drawing, "beyond", from, at, PLOT_HATCH, stroke,
                   (int)((to - from + PLOT_HATCH) / (2.0 * PLOT_HATCH)));
-    drawing_keep_free(p->drawing, from, fmin(at, at + stroke), to - from, PLOT_HATCH);
+    drawing_keep_hatch(p->drawing, from, fmin(at, at + stroke), to - from, PLOT_HATCH);
     if (text[0] != '\0') {
         drawing_label(p->drawing, "small", to - 0.5 * letter_width(text, DRAWING_SMALL), at, 2.0,
                       text);
@@ -276,6 +277,12 @@ void plot_value(const plot *p, double x, double y, double weight, const char *te
 {
     drawing_circle(p->drawing, "node", plot_x(p, x), plot_y(p, y), 2.2);
     drawing_label(p->drawing, "small", plot_x(p, x), plot_y(p, y), weight, text);
+}
+
+void plot_value_if_room(const plot *p, double x, double y, double weight, const char *text)
+{
+    drawing_circle(p->drawing, "node", plot_x(p, x), plot_y(p, y), 2.2);
+    drawing_hint_beside(p->drawing, "small", plot_x(p, x), plot_y(p, y), weight, text);
 }
 
 static double plot_key_width(const plot_key_entry *entry)

@@ -59,6 +59,8 @@ void plot_limit(const plot *p, double y, double x1, double x2, bool above, const
 void plot_place(const plot *p, double x, const char *name);
 /* A value at a point of a course. */
 void plot_value(const plot *p, double x, double y, double weight, const char *text);
+/* The same of one of many courses: left out where those that weigh more leave no room. */
+void plot_value_if_room(const plot *p, double x, double y, double weight, const char *text);
 
 /* What the classes mean, in rows over the field that no label enters; between them and the field there is room for names of places. */
 typedef struct plot_key_entry {

@@ -125,24 +125,15 @@ void sensitivity_label(char room[SENSITIVITY_LABEL], int variant)
 
 /* ---- what is kept of an analysis ------------------------------------------------------------------------- */
 
-kl_status sensitivity_pull(const kl_results *results, kl_index i, kl_index *tendon, kl_stressing *g)
-{
-    *tendon = i;
-    return kl_step_count(results) > 0 ? kl_pull_at(results, i, tendon, g)
-                                      : kl_tendon_stressing(results, i, g);
-}
-
 static double *sensitivity_keep_draws(sensitivity *s, const kl_results *results)
 {
     double *draws = arena_array(&s->memory, 2 * (size_t)s->pull_count, sizeof *draws);
     for (kl_index i = 0; draws != NULL && i < s->pull_count; ++i) {
-        kl_index tendon = 0;
+        kl_index tendon;
         kl_stressing g;
-        if (sensitivity_pull(results, i, &tendon, &g) == KL_OK) {
-            for (int end = 0; end < 2; ++end) {
-                const bool is_pulled = g.elongation[end] > 0.0;
-                draws[2 * i + end] = is_pulled ? g.elongation[end] + g.grip[end] : 0.0;
-            }
+        if (kl_pull_at(results, i, &tendon, &g) == KL_OK) {
+            draws[2 * i] = g.elongation[0];
+            draws[2 * i + 1] = g.elongation[1];
         }
     }
     return draws;
@@ -232,7 +223,7 @@ kl_status sensitivity_make(sensitivity *s, const kl_results *results, const kl_c
 {
     const kl_model *model = kl_results_model(results);
     *s = (sensitivity){.results = results, .report = report};
-    s->pull_count = kl_step_count(results) > 0 ? kl_pull_count(results) : model->tendon_count;
+    s->pull_count = kl_pull_count(results);
     s->draw = sensitivity_keep_draws(s, results);
     s->places = sensitivity_find_places(s);
     if (!s->draw || !s->places) {

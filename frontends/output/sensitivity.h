@@ -37,7 +37,7 @@ typedef struct sensitivity {
     bool applies[SENSITIVITY_KINDS];
     kl_index pull_count;
     double *
-        draw; /* m at start and end of each pull, as computed, grip included; 0 where there is no jack */
+        draw; /* m, elongation at start and end of each pull, as computed; 0 where there is no jack */
     sensitivity_place *places; /* of each member */
     /* Of each variant; NULL: not analysed, or it cannot be. */
     kl_check_report *reports[SENSITIVITY_VARIANTS];
@@ -54,10 +54,6 @@ typedef struct sensitivity {
 kl_status
 sensitivity_make(sensitivity *s, const kl_results *results, const kl_check_report *report);
 void sensitivity_free(sensitivity *s);
-
-/* Pull i of a model with stages, or tendon i of one without. @return as kl_pull_at. */
-kl_status
-sensitivity_pull(const kl_results *results, kl_index i, kl_index *tendon, kl_stressing *g);
 
 /* "creep x 0.7" of variant 0. */
 #define SENSITIVITY_LABEL 40

@@ -27,10 +27,11 @@ static void summary_heading(const summary_input *in, FILE *out)
 {
     const kl_model *model = kl_results_model(in->results);
     if (model->title[0] != '\0') {
-        fprintf(out, "%s\n", model->title);
+        text_write(out, model->title);
+        fputc('\n', out);
     }
     const char *comma = ": ";
-    fputs(in->file, out);
+    text_write(out, in->file);
     summary_count(out, &comma, model->member_count, "member", "members");
     summary_count(out, &comma, model->node_count, "node", "nodes");
     summary_count(out, &comma, model->support_count, "support", "supports");
@@ -40,6 +41,18 @@ static void summary_heading(const summary_input *in, FILE *out)
     summary_count(out, &comma, model->stage_count, "stage", "stages");
     summary_count(out, &comma, kl_step_count(in->results), "step", "steps");
     fputc('\n', out);
+}
+
+/* No check of the model, but what nobody may pass over. */
+static void summary_write_posts_verdict(const post_tally *posts, FILE *out)
+{
+    if (posts->over > 0) {
+        fprintf(out, "Posts         %d of %d rows OVERLOADED, worst ratio %.3g\n", (int)posts->over,
+                (int)posts->rated, posts->worst);
+    } else if (posts->rated > 0) {
+        fprintf(out, "Posts         all %d rows within their rated load, worst ratio %.3g\n",
+                (int)posts->rated, posts->worst);
+    }
 }
 
 static void summary_write_verdict(const summary_input *in, FILE *out)
@@ -71,6 +84,7 @@ static void summary_write_verdict(const summary_input *in, FILE *out)
     } else {
         fprintf(out, "Checks        all %d pass, worst ratio %.3g\n", (int)v.checks, v.worst_ratio);
     }
+    summary_write_posts_verdict(&v.posts, out);
     if (v.expectations_missed > 0) {
         fprintf(out, "Expectations  %d of %d MISSED\n", (int)v.expectations_missed,
                 (int)v.expectations);
@@ -92,7 +106,9 @@ static kl_index summary_told_before(const summary_input *in, kl_index i)
 static void summary_write_warning(const summary_message *w, FILE *out)
 {
     if (w->place[0] != '\0') {
-        fprintf(out, "  %s [%s]\n", w->place, w->name);
+        fputs("  ", out);
+        text_write(out, w->place);
+        fprintf(out, " [%s]\n", w->name);
     } else {
         fprintf(out, "  [%s]\n", w->name);
     }

@@ -1,6 +1,6 @@
 /* summary.h - the whole result at a glance: what `kernline run` prints.
  *
- * In the order in which it is looked for: what the model is, whether everything is well, the warnings, the balance of
+ * In the order in which it is looked for: what the model is, whether everything is well, the warnings (gravest first), the balance of
  * each step, each member's extremes step by step (or, without stages, reactions and end moments), tendons, posts,
  * checks, camber, expectations, the caution. Long lists are cut here and complete in the tables.
  * SPDX-License-Identifier: MIT */

@@ -60,18 +60,19 @@ void summary_build_tendons(table *t, kl_results *results, const selection *s)
 
 /* ---- checks --------------------------------------------------------------------------------------------- */
 
-/* The result with the largest ratio of a check. */
-static bool check_is_worst(const kl_check_report *report, kl_index i)
+/* Of the results of one check, the first of which is `first`, that with the largest ratio. */
+static kl_index check_worst(const kl_check_report *report, kl_index first)
 {
-    const kl_check_result *r = kl_check_result_at(report, i);
-    for (kl_index k = 0; k < kl_check_result_count(report); ++k) {
-        const kl_check_result *other = kl_check_result_at(report, k);
-        if (other->check == r->check &&
-            (other->ratio > r->ratio || (k < i && !(other->ratio < r->ratio)))) {
-            return false;
+    const kl_index check = kl_check_result_at(report, first)->check;
+    kl_index worst = first;
+    for (kl_index i = first + 1; i < kl_check_result_count(report); ++i) {
+        const kl_check_result *r = kl_check_result_at(report, i);
+        if (r->check != check) {
+            break;
         }
+        worst = r->ratio > kl_check_result_at(report, worst)->ratio ? i : worst;
     }
-    return true;
+    return worst;
 }
 
 static void check_put_short(table *t, const kl_results *results, const kl_check_result *r)
@@ -98,10 +99,13 @@ static kl_index check_put_some(table *t,
                                bool passed,
                                kl_index left_out)
 {
+    kl_index worst = KL_NONE;
     for (kl_index i = 0; i < kl_check_result_count(report); ++i) {
         const kl_check_result *r = kl_check_result_at(report, i);
-        if (r->passed != passed ||
-            (passed && !(r->ratio > SUMMARY_NEAR_RATIO) && !check_is_worst(report, i))) {
+        if (i == 0 || kl_check_result_at(report, i - 1)->check != r->check) {
+            worst = check_worst(report, i);
+        }
+        if (r->passed != passed || (passed && !(r->ratio > SUMMARY_NEAR_RATIO) && i != worst)) {
             continue;
         }
         if (table_row_count(t) < SUMMARY_CHECK_LIMIT) {

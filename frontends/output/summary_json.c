@@ -60,6 +60,10 @@ static void document_add_verdict(summary_document *d)
     table_add(t, COLUMN_FIGURE, "worst_ratio", "worst ratio", KL_MEASURE_NUMBER, 4);
     document_put_count(t, "expectations");
     document_put_count(t, "expectations_missed");
+    document_put_count(t, "rated_rows");
+    document_put_count(t, "rows_over");
+    table_add(t, COLUMN_FIGURE, "worst_post_share", "worst share of a post's rated load",
+              KL_MEASURE_NUMBER, 4);
     table_put_flag(t, v.balanced);
     table_put(t, v.imbalance);
     table_put(t, (double)v.checks);
@@ -67,6 +71,9 @@ static void document_add_verdict(summary_document *d)
     table_put(t, v.worst_ratio);
     table_put(t, (double)v.expectations);
     table_put(t, (double)v.expectations_missed);
+    table_put(t, (double)v.posts.rated);
+    table_put(t, (double)v.posts.over);
+    table_put(t, v.posts.rated > 0 ? v.posts.worst : (double)NAN);
 }
 
 static void document_add_warnings(summary_document *d)

@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "force_scale.h"
 #include "summary_tables.h"
 #include "table_settle.h"
 
@@ -81,6 +82,7 @@ kl_status summary_fill(const summary_input *in, const summary_part *part, table 
         return status;
     }
     s.report = in->report;
+    table_accepts(t, force_scale_of(in->results, &s, &t->force_scale));
     part->build(t, in->results, &s);
     table_settle(t);
     selection_free(&s);
@@ -120,6 +122,9 @@ summary_verdict summary_judge(const summary_input *in)
         if (kl_case_is_solved(in->results, i)) {
             summary_audit(in->results, kl_state_case(i), &v);
         }
+    }
+    if (post_use_tally(in->results, &v.posts) != KL_OK) {
+        v.posts = (post_tally){0};
     }
     return v;
 }

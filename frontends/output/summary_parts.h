@@ -3,6 +3,7 @@
 #ifndef KERNLINE_SUMMARY_PARTS_H
 #define KERNLINE_SUMMARY_PARTS_H
 
+#include "post_use.h"
 #include "summary.h"
 #include "tables.h"
 
@@ -29,6 +30,7 @@ typedef struct summary_verdict {
     bool balanced;
     double imbalance;   /* largest */
     double worst_ratio; /* NAN without checks */
+    post_tally posts;
 } summary_verdict;
 
 summary_verdict summary_judge(const summary_input *in);

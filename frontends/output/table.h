@@ -54,6 +54,8 @@ typedef struct table {
     kl_index column_count;
     table_cell *cells; /* row by row */
     size_t cell_count, cell_capacity;
+    double
+        force_scale; /* N: the largest force at work in what the table is of (force_scale.h); 0: not known */
     const char *notes[TABLE_NOTE_LIMIT]; /* lines under the table: signs, what is left out */
     kl_index note_count;
     arena memory;

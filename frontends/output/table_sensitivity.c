@@ -151,7 +151,7 @@ static void sensitivity_put_pull(table *t, const sensitivity *s, kl_index pull, 
     }
     kl_index tendon = 0;
     kl_stressing g;
-    if (!(most > 0.0) || sensitivity_pull(s->results, pull, &tendon, &g) != KL_OK) {
+    if (!(most > 0.0) || kl_pull_at(s->results, pull, &tendon, &g) != KL_OK) {
         return; /* no jack there */
     }
     char step[LABEL_SIZE] = "";
@@ -176,9 +176,10 @@ static void sensitivity_build_elongations(table *t, const sensitivity *s)
         sensitivity_put_pull(t, s, i, 1);
     }
     sensitivity_note(t, s);
-    table_note(t,
-               "Elongation before seating, with the part in the grip, without the concrete's own "
-               "shortening. The gauge follows from the jack's force and does not vary.");
+    table_note(
+        t, "Elongation before seating, the part in the grip included, without the concrete's own "
+           "shortening, as in `table stressing`. The gauge follows from the jack's force and does "
+           "not vary.");
 }
 
 /* ---- camber --------------------------------------------------------------------------------------------- */

@@ -34,6 +34,13 @@ static double measure_largest(const table *t, kl_measure measure)
     return largest;
 }
 
+/* At a lever, or along a length, of one metre they compare. */
+static bool measure_is_action(kl_measure measure)
+{
+    return measure == KL_MEASURE_FORCE || measure == KL_MEASURE_MOMENT ||
+           measure == KL_MEASURE_LINE_LOAD;
+}
+
 double table_noise(const table *t, kl_index column)
 {
     const kl_measure measure = t->columns[column].measure;
@@ -41,10 +48,13 @@ double table_noise(const table *t, kl_index column)
         return 0.0;
     }
     double largest = measure_largest(t, measure);
-    if (measure == KL_MEASURE_MOMENT) {
-        largest = fmax(largest, measure_largest(t, KL_MEASURE_FORCE));
-    } else if (measure == KL_MEASURE_FORCE) {
-        largest = fmax(largest, measure_largest(t, KL_MEASURE_MOMENT));
+    if (measure_is_action(measure)) {
+        largest = t->force_scale;
+        for (kl_measure kin = 0; kin < KL_MEASURE_COUNT; kin++) {
+            largest = measure_is_action(kin) ? fmax(largest, measure_largest(t, kin)) : largest;
+        }
+    } else if (measure == KL_MEASURE_RATIO) {
+        largest = fmax(largest, 1.0); /* beside the whole */
     } else if (measure == KL_MEASURE_ROTATION) {
         largest = fmax(largest, measure_largest(t, KL_MEASURE_DEFLECTION));
     }

@@ -9,8 +9,9 @@
 double table_column_largest(const table *t, kl_index column, double noise);
 
 /* What is not larger than this in a column of figures is rounding, base units. It is judged beside the largest figure of
- * the same measure in the table, and a moment also beside the forces at a lever of one metre (a rotation beside the
- * movements): where all moments are zero, rounding is the largest of them. 0 for columns without rounding. */
+ * the same measure in the table, and forces, moments and loads per length beside one another, at a lever or along a length of
+ * one metre, and beside the table's force_scale (a rotation beside the movements, a ratio beside the whole): where all moments are zero, rounding is
+ * the largest of them. 0 for columns without rounding. */
 double table_noise(const table *t, kl_index column);
 
 /* Make rounding an exact 0, and one row of two that show a place from the left and from the right and do not differ

@@ -47,15 +47,7 @@ static void stressing_add_columns(table *t)
 
 double table_gauge(const kl_tendon *tendon, double jack_force)
 {
-    return jack_force / (1.0 - tendon->anchorage_friction) /
-           (tendon->ram_area * (1.0 - tendon->jack_friction));
-}
-
-/* Does the dead end draw in while this end is pulled? Only while the far anchor carries nothing yet. */
-static bool stressing_draws_in(const kl_tendon *tn, const kl_stressing *g, int end)
-{
-    const bool from_end = tn->jack_ends == KL_JACK_END || tn->jack_ends == KL_JACK_END_THEN_START;
-    return tn->jack_ends != KL_JACK_BOTH && end == (from_end ? 1 : 0) && !g->was_seated;
+    return jack_force / (tendon->ram_area * (1.0 - tendon->jack_friction));
 }
 
 double table_between_readings(const kl_tendon *tendon, const kl_stressing *stressing, int end)
@@ -63,8 +55,7 @@ double table_between_readings(const kl_tendon *tendon, const kl_stressing *stres
     if (!(stressing->elongation[end] > 0.0) || !(tendon->reference > 0.0)) {
         return NAN;
     }
-    return stressing->elongation[end] + stressing->grip[end] - stressing->before_reference[end] +
-           (stressing_draws_in(tendon, stressing, end) ? stressing->dead_end : 0.0);
+    return stressing->elongation[end] - stressing->before_reference[end] + stressing->dead_end[end];
 }
 
 double table_elongation(const kl_stressing *g, int end)
@@ -103,26 +94,55 @@ stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_str
     }
     table_put(t, g->grip[0]);
     table_put(t, g->grip[1]);
-    table_put(t, g->dead_end);
+    table_put(t, g->dead_end[0] + g->dead_end[1]); /* at most one of them is pulled against it */
     table_put(t, g->seating_length[0]);
     table_put(t, g->seating_length[1]);
     table_put_flag(t, g->seating_reaches_far_end);
     table_put(t, g->concrete_shortening);
 }
 
-/* With stages every pull in the order of the site, without them each tendon once. */
-static void stressing_put_all(table *t, const kl_results *results)
+#define LACK_NAMES 6
+
+/* "T1, T2 and 3 more": the tendons that do not give what `lacks` asks for; "" when all do. */
+static const char *
+stressing_name_lacking(table *t, const kl_model *model, bool (*lacks)(const kl_tendon *))
 {
-    const bool is_staged = kl_step_count(results) > 0;
-    const kl_index count =
-        is_staged ? kl_pull_count(results) : kl_results_model(results)->tendon_count;
-    for (kl_index i = 0; i < count && t->status == KL_OK; ++i) {
-        kl_index tendon = i;
-        kl_stressing g;
-        if (table_accepts(t, is_staged ? kl_pull_at(results, i, &tendon, &g)
-                                       : kl_tendon_stressing(results, i, &g))) {
-            stressing_put(t, results, tendon, &g);
+    const char *names = "";
+    int count = 0;
+    for (kl_index i = 0; i < model->tendon_count; ++i) {
+        if (lacks(&model->tendons[i]) && ++count <= LACK_NAMES) {
+            names = table_say(t, "%s%s%s", names, count > 1 ? ", " : "", model->tendons[i].name);
         }
+    }
+    return count > LACK_NAMES ? table_say(t, "%s and %d more", names, count - LACK_NAMES) : names;
+}
+
+static bool stressing_lacks_ram(const kl_tendon *tendon)
+{
+    return isnan(tendon->ram_area);
+}
+
+static bool stressing_lacks_reference(const kl_tendon *tendon)
+{
+    return isnan(tendon->reference);
+}
+
+/* A column without figures says what the model would have to give for them. */
+static void stressing_note_lacking(table *t, const kl_model *model)
+{
+    const char *ram = stressing_name_lacking(t, model, stressing_lacks_ram);
+    const char *reference = stressing_name_lacking(t, model, stressing_lacks_reference);
+    if (ram[0] != '\0') {
+        table_note(t,
+                   "No gauge for %s: no `ram` is given, the piston area of the jack (and "
+                   "`jack_friction`).",
+                   ram);
+    }
+    if (reference[0] != '\0') {
+        table_note(t,
+                   "Nothing from reference for %s: no `reference` is given, the share of the force "
+                   "at the first reading (and `grip`).",
+                   reference);
     }
 }
 
@@ -131,12 +151,19 @@ void table_build_stressing(table *t, kl_results *results, const selection *s)
     (void)s;
     table_title(t, "Stressing, each tendon of a group by itself");
     stressing_add_columns(t);
-    stressing_put_all(t, results);
+    for (kl_index i = 0; i < kl_pull_count(results) && t->status == KL_OK; ++i) {
+        kl_index tendon;
+        kl_stressing g;
+        if (table_accepts(t, kl_pull_at(results, i, &tendon, &g))) {
+            stressing_put(t, results, tendon, &g);
+        }
+    }
     table_note(
-        t, "Elongation: what the tendon moves at that jack before seating, without the part in the "
-           "grip, from slack or, when it is pulled again, from what is left in it then. From "
-           "reference: all that moves there from the first reading (`reference`) to the last, "
-           "grip and draw-in of the far anchor included. The concrete's own shortening is beside "
-           "it, not in it.");
-    table_note(t, "Gauge: jack force / (1 - anchorage friction) / (ram (1 - jack friction)).");
+        t, "Elongation: what the tendon moves at that jack before seating, the part in the grip "
+           "included, from slack or, when it is pulled again, from what is left in it then. From "
+           "reference: of that what comes after the first reading (`reference`), with the draw-in "
+           "of the far anchor. The concrete's own shortening is beside it, not in it.");
+    table_note(t, "Gauge: jack force / (ram (1 - jack friction)). Just inside the anchor: jack "
+                  "force (1 - anchorage friction).");
+    stressing_note_lacking(t, kl_results_model(results));
 }

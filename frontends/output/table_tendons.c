@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#include "figure.h"
+
 static void tendon_add_columns(table *t)
 {
     table_add_words(t, COLUMN_GROUP, "tendon", "tendon");
@@ -96,6 +98,15 @@ static void tendon_add_load_columns(table *t)
     table_add(t, COLUMN_FIGURE, "along_per_length", "along\nper length", KL_MEASURE_LINE_LOAD, 5);
 }
 
+/* A straight stretch without friction presses on nothing. */
+static bool tendon_load_is_none(const table *t, const kl_tendon_load *load)
+{
+    const double reach = load->to > load->from ? load->to - load->from : 1.0;
+    const double noise = FIGURE_NOISE * t->force_scale;
+    return fabs(load->across) * reach <= noise && fabs(load->along) * reach <= noise &&
+           !(fabs(load->moment) > noise);
+}
+
 void table_build_tendon_loads(table *t, kl_results *results, const selection *s)
 {
     const kl_model *model = kl_results_model(results);
@@ -110,6 +121,9 @@ void table_build_tendon_loads(table *t, kl_results *results, const selection *s)
                 continue;
             }
             for (kl_index k = 0; k < count && t->status == KL_OK; ++k) {
+                if (tendon_load_is_none(t, &loads[k])) {
+                    continue;
+                }
                 tendon_put_load(t, results, s->states[i], tendon, &loads[k]);
             }
         }
@@ -117,5 +131,6 @@ void table_build_tendon_loads(table *t, kl_results *results, const selection *s)
     table_note(
         t, "Across + acts to the member's left hand (up on a level member), along + toward its "
            "end, moments + "
-           "anticlockwise about the member's line. Together the loads of a tendon are in balance.");
+           "anticlockwise about the member's line. Together the loads of a tendon are in balance. "
+           "Where it is straight and loses nothing it is no load, and has no row.");
 }

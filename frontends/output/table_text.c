@@ -11,6 +11,7 @@
 
 #include "table_figures.h"
 #include "table_rows.h"
+#include "utf8.h"
 
 #define TEXT_GAP        2 /* spaces between columns */
 #define TEXT_NOTE_WIDTH 100
@@ -22,20 +23,70 @@ typedef struct text_layout {
     bool has_units;
 } text_layout;
 
-int text_width(const char *text)
+static bool text_is_plain(char c)
 {
+    return (unsigned char)c >= 0x20U && (unsigned char)c < 0x7FU;
+}
+
+/* Columns of the letter at *text, which is moved behind it. */
+static int text_next_width(const char **text)
+{
+    if (text_is_plain(**text)) {
+        ++*text;
+        return 1;
+    }
+    char shown[UTF8_ROOM];
     int width = 0;
-    for (const char *c = text; *c != '\0'; ++c) {
-        width += ((unsigned char)*c & 0xC0U) != 0x80U; /* not a continuation byte */
+    utf8_show(utf8_next(text), shown);
+    for (const char *c = shown; *c != '\0'; ++width) {
+        utf8_next(&c);
     }
     return width;
+}
+
+static int text_columns(const char *text, size_t bytes)
+{
+    int width = 0;
+    for (const char *c = text; c < text + bytes;) {
+        width += text_next_width(&c);
+    }
+    return width;
+}
+
+int text_width(const char *text)
+{
+    return text_columns(text, strlen(text));
 }
 
 /* Fields are a few bytes long: putc_unlocked writes them faster than fwrite, and only one thread writes tables. */
 static void text_put(FILE *out, const char *text, size_t bytes)
 {
-    for (size_t i = 0; i < bytes; ++i) {
-        putc_unlocked(text[i], out);
+    for (const char *c = text; c < text + bytes;) {
+        if (text_is_plain(*c)) {
+            putc_unlocked(*c++, out);
+        } else {
+            char shown[UTF8_ROOM];
+            utf8_show(utf8_next(&c), shown);
+            fputs(shown, out);
+        }
+    }
+}
+
+void text_write(FILE *out, const char *text)
+{
+    text_put(out, text, strlen(text));
+}
+
+void text_write_lines(FILE *out, const char *text)
+{
+    while (*text != '\0') {
+        const size_t length = strcspn(text, "\n");
+        text_put(out, text, length);
+        text += length;
+        if (*text == '\n') {
+            putc_unlocked('\n', out);
+            ++text;
+        }
     }
 }
 
@@ -153,10 +204,7 @@ static void text_measure_column(const table *t, text_layout *layout, kl_index co
 static void
 text_field(FILE *out, int *owed, const char *text, int bytes, int width, bool flush_left)
 {
-    int columns = 0;
-    for (int i = 0; i < bytes; ++i) {
-        columns += ((unsigned char)text[i] & 0xC0U) != 0x80U;
-    }
+    const int columns = text_columns(text, (size_t)bytes);
     const int spare = width > columns ? width - columns : 0;
     *owed += flush_left ? 0 : spare;
     if (bytes > 0) {
@@ -214,10 +262,7 @@ void text_write_wrapped(FILE *out, const char *lead, int indent, int width, cons
     while (*text != '\0') {
         const size_t length = strcspn(text, " \n");
         if (length > 0) {
-            int columns = 0;
-            for (size_t i = 0; i < length; ++i) {
-                columns += ((unsigned char)text[i] & 0xC0U) != 0x80U;
-            }
+            const int columns = text_columns(text, length);
             if (!first && at + 1 + columns > width) {
                 fputc('\n', out);
                 text_pad(out, indent);
@@ -244,8 +289,9 @@ static kl_status text_write_rows(const table *t, const text_layout *layout, FILE
         if (table_group_begins(t, row)) {
             const char *group = table_group_text(t, row, &memory);
             status = group != NULL ? KL_OK : KL_NO_MEMORY;
-            fprintf(out, "%s%s\n", row > 0 && group != NULL && group[0] != '\0' ? "\n" : "",
-                    group != NULL ? group : "");
+            fputs(row > 0 && group != NULL && group[0] != '\0' ? "\n" : "", out);
+            text_write(out, group != NULL ? group : "");
+            fputc('\n', out);
         }
         text_write_row(t, layout, row, out);
     }
@@ -261,7 +307,8 @@ kl_status table_write_text(const table *t, FILE *out)
         text_measure_column(t, &layout, column);
     }
     if (t->title[0] != '\0') {
-        fprintf(out, "%s\n", t->title);
+        text_write(out, t->title);
+        fputc('\n', out);
     }
     if (table_row_count(t) > 0) {
         text_write_head(t, &layout, out);

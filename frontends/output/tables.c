@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "arena.h"
+#include "force_scale.h"
 #include "label.h"
 #include "near.h"
 #include "table_settle.h"
@@ -25,6 +26,8 @@ static const table_recipe table_list[] = {
      table_build_deflections},
     {"camber", "camber along members: what the forms are raised against later movement",
      SELECTION_FINAL, true, true, table_build_camber},
+    {"grades", "form grades: how high forms are set so that their members end at their grade",
+     SELECTION_NONE, false, true, table_build_grades},
     {"history", "movement, camber, stress, moment and tendon force at a few places against time",
      SELECTION_HISTORY, true, true, table_build_history},
     {"reactions", "forces of supports", SELECTION_FINAL, true, false, table_build_reactions},
@@ -72,6 +75,7 @@ const table_recipe *table_recipe_find(const char *name)
 kl_status table_build(table *t, const table_recipe *recipe, kl_results *results, const selection *s)
 {
     table_start(t, recipe->name, &kl_results_model(results)->display);
+    table_accepts(t, force_scale_of(results, s, &t->force_scale));
     recipe->build(t, results, s);
     table_settle(t);
     return t->status;

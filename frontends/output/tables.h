@@ -31,6 +31,7 @@ table_build(table *t, const table_recipe *recipe, kl_results *results, const sel
 table_builder table_build_steps, table_build_audit; /* table_steps.c */
 table_builder table_build_nodes, table_build_deflections,
     table_build_camber;                                      /* table_movements.c */
+table_builder table_build_grades;                            /* table_grades.c */
 table_builder table_build_history;                           /* table_history.c */
 table_builder table_build_actions, table_build_ends;         /* table_actions.c */
 table_builder table_build_stresses, table_build_sections;    /* table_stresses.c */
@@ -45,7 +46,7 @@ void table_add_reactions(table *t);                          /* title and column
 void table_put_reaction(table *t, const kl_results *results, kl_state state, kl_index node);
 /* What the tendon moves at an end when it is pulled there, else NAN. */
 double table_elongation(const kl_stressing *stressing, int end);
-/* What the gauge shows: the anchorage takes its share of the jack's force, the jack's own friction another. NAN: no ram. */
+/* What the gauge shows: the jack's own friction is on top of the force at the jack. NAN: no ram. */
 double table_gauge(const kl_tendon *tendon, double jack_force);
 /* All that moves at a jack from the first reading (`reference`) to the last, draw-in of the far anchor included; NAN: an
  * end that is not pulled, no reference. */

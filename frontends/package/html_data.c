@@ -176,8 +176,10 @@ data_put_course(data_writer *w, kl_state state, const data_course *which, kl_ind
     arena a = {0};
     member_course course;
     const kl_state asked = kl_state_of_cause(state, (kl_cause){which->cause, KL_NONE});
-    const kl_status status = member_course_gather(&a, w->results, asked, which->quantity, KL_TOTAL,
-                                                  member, MEMBER_COURSE_PIECES, &course);
+    course_moment moment;
+    KL_TRY(course_moment_find(w->results, asked, &moment));
+    const kl_status status = member_course_gather(&a, w->results, &moment, which->quantity,
+                                                  KL_TOTAL, member, MEMBER_COURSE_PIECES, &course);
     if (status == KL_OK) {
         fputs("[", w->out);
         for (int i = 0; i < course.count; i++) {

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "force_scale.h"
 #include "table_condense.h"
 #include "table_settle.h"
 
@@ -38,6 +39,7 @@ static void maker_fill_table(maker *m,
     table *t = package_table(m->package);
     if (t) {
         table_start(t, name, &m->model->display);
+        table_accepts(t, force_scale_of(m->results, &s, &t->force_scale));
         build(t, m->results, &s);
         table_settle(t);
         if (condenses && t->status == KL_OK) {

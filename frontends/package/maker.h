@@ -31,7 +31,7 @@ sheet_maker sheet_frame, sheet_materials, sheet_sections, sheet_loads;
 sheet_maker sheet_tendons, sheet_tendon_force, sheet_stressing, sheet_losses;
 /* sheets_result.c */
 sheet_maker sheet_stages, sheet_posts, sheet_actions, sheet_secondary, sheet_movements,
-    sheet_reactions;
+    sheet_grades, sheet_reactions;
 /* sheets_stress.c, sheets_check.c */
 sheet_maker sheet_stresses, sheet_checks, sheet_expectations;
 /* sheets_basis.c */

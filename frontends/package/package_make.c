@@ -31,6 +31,7 @@ static const sheet_row make_sheets[] = {
     {14, "checks", "Checks", sheet_checks},
     {15, "losses", "Losses", sheet_losses},
     {16, "movements", "Deflection and camber", sheet_movements},
+    {17, "grades", "Form grades", sheet_grades},
     {18, "reactions", "Reactions and equilibrium", sheet_reactions},
     {21, "expectations", "Expected values and sensitivities", sheet_expectations},
     {22, "basis", "Assumptions, warnings and the model", sheet_basis},

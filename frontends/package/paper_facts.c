@@ -8,7 +8,7 @@
 #define FACTS_GAP   14.0  /* px between name and value */
 #define FACTS_NAMES 0.45  /* of the width: more is broken into lines */
 #define FACTS_PAD   3.0   /* px between rows */
-#define FACTS_BLANK 12.0  /* px more above a line to write on */
+#define FACTS_BLANK 24.0  /* px more above a line to write on */
 #define FACTS_WRITE 150.0 /* px that a line to write on takes at least */
 #define FACTS_BAR   12.0  /* px that the bar of a calculation moves it in */
 #define FACTS_AFTER 12.0

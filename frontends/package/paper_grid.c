@@ -8,9 +8,8 @@
 
 #define GRID_GAP      1.3  /* between columns, in heights of letters */
 #define GRID_WIDEST   26.0 /* of a column: longer texts are broken into lines */
-#define GRID_SPLIT    8.5  /* px, letters in strips */
 #define GRID_ROUNDING 1e-6 /* px: what was measured fits */
-#define GRID_BLANK    9.0  /* width of a column to write in, in heights of letters */
+#define GRID_BLANK    15.0 /* width of a column to write in, in heights of letters */
 
 const table_column *paper_grid_column(const paper_grid *g, int column)
 {
@@ -97,7 +96,7 @@ static void grid_fit(paper_grid *g, const paper_flow *f)
     g->landscape = upright < GRID_LEAST && lying >= GRID_LEAST;
     g->size = fmin(g->landscape ? lying : upright, GRID_LETTERS);
     if (g->size < GRID_LEAST) {
-        g->size = GRID_SPLIT;
+        g->size = GRID_LEAST;
         g->lead = grid_lead(g, paper_flow_width(f, false) / g->size);
     }
 }

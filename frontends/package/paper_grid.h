@@ -9,8 +9,8 @@
 #include "paper_flow.h"
 #include "table_figures.h"
 
-#define GRID_LETTERS 10.0 /* px, where there is room */
-#define GRID_LEAST   7.0
+#define GRID_LETTERS 10.0                /* px, where there is room */
+#define GRID_LEAST   (7.0 * 96.0 / 72.0) /* 7 points: read at arm's length on a site */
 
 typedef struct paper_grid {
     const table *table;

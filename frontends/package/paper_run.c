@@ -6,7 +6,7 @@
 
 #include "table_rows.h"
 
-#define RUN_WRITE         27.0 /* px of a row to write in by hand */
+#define RUN_WRITE         44.0 /* px of a row to write in by hand */
 #define RUN_FIRST_ROWS    3    /* that stand with the head */
 #define RUN_WHOLE         0.3  /* of a page: a group that is shorter stays whole */
 #define RUN_PANELS        3

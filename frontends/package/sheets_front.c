@@ -58,6 +58,10 @@ static void cover_put_verdict(maker *m, const summary_verdict *v)
     } else {
         package_fact(m->package, BLOCK_FACTS, "Checks", "the model asks for none");
     }
+    if (v->posts.rated > 0) {
+        package_fact(m->package, BLOCK_FACTS, "Rows of posts above their rated load", "%d of %d",
+                     (int)v->posts.over, (int)v->posts.rated);
+    }
     if (v->expectations > 0) {
         package_fact(m->package, BLOCK_FACTS, "Expected values", "%d of %d missed",
                      (int)v->expectations_missed, (int)v->expectations);
@@ -70,9 +74,13 @@ static void cover_put_alert(maker *m, const summary_verdict *v)
 {
     char text[200] = "";
     size_t used = 0;
+    if (v->posts.over > 0) {
+        used += (size_t)snprintf(text, sizeof text, "%d of %d rows of posts above their rated load",
+                                 (int)v->posts.over, (int)v->posts.rated);
+    }
     if (v->checks_failed > 0) {
-        used += (size_t)snprintf(text, sizeof text, "%d of %d checks", (int)v->checks_failed,
-                                 (int)v->checks);
+        used += (size_t)snprintf(text + used, sizeof text - used, "%s%d of %d checks",
+                                 used > 0 ? ", " : "", (int)v->checks_failed, (int)v->checks);
     }
     if (v->expectations_missed > 0) {
         used += (size_t)snprintf(text + used, sizeof text - used, "%s%d of %d expected values",

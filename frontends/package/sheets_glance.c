@@ -2,14 +2,18 @@
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
+#include "force_scale.h"
 #include "maker.h"
 #include "near.h"
 #include "places.h"
+#include "post_use.h"
 #include "summary_tables.h"
 
 #define GLANCE_NEAR    0.95
 #define GLANCE_ALERTS  20
 #define GLANCE_TENDONS 8
+#define GLANCE_POSTS   12
+#define GLANCE_TEXT    (2 * LABEL_SIZE + 200)
 
 static const char *glance_on(const maker *m, const kl_check_result *r)
 {
@@ -62,6 +66,49 @@ static void glance_put_checks(maker *m)
     if (put == 0 && kl_check_result_count(m->report) > 0) {
         package_text(m->package, BLOCK_PARAGRAPH,
                      "Every check passes, none above %.2f of its limit.", GLANCE_NEAR);
+    }
+}
+
+static void glance_put_post(maker *m, const post_use *use)
+{
+    const kl_falsework *f = &m->model->falsework[use->falsework];
+    char when[LABEL_SIZE];
+    char at[FIGURE_SIZE + 20];
+    char force[FIGURE_SIZE + 20];
+    char rated[FIGURE_SIZE + 20];
+    label_state(when, m->results, kl_state_step(use->step));
+    package_text(m->package, BLOCK_ALERT,
+                 "%s posts of %s at %s, %s: %s in a post, rated %s, ratio %.3f.",
+                 post_use_is_over(use) ? "FAILS its rated load:" : "Near its rated load:", f->name,
+                 maker_figure(m, at, f->stations[use->row], KL_MEASURE_STATION), when,
+                 maker_figure(m, force, use->force, KL_MEASURE_FORCE),
+                 maker_figure(m, rated, f->capacity, KL_MEASURE_FORCE), use->share);
+}
+
+/* Rows above their rated load first, then those near it. */
+static void glance_put_rated(maker *m)
+{
+    int put = 0;
+    int left_out = 0;
+    for (int near = 0; near < 2; near++) {
+        for (kl_index f = 0; f < m->model->falsework_count; f++) {
+            for (kl_index row = 0; row < m->model->falsework[f].row_count; row++) {
+                post_use use;
+                const bool is_wanted = maker_accepts(m, post_use_of(m->results, f, row, &use)) &&
+                                       (near ? post_use_is_near(&use) : post_use_is_over(&use));
+                if (is_wanted && put < GLANCE_POSTS) {
+                    glance_put_post(m, &use);
+                    put++;
+                } else if (is_wanted) {
+                    left_out++;
+                }
+            }
+        }
+    }
+    if (left_out > 0) {
+        package_text(m->package, BLOCK_ALERT,
+                     "%d more rows of posts are above their rated load or near it: sheet 10.",
+                     left_out);
     }
 }
 
@@ -131,22 +178,41 @@ static void glance_widen(maker *m, const glance_what *what, kl_state state, glan
     }
 }
 
-static void glance_put_peak(maker *m, const glance_what *what, const glance_peak *best)
+/* "1234 kip-ft, on cap at 20 ft, after girders". @return false: there is none, or it is rounding */
+static bool
+glance_say_peak(maker *m, const glance_what *what, const glance_peak *best, char text[GLANCE_TEXT])
 {
     char value[FIGURE_SIZE + 20];
     char at[FIGURE_SIZE + 20];
     char when[LABEL_SIZE];
-    if (best->member != KL_NONE && !is_exact_zero(best->peak.value)) {
-        label_state(when, m->results, best->state);
-        package_fact(m->package, BLOCK_FACTS, what->name, "%s, on %s at %s, %s",
-                     maker_figure(m, value, best->peak.value, what->measure),
-                     m->model->members[best->member].name,
-                     maker_figure(m, at, best->peak.station, KL_MEASURE_STATION), when);
+    double noise = 0.0;
+    if (best->member == KL_NONE) {
+        return false;
+    }
+    if (what->measure == KL_MEASURE_MOMENT || what->measure == KL_MEASURE_FORCE) {
+        maker_accepts(m, force_scale_of_state(m->results, best->state, &noise));
+    }
+    if (!(fabs(best->peak.value) > FIGURE_NOISE * noise)) {
+        return false;
+    }
+    label_state(when, m->results, best->state);
+    snprintf(text, GLANCE_TEXT, "%s, on %s at %s, %s",
+             maker_figure(m, value, best->peak.value, what->measure),
+             m->model->members[best->member].name,
+             maker_figure(m, at, best->peak.station, KL_MEASURE_STATION), when);
+    return true;
+}
+
+static void glance_put_peak(maker *m, const glance_what *what, const glance_peak *best)
+{
+    char text[GLANCE_TEXT];
+    if (glance_say_peak(m, what, best, text)) {
+        package_fact(m->package, BLOCK_FACTS, what->name, "%s", text);
     }
 }
 
 /* Over every step, or every case, and every combination: as the pictures of envelopes. */
-static void glance_put_largest(maker *m, const glance_what *what)
+static glance_peak glance_largest(maker *m, const glance_what *what)
 {
     glance_peak best = {.member = KL_NONE};
     kl_state state;
@@ -156,7 +222,51 @@ static void glance_put_largest(maker *m, const glance_what *what)
     for (kl_index i = 0; i < m->model->combination_count; i++) {
         glance_widen(m, what, kl_state_combination(i), &best);
     }
+    return best;
+}
+
+static void glance_put_largest(maker *m, const glance_what *what)
+{
+    const glance_peak best = glance_largest(m, what);
     glance_put_peak(m, what, &best);
+}
+
+static bool glance_posts_stand(maker *m, kl_state state)
+{
+    for (kl_index f = 0; state.kind == KL_STATE_STEP && f < m->model->falsework_count; f++) {
+        for (kl_index row = 0; row < m->model->falsework[f].row_count; row++) {
+            kl_post_row post;
+            if (maker_accepts(m, kl_row_state(m->results, state, f, row, &post)) && post.stands &&
+                !post.waits) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/* While posts stand, what they lost to the pull is an action of the prestress, too; the frame's own is that of the end. */
+static void glance_put_secondary(maker *m, const glance_what *largest, const char *at_last)
+{
+    char text[GLANCE_TEXT];
+    kl_state last;
+    const glance_peak best = glance_largest(m, largest);
+    if (!glance_say_peak(m, largest, &best, text)) {
+        package_fact(m->package, BLOCK_FACTS, largest->name, "none");
+        return;
+    }
+    package_fact(
+        m->package, BLOCK_FACTS, largest->name, "%s%s", text,
+        glance_posts_stand(m, best.state)
+            ? "; posts still stand then, and the load that the pull took from them is in it"
+            : "");
+    if (m->steps > 0 && maker_last_state(m, &last)) {
+        glance_peak end = {.member = KL_NONE};
+        glance_widen(m, largest, last, &end);
+        package_fact(m->package, BLOCK_FACTS, at_last, "%s%s",
+                     glance_say_peak(m, largest, &end, text) ? text : "none",
+                     glance_posts_stand(m, last) ? "; posts still stand" : "");
+    }
 }
 
 /* Camber is made for the end. */
@@ -185,7 +295,7 @@ static void glance_put_elongation(maker *m, kl_index tendon, const kl_stressing 
         }
     }
     snprintf(name, sizeof name, "Elongation of %s%s", m->model->tendons[tendon].name,
-             g->grip[0] + g->grip[1] > 0.0 ? ", without the grip" : "");
+             g->grip[0] + g->grip[1] > 0.0 ? ", with the grip" : "");
     package_fact(m->package, BLOCK_FACTS, name, "%s%s%s", text[0],
                  text[0][0] != '\0' && text[1][0] != '\0' ? ", " : "", text[1]);
 }
@@ -207,28 +317,19 @@ static void glance_put_tendons(maker *m)
     }
 }
 
-typedef struct glance_post {
-    double force;
-    kl_index falsework, row, step;
-} glance_post;
-
+/* The largest over all rows. */
 static void glance_put_posts(maker *m)
 {
-    glance_post best = {0.0, KL_NONE, 0, 0};
-    for (kl_index step = 0; step < m->steps; step++) {
-        for (kl_index f = 0; f < m->model->falsework_count; f++) {
-            for (kl_index row = 0; row < m->model->falsework[f].row_count; row++) {
-                kl_post_row post;
-                const double posts = (double)m->model->falsework[f].posts;
-                if (maker_accepts(m,
-                                  kl_row_state(m->results, kl_state_step(step), f, row, &post)) &&
-                    post.stands && post.force / posts > best.force) {
-                    best = (glance_post){post.force / posts, f, row, step};
-                }
+    post_use best = {.step = KL_NONE};
+    for (kl_index f = 0; f < m->model->falsework_count; f++) {
+        for (kl_index row = 0; row < m->model->falsework[f].row_count; row++) {
+            post_use use;
+            if (maker_accepts(m, post_use_of(m->results, f, row, &use)) && use.force > best.force) {
+                best = use;
             }
         }
     }
-    if (best.falsework != KL_NONE) {
+    if (best.step != KL_NONE) {
         const kl_falsework *f = &m->model->falsework[best.falsework];
         char when[LABEL_SIZE];
         char force[FIGURE_SIZE + 20];
@@ -331,6 +432,7 @@ void sheet_glance(maker *m)
     if (!maker_last_state(m, &state)) {
         return;
     }
+    glance_put_rated(m);
     glance_put_checks(m);
     glance_put_missed(m);
     glance_put_worst(m);
@@ -338,8 +440,8 @@ void sheet_glance(maker *m)
         glance_put_balance(m, state);
     }
     if (m->model->tendon_count > 0) {
-        glance_put_largest(m, &secondary_moment);
-        glance_put_largest(m, &secondary_shear);
+        glance_put_secondary(m, &secondary_moment, "Secondary moment after the last stage");
+        glance_put_secondary(m, &secondary_shear, "Secondary shear after the last stage");
         glance_put_tendons(m);
     }
     glance_put_largest(m, &moment);

@@ -1,9 +1,11 @@
-/* sheets_result.c - sheets 9 to 12, 16 and 18: the construction, posts, actions, secondary actions, movements, reactions.
+/* sheets_result.c - sheets 9 to 12 and 16 to 18: the construction, posts, actions, secondary actions, movements, form
+ * grades, reactions.
  * SPDX-License-Identifier: MIT */
 #include "maker.h"
 #include "summary_tables.h"
 
-#define RESULT_POSTS 12 /* pictures of posts of one member, and members that have them */
+#define RESULT_GRADES 6  /* pictures of form grades */
+#define RESULT_POSTS  12 /* pictures of posts of one member, and members that have them */
 
 /* A picture of each member that has pictures; of what goes up and down, of those that are not steep: along a column it would show
  * how much shorter this gets. */
@@ -66,11 +68,28 @@ static void result_put_posts(maker *m, kl_index member)
     }
 }
 
+/* Rows down, steps across: one falsework at a glance, as the summary has it. */
+static void result_put_grid(maker *m, kl_index falsework)
+{
+    table *t = package_table(m->package);
+    if (!t) {
+        return;
+    }
+    table_start(t, "posts_by_step", &m->model->display);
+    summary_build_posts(t, m->results, falsework);
+    if (maker_accepts(m, t->status) && table_row_count(t) == 0) {
+        package_drop_block(m->package);
+    }
+}
+
 void sheet_posts(maker *m)
 {
     const selection_wish none = selection_wish_none();
     if (m->model->falsework_count == 0 || m->steps == 0) {
         return;
+    }
+    for (kl_index i = 0; i < m->model->falsework_count; i++) {
+        result_put_grid(m, i);
     }
     for (kl_index i = 0; i < m->model->falsework_count; i++) {
         bool is_new = true;
@@ -143,6 +162,23 @@ void sheet_movements(maker *m)
     selection_wish wish = selection_wish_none();
     wish.every_stage = m->model->node_count <= MAKER_ROWS / (m->model->stage_count + 1);
     maker_table(m, "nodes", &wish);
+}
+
+void sheet_grades(maker *m)
+{
+    const selection_wish none = selection_wish_none();
+    if (m->model->grade_count == 0) {
+        return;
+    }
+    package_text(m->package, BLOCK_PARAGRAPH,
+                 "What the empty form is set to, as it stands on its falsework just before the "
+                 "concrete is placed. The last two columns are for the field.");
+    for (kl_index i = 0; i < m->model->grade_count && i < RESULT_GRADES; i++) {
+        selection_wish wish = none;
+        wish.member = m->model->grades[i].member;
+        maker_picture(m, "grades", &wish);
+    }
+    maker_table(m, "grades", &none);
 }
 
 void sheet_reactions(maker *m)

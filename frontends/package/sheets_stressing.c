@@ -1,13 +1,13 @@
 /* sheets_stressing.c - sheet 8, for the site: each pull of each tendon at each end, gauge and movement to be expected at the
  * readings, and room for what is read.
  *
- * A tendon pulled from slack carries a force everywhere in proportion to the jack's, so that it moves in proportion too. An end
- * that is pulled after the other, or a tendon that is pulled again, stays until the jack has passed the force that is locked
- * in; there only the last reading is known.
+ * A tendon pulled from slack moves in proportion to the jack's force. An end that is pulled after the other, or a tendon that
+ * is pulled again, stays until the jack has passed the force that is locked in.
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
 #include "maker.h"
+#include "near.h"
 
 #define PULL_READINGS 5
 #define PULL_BAND     0.05
@@ -17,39 +17,25 @@
 typedef struct pull_end {
     const kl_tendon *tendon;
     const kl_stressing *done;
+    kl_index pull; /* its number among all pulls */
     int end;
 } pull_end;
 
-static bool pull_is_in_proportion(const pull_end *p)
+static double pull_movement(maker *m, const pull_end *p, double share)
 {
-    if (p->done->was_seated) {
-        return false;
-    }
-    switch (p->tendon->jack_ends) {
-    case KL_JACK_START_THEN_END:
-        return p->end == 0;
-    case KL_JACK_END_THEN_START:
-        return p->end == 1;
-    case KL_JACK_START:
-    case KL_JACK_END:
-    case KL_JACK_BOTH:
-        return true;
-    }
-    return true;
+    double movement = NAN;
+    return maker_accepts(m, kl_pull_movement(m->results, p->pull, p->end, share, &movement))
+               ? movement
+               : (double)NAN;
 }
 
-/* Movement at a share of this pull's force; NAN: not known. */
-static double pull_movement(const pull_end *p, double share)
+static bool pull_is_in_proportion(maker *m, const pull_end *p)
 {
-    const double whole = p->done->elongation[p->end] + p->done->grip[p->end];
-    if (share >= 1.0) {
-        return whole;
-    }
-    return pull_is_in_proportion(p) ? share * whole : (double)NAN;
+    return near_equal(pull_movement(m, p, 0.5), 0.5 * p->done->elongation[p->end], PULL_APART, 0.0);
 }
 
 /* From the first reading on; the draw-in of the far anchor is in the last only, for nobody knows when it happens. */
-static double pull_since_reference(const pull_end *p, double share)
+static double pull_since_reference(maker *m, const pull_end *p, double share)
 {
     const double reference = p->tendon->reference;
     if (share >= 1.0) {
@@ -58,16 +44,16 @@ static double pull_since_reference(const pull_end *p, double share)
     if (!(reference > 0.0) || share < reference) {
         return NAN;
     }
-    return pull_movement(p, share) - p->done->before_reference[p->end];
+    return fmax(0.0, pull_movement(m, p, share) - p->done->before_reference[p->end]);
 }
 
-static void pull_put_reading(table *t, const pull_end *p, double share)
+static void pull_put_reading(maker *m, table *t, const pull_end *p, double share)
 {
     table_put(t, share);
     table_put(t, share * p->done->jack_force);
     table_put(t, table_gauge(p->tendon, share * p->done->jack_force));
-    table_put(t, pull_movement(p, share));
-    table_put(t, pull_since_reference(p, share));
+    table_put(t, pull_movement(m, p, share));
+    table_put(t, pull_since_reference(m, p, share));
     table_put_text(t, "");
     table_put_text(t, "");
 }
@@ -96,15 +82,14 @@ static void pull_put_readings(maker *m, const pull_end *p)
         const double share = (double)i / PULL_READINGS;
         if (p->tendon->reference > last * (1.0 + PULL_APART) &&
             p->tendon->reference < share * (1.0 - PULL_APART)) {
-            pull_put_reading(t, p, p->tendon->reference);
+            pull_put_reading(m, t, p, p->tendon->reference);
         }
-        pull_put_reading(t, p, share);
+        pull_put_reading(m, t, p, share);
         last = share;
     }
-    if (!pull_is_in_proportion(p)) {
-        table_note(t, "This end stays until the jack has passed the force that is locked in, so "
-                      "that movement is "
-                      "known at the full force only.");
+    if (!pull_is_in_proportion(m, p)) {
+        table_note(t, "This end stays until the jack has passed the force that is locked in; up to "
+                      "there the grip alone stretches.");
     }
     maker_accepts(m, t->status);
 }
@@ -112,7 +97,7 @@ static void pull_put_readings(maker *m, const pull_end *p)
 static void pull_put_band(maker *m, const pull_end *p)
 {
     const double from = table_between_readings(p->tendon, p->done, p->end);
-    const double expected = isnan(from) ? pull_movement(p, 1.0) : from;
+    const double expected = isnan(from) ? p->done->elongation[p->end] : from;
     char low[FIGURE_SIZE + 20];
     char high[FIGURE_SIZE + 20];
     char middle[FIGURE_SIZE + 20];
@@ -124,15 +109,34 @@ static void pull_put_band(maker *m, const pull_end *p)
                  maker_figure(m, high, (1.0 + PULL_BAND) * expected, KL_MEASURE_DEFLECTION));
 }
 
+/* "T1: 27 strands of 0.217 in^2; 4 such tendons in the group", "B1: one bar of 1.58 in^2". */
+static void pull_put_steel(maker *m, const kl_tendon *tendon)
+{
+    static const char *const names[2][2] = {{"strand", "strands"}, {"bar", "bars"}};
+    const bool is_one = near_equal(tendon->units, 1.0, NEAR_ROUNDING, 0.0);
+    const double area =
+        tendon->unit_area / kl_show_factor(&m->model->display, KL_MEASURE_STEEL_AREA);
+    char units[FIGURE_SIZE] = "one";
+    char each[FIGURE_SIZE];
+    char group[60] = "";
+    if (!is_one) {
+        snprintf(units, sizeof units, "%g", tendon->units);
+    }
+    if (tendon->count > 1) {
+        snprintf(group, sizeof group, "; %d such tendons in the group", (int)tendon->count);
+    }
+    figure_exact(each, area, figure_exact_decimals(area, 4));
+    package_fact(m->package, BLOCK_FACTS, "Tendon", "%s: %s %s of %s %s%s", tendon->name, units,
+                 names[tendon->is_bar][!is_one], each,
+                 kl_show_unit(&m->model->display, KL_MEASURE_STEEL_AREA), group);
+}
+
 static void pull_put_facts(maker *m, const pull_end *p)
 {
     const kl_tendon *tendon = p->tendon;
     char room[FIGURE_SIZE + 20];
     char other[FIGURE_SIZE + 20];
-    package_fact(m->package, BLOCK_FACTS, "Tendon", "%s: %g %s of %s, %d alike", tendon->name,
-                 tendon->units, tendon->is_bar ? "bars" : "strands",
-                 maker_figure(m, room, tendon->unit_area, KL_MEASURE_STEEL_AREA),
-                 (int)tendon->count);
+    pull_put_steel(m, tendon);
     package_fact(m->package, BLOCK_FACTS, "Force at the jack", "%s, %.3f of the ultimate",
                  maker_figure(m, room, p->done->jack_force, KL_MEASURE_FORCE),
                  p->done->jack_stress / m->model->materials[tendon->material].ultimate);
@@ -141,6 +145,15 @@ static void pull_put_facts(maker *m, const pull_end *p)
                      "%s, friction %.3g %% in the jack, %.3g %% in the anchorage",
                      maker_figure(m, room, tendon->ram_area, KL_MEASURE_STEEL_AREA),
                      100.0 * tendon->jack_friction, 100.0 * tendon->anchorage_friction);
+    } else {
+        package_fact(m->package, BLOCK_FACTS, "Ram", "%s",
+                     "not given: `ram` in the tendon's block, the piston area of the jack, and "
+                     "`jack_friction` give the gauge");
+    }
+    if (isnan(tendon->reference)) {
+        package_fact(m->package, BLOCK_FACTS, "First reading", "%s",
+                     "not given: `reference` in the tendon's block, its share of the force, gives "
+                     "the movement from it on");
     }
     pull_put_band(m, p);
     package_fact(m->package, BLOCK_FACTS, "Seating", "%s; force behind this anchor then %s",
@@ -148,6 +161,10 @@ static void pull_put_facts(maker *m, const pull_end *p)
                  maker_figure(m, other, p->done->force_at[p->end], KL_MEASURE_FORCE));
     if (p->done->grip[p->end] > 0.0) {
         maker_fact(m, "Of the movement, in the grip", p->done->grip[p->end], KL_MEASURE_DEFLECTION);
+    }
+    if (p->done->dead_end[p->end] > 0.0) {
+        maker_fact(m, "Draw-in of the far anchor, beside the movement of the tendon",
+                   p->done->dead_end[p->end], KL_MEASURE_DEFLECTION);
     }
     maker_fact(m, "The concrete shortens by, beside it", p->done->concrete_shortening,
                KL_MEASURE_DEFLECTION);
@@ -171,7 +188,7 @@ static void pull_put(maker *m, const pull_end *p, int order)
 
 void sheet_stressing(maker *m)
 {
-    const kl_index count = m->steps > 0 ? kl_pull_count(m->results) : m->model->tendon_count;
+    const kl_index count = kl_pull_count(m->results);
     int order = 0;
     if (count == 0) {
         return;
@@ -179,13 +196,12 @@ void sheet_stressing(maker *m)
     package_text(m->package, BLOCK_ALERT,
                  "Stressing follows the approved procedure. Never stand behind a jack.");
     for (kl_index i = 0; i < count; i++) {
-        kl_index tendon = i;
+        kl_index tendon;
         kl_stressing done;
-        const kl_status status = m->steps > 0 ? kl_pull_at(m->results, i, &tendon, &done)
-                                              : kl_tendon_stressing(m->results, i, &done);
+        const kl_status status = kl_pull_at(m->results, i, &tendon, &done);
         for (int k = 0; k < 2 && maker_accepts(m, status); k++) {
             const bool from_end = m->model->tendons[tendon].jack_ends == KL_JACK_END_THEN_START;
-            const pull_end p = {&m->model->tendons[tendon], &done, from_end ? 1 - k : k};
+            const pull_end p = {&m->model->tendons[tendon], &done, i, from_end ? 1 - k : k};
             if (done.elongation[p.end] > 0.0 && order < PULL_LIMIT) {
                 pull_put(m, &p, ++order);
             }

@@ -170,7 +170,8 @@ static kl_status bind_all(binder *b)
     KL_TRY(bind_stages(b));
     KL_TRY(bind_combinations(b));
     KL_TRY(bind_checks(b));
-    return bind_expectations(b);
+    KL_TRY(bind_expectations(b));
+    return bind_grades(b);
 }
 
 kl_status bind_document(const text_document *document, kl_diags *diags, kl_model **out)

@@ -2,7 +2,7 @@
  *
  * Names are resolved here, because a thing may be used before it is defined; sets are spread out, `like` is
  * followed, stations and intensities become lengths and loads along the member's line, and each phrase becomes
- * one call of kl_model_add_…. Phrases of features that are not computed yet (traffic, lanes, grades) are passed
+ * one call of kl_model_add_…. Phrases of features that are not computed yet (traffic, lanes) are passed
  * over: the parser has said so.
  * SPDX-License-Identifier: MIT */
 #ifndef KERNLINE_BIND_H

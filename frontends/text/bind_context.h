@@ -202,5 +202,6 @@ kl_status bind_stages(binder *b);       /* bind_stage.c */
 kl_status bind_combinations(binder *b); /* bind_check.c */
 kl_status bind_checks(binder *b);       /* bind_check.c */
 kl_status bind_expectations(binder *b); /* bind_expect.c */
+kl_status bind_grades(binder *b);       /* bind_grade.c */
 
 #endif

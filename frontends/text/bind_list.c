@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "bind_context.h"
+#include "near_word.h"
 
 /* Sets within sets within sets: deeper than this is a slip. */
 #define BIND_MOST_SETS 32
@@ -81,12 +82,31 @@ spread_set(binder *b, bind_spread *spread, bind_symbol *set, int depth, const te
     return status;
 }
 
+/* `uniform 1 klf on rafter horizontal`: what goes on with the load was taken for one more member. */
+static void suggest_mark(binder *b, const bind_spread *spread, const text_name *name)
+{
+    const size_t length = strlen(name->text);
+    const char *advice = near_word_advice("uniform", name->text, length);
+    const char *mark = near_word(IN_UNIFORM, name->text, length);
+    const kl_diag *told = kl_diags_get(b->diags, kl_diags_count(b->diags) - 1);
+    if (spread->kind != KL_KIND_MEMBER || spread->count == 0 || mark == NULL ||
+        (told != NULL && told->hint != NULL)) {
+        return;
+    }
+    if (advice != NULL) {
+        bind_hint(b, "%s", advice);
+    } else {
+        bind_hint(b, "did you mean the word `%s`?", mark);
+    }
+}
+
 /* A name that is no thing of the kind and no set. */
 static void
 tell_stranger(binder *b, bind_spread *spread, const text_name *name, const text_name *asked)
 {
     if (asked == NULL) {
         bind_unknown_name(b, spread->kind, name);
+        suggest_mark(b, spread, name);
         return;
     }
     bind_error(b, "set-of-others", asked->origin, "Set %s has %s in it, which is not a %s.",

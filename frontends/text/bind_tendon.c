@@ -240,7 +240,7 @@ static kl_status take_bends(binder *b,
 
 /* ---- friction and the rest ---------------------------------------------------------------------------------- */
 
-static void take_wobble(const bind_chain *chain, kl_tendon *tendon)
+static void take_wobble(binder *b, const bind_chain *chain, kl_tendon *tendon)
 {
     tendon->wobble = 0.0;
     for (kl_index i = 0; i < chain->count; i++) {
@@ -252,6 +252,12 @@ static void take_wobble(const bind_chain *chain, kl_tendon *tendon)
         }
         if (phrase_has(p, "unintended_angle")) {
             /* exp(-mu (a + k x)) is exp(-(mu a + K x)) with K = mu k. */
+            if (!tendon->has_friction) {
+                bind_error(b, "angle-without-friction", phrase_value(p, "unintended_angle")->origin,
+                           "`unintended_angle` acts through `friction`, and tendon %s gives none.",
+                           tendon->name);
+                bind_hint(b, "give `friction` too, or the loss by length as `wobble`");
+            }
             tendon->wobble = tendon->friction * phrase_number(p, "unintended_angle", 0.0);
             tendon->has_wobble = true;
             return;
@@ -272,7 +278,7 @@ static kl_bond bond_of(const bind_chain *chain)
     return KL_BOND_UNSET;
 }
 
-static void take_rest(const bind_chain *chain, kl_tendon *tendon)
+static void take_rest(binder *b, const bind_chain *chain, kl_tendon *tendon)
 {
     tendon->has_friction = bind_chain_value(chain, "friction") != NULL;
     tendon->has_seating = bind_chain_value(chain, "seating") != NULL;
@@ -287,7 +293,7 @@ static void take_rest(const bind_chain *chain, kl_tendon *tendon)
     tendon->duct = bind_chain_number(chain, "duct", 0.0);
     const phrase *duct = bind_chain_child(chain, "duct");
     tendon->offset = duct == NULL ? 0.0 : phrase_number(duct, "offset", 0.0);
-    take_wobble(chain, tendon);
+    take_wobble(b, chain, tendon);
     tendon->bond = bond_of(chain);
 }
 
@@ -305,7 +311,7 @@ static kl_status bind_tendon(binder *b, bind_symbol *symbol)
     KL_TRY(bind_list(b, KL_KIND_MEMBER, bind_chain_value(&chain, "in"), &members));
     take_steel(b, &chain, &tendon);
     take_jack(b, &chain, &tendon);
-    take_rest(&chain, &tendon);
+    take_rest(b, &chain, &tendon);
     tendon.members = members.items;
     tendon.member_count = members.count;
     if (members.count > 0) {

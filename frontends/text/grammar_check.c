@@ -89,7 +89,7 @@ static const grammar_row check_rows[] = {
     {IN_GRADE, "target", {NAME("stage")}, .flags = GRAMMAR_REQUIRED, .example = "target long_term",
      .help = "the stage at which the member shall have the grade"},
     {IN_GRADE, "point", {QUANTITY(STATION)}, .inner = IN_GRADE_POINT,
-     .flags = GRAMMAR_REQUIRED | GRAMMAR_MANY, .example = "point 112.40 ft at 0 ft",
+     .flags = GRAMMAR_REQUIRED | GRAMMAR_MANY | GRAMMAR_SIGNED, .example = "point 112.40 ft at 0 ft",
      .help = "elevation at a station, linear between points"},
 
     {IN_GRADE_POINT, "at", {STATION}, .flags = GRAMMAR_REQUIRED | GRAMMAR_SQUARE,
@@ -125,7 +125,8 @@ static const grammar_row check_rows[] = {
     QUANTITY_ROW("force", "expect force of T1 at mid after step_1 = 790 kip",
                  "force of one tendon at a station"),
     QUANTITY_ROW("elongation", "expect elongation of T1 at start = 7.1 in",
-                 "movement of a tendon at a pulled end, the part in the grip included"),
+                 "movement of a tendon at an end in its last pull till then, the part in the "
+                 "grip included"),
     QUANTITY_ROW("post", "expect post of bents at 48 ft after cap_cast = 23.9 kip",
                  "force of one post of a row, compression positive"),
     QUANTITY_ROW("camber", "expect camber on deck at mid after long_term = 1.5 in",

@@ -42,7 +42,7 @@ static const grammar_row tendon_rows[] = {
      .range_unit = "%", .example = "jack_friction 2 %", .help = "gauge = force / (ram (1 - this))"},
     {IN_TENDON, "anchorage_friction", {QUANTITY(RATIO)}, .otherwise = "0 %", .low = 0, .high = 6,
      .range_unit = "%", .example = "anchorage_friction 1 %",
-     .help = "lost between the jack and the tendon just inside the anchor"},
+     .help = "share of the jack's force lost before the tendon just inside the anchor"},
     {IN_TENDON, "reference", {QUANTITY(RATIO)}, .low = 0, .high = 40, .range_unit = "%",
      .example = "reference 20 %", .help = "share of the jacking force at the first reading"},
     {IN_TENDON, "grip", {QUANTITY(STATION)}, .otherwise = "0 ft", .low = 0, .high = 10,

@@ -4,6 +4,8 @@
 
 #include <stddef.h>
 
+#include "utf8.h"
+
 static const lexer_odd odd_characters[] = {
     {0x00A0, "no-break-space", "a no-break space", "a plain space", ' '},
     {0x202F, "no-break-space", "a narrow no-break space", "a plain space", ' '},
@@ -43,23 +45,11 @@ static const lexer_odd odd_characters[] = {
 
 static const lexer_odd odd_other = {0, "odd-character", NULL, NULL, 0};
 
-static uint32_t decode(const char *text, int32_t *length)
-{
-    const unsigned char *at = (const unsigned char *)text;
-    *length = at[0] >= 0xF0 ? 4 : at[0] >= 0xE0 ? 3 : at[0] >= 0xC0 ? 2 : 1;
-    if (*length == 1) {
-        return at[0];
-    }
-    uint32_t code = at[0] & (0xFFu >> (*length + 1));
-    for (int32_t i = 1; i < *length; i++) {
-        code = (code << 6) | (at[i] & 0x3Fu);
-    }
-    return code;
-}
-
 const lexer_odd *lexer_odd_at(const char *text, int32_t *length)
 {
-    const uint32_t code = decode(text, length);
+    const char *end = text;
+    const uint32_t code = utf8_next(&end);
+    *length = (int32_t)(end - text);
     for (size_t i = 0; i < sizeof odd_characters / sizeof odd_characters[0]; i++) {
         if (odd_characters[i].code == code) {
             return &odd_characters[i];

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "complain.h"
+#include "near_word.h"
 #include "parse_value.h"
 #include "str.h"
 #include "unit_text.h"
@@ -57,8 +58,11 @@ bool parse_check_once(parser *p, const parse_draft *draft, const grammar_row *ro
         if (before != NULL) {
             const text_source *source = source_at(p->sources, before->file);
             const int32_t line = source != NULL ? source_find(source, before->begin).line : 0;
-            complain(p->diags, "given-twice", origin, NULL, "`%s` stands on line %d already.",
-                     row->word, (int)line);
+            const char *last =
+                draft->slot_count > 0 ? parse_slots(p, draft)[draft->slot_count - 1].mark : "";
+            complain(p->diags, "given-twice", origin,
+                     near_word_advice(last, row->word, strlen(row->word)),
+                     "`%s` stands on line %d already.", row->word, (int)line);
             return false;
         }
     }

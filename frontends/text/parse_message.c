@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "complain.h"
+#include "near_word.h"
 #include "parse_value.h"
 #include "str.h"
 
@@ -40,41 +41,6 @@ void parse_list_choices(const char *choices, char *text, size_t size)
         used += (size_t)snprintf(text + used, size - used, "%s`%.*s`", gap, (int)choice.length,
                                  choice.text);
     }
-}
-
-/* The word that these letters begin: `pin` of `pinned`. NULL when none or several do. */
-static const char *
-begun_word(const grammar_row *rows, size_t count, const char *text, size_t length)
-{
-    const char *begun = NULL;
-    for (size_t i = 0; i < count && length >= 3; i++) {
-        if (strncmp(rows[i].word, text, length) != 0) {
-            continue;
-        }
-        if (begun != NULL) {
-            return NULL;
-        }
-        begun = rows[i].word;
-    }
-    return begun;
-}
-
-/* The nearest word of a context, NULL when none is near. */
-static const char *near_word(grammar_context context, const char *text, size_t length)
-{
-    size_t count;
-    const grammar_row *rows = grammar_rows_of(context, &count);
-    const char *best = NULL;
-    int least = length < 4 ? 2 : length < 9 ? 3 : 4;
-    for (size_t i = 0; i < count; i++) {
-        const size_t other = strlen(rows[i].word);
-        const int far = str_distance(text, length, rows[i].word, other);
-        if (far < least && far < (int)other) {
-            least = far;
-            best = rows[i].word;
-        }
-    }
-    return best != NULL ? best : begun_word(rows, count, text, length);
 }
 
 static const char *near_unit(const char *text, size_t length)
@@ -153,12 +119,19 @@ void parse_tell_unknown_word(parser *p, grammar_context context)
         return;
     }
     char hint[500] = "";
+    const char *advice = near_word_advice(grammar_context_name(context), text, length);
     const char *owner = owner_of(context, text, length);
     const char *near = near_word(context, text, length);
-    if (owner != NULL) {
+    const char *meaning = near_word_meaning(text, length);
+    if (advice != NULL) {
+        snprintf(hint, sizeof hint, "%s", advice);
+    } else if (owner != NULL) {
         snprintf(hint, sizeof hint, "`%.*s` belongs to `%s`", (int)length, text, owner);
     } else if (near != NULL) {
         snprintf(hint, sizeof hint, "did you mean `%s`?", near);
+    } else if (meaning != NULL) {
+        snprintf(hint, sizeof hint, "`%s` may be meant: `kernline words %s` tells where it stands",
+                 meaning, meaning);
     } else {
         char words[400];
         list_words(context, words, sizeof words);
@@ -218,6 +191,8 @@ static void tell_two_values(parser *p, const grammar_row *row)
         snprintf(hint, sizeof hint,
                  "join them with an operator, put a comma between the values of a list, or write "
                  "the word that the second belongs to");
+    } else {
+        snprintf(hint, sizeof hint, "for example `%s`", row->example);
     }
     complain(p->diags, "two-values", cursor_origin(&p->cursor, cursor_peek(&p->cursor)), hint,
              "Two values stand side by side in `%s`.", row->word);
@@ -230,6 +205,38 @@ static bool takes_pure_number(const grammar_row *row)
            row->own[0].measure == KL_MEASURE_NUMBER && row->inner != IN_NOTHING;
 }
 
+/* Would the near word make sense here? `to` at the end of a line lacks its value. */
+static bool near_fits(const parser *p, const grammar_row *row, const char *near)
+{
+    const grammar_row *mark = near ? grammar_find(row->inner, near, strlen(near)) : NULL;
+    text_cursor behind = p->cursor;
+    cursor_take(&behind);
+    return mark != NULL && (grammar_own_count(mark) == 0 || !cursor_is_end(&behind));
+}
+
+/* `release bents_1 bents_2`: a second name behind the phrase's own, of which it takes one. */
+static bool tell_second_name(parser *p, const grammar_row *row)
+{
+    const token *t = cursor_peek(&p->cursor);
+    const token *last = cursor_last(&p->cursor);
+    const char *first = cursor_text(&p->cursor, last);
+    const bool takes_one = grammar_own_count(row) == 1 && row->own[0].kinds == GRAMMAR_NAME &&
+                           (row->flags & GRAMMAR_MANY) != 0;
+    const bool is_own = last->kind == TOKEN_WORD && !token_is_word(&p->cursor, last, row->word) &&
+                        grammar_find(row->inner, first, token_length(last)) == NULL;
+    if (!takes_one || !is_own) {
+        return false;
+    }
+    char hint[300];
+    const char *second = cursor_text(&p->cursor, t);
+    snprintf(hint, sizeof hint, "write `%s %.*s` and then `%s %.*s`, each on a line of its own",
+             row->word, (int)token_length(last), first, row->word, (int)token_length(t), second);
+    complain(p->diags, "one-name", cursor_origin(&p->cursor, t), hint,
+             "`%s` takes one %s, and `%.*s` is a second.", row->word, row->own[0].of,
+             (int)token_length(t), second);
+    return true;
+}
+
 static void tell_unknown_mark(parser *p, const grammar_row *row)
 {
     const token *t = cursor_peek(&p->cursor);
@@ -238,10 +245,12 @@ static void tell_unknown_mark(parser *p, const grammar_row *row)
     const kl_origin here = cursor_origin(&p->cursor, t);
     char hint[500] = "";
     const char *near = near_word(row->inner, text, token_length(t));
+    const char *advice = near_word_advice(row->word, text, token_length(t));
     const bool after_number = is_bare_number(cursor_last(&p->cursor));
     if (near == NULL && p->block != NULL &&
         grammar_find(p->block->context, text, token_length(t)) != NULL) {
-        complain(p->diags, "one-phrase-a-line", here, "put it on a line of its own, or after `;`",
+        complain(p->diags, "one-phrase-a-line", here,
+                 advice != NULL ? advice : "put it on a line of its own, or after `;`",
                  "`%.*s` begins another phrase.", length, text);
         return;
     }
@@ -256,7 +265,12 @@ static void tell_unknown_mark(parser *p, const grammar_row *row)
         parse_tell_unknown_unit(p, row->word);
         return;
     }
-    if (near != NULL) {
+    if (advice == NULL && !near_fits(p, row, near) && tell_second_name(p, row)) {
+        return;
+    }
+    if (advice != NULL) {
+        snprintf(hint, sizeof hint, "%s", advice);
+    } else if (near != NULL) {
         snprintf(hint, sizeof hint, "did you mean `%s`?", near);
     } else if (row->inner != IN_NOTHING) {
         char words[400];

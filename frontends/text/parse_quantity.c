@@ -116,10 +116,44 @@ static bool read_quantity(parser *p, const grammar_row *row, kl_measure measure,
            (!(q->square || q->level) || apply_square(p, row, measure, q));
 }
 
+/* The last of the few plain words behind the value, as `down`; the value itself where there is none. */
+static const token *last_word_behind(const parser *p, size_t value)
+{
+    enum { FEW = 3 };
+    size_t i = value;
+    while (i < value + FEW && cursor_ahead(&p->cursor, i + 1)->kind == TOKEN_WORD) {
+        i++;
+    }
+    return cursor_ahead(&p->cursor, i);
+}
+
+/* `settle B 10 mm down`: the place stands where the value belongs. @return false after telling so. */
+static bool check_value_first(parser *p, const grammar_row *row)
+{
+    const token *t = cursor_peek(&p->cursor);
+    const token *value = cursor_ahead(&p->cursor, 1);
+    const char *mark = grammar_find(row->inner, "at", 2) != NULL   ? "at"
+                       : grammar_find(row->inner, "on", 2) != NULL ? "on"
+                                                                   : NULL;
+    if (mark == NULL || t->kind != TOKEN_WORD || value->kind != TOKEN_NUMBER ||
+        expression_begins(&p->cursor, &p->lets) || cursor_is_word(&p->cursor, "square") ||
+        cursor_is_word(&p->cursor, "level")) {
+        return true;
+    }
+    const int rest = (int)(last_word_behind(p, 1)->end - value->end);
+    char hint[200];
+    snprintf(hint, sizeof hint, "write `%s %.*s %s %.*s%.*s`", row->word, (int)token_length(value),
+             cursor_text(&p->cursor, value), mark, (int)token_length(t), cursor_text(&p->cursor, t),
+             rest, cursor_text(&p->cursor, value) + token_length(value));
+    complain(p->diags, "value-comes-first", parse_here(p), hint,
+             "The value of `%s` stands right behind it, before the place.", row->word);
+    return false;
+}
+
 bool parse_quantity(parser *p, const grammar_row *row, const grammar_value *spec, text_value *out)
 {
     text_quantity q;
-    if (!read_quantity(p, row, spec->measure, &q)) {
+    if (!check_value_first(p, row) || !read_quantity(p, row, spec->measure, &q)) {
         return false;
     }
     out->quantities = arena_copy(p->memory, &q, 1, sizeof q);

@@ -223,6 +223,33 @@ static void near_choice(const parser *p, const char *choices, char *hint, size_t
     }
 }
 
+static bool has_choice(const char *choices, const char *word)
+{
+    grammar_choice choice;
+    for (size_t i = 0; grammar_choice_at(choices, i, &choice); i++) {
+        if (str_equal(word, choice.text, choice.length)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A block, or one of its words, where its choice is left out: `creep { phi 2 }`. */
+static void example_of_choice(
+    const parser *p, const grammar_row *row, const grammar_value *spec, char *hint, size_t size)
+{
+    size_t count;
+    const grammar_row *inner = grammar_rows_of(row->inner, &count);
+    const token *t = cursor_peek(&p->cursor);
+    const bool own = count > 0 && has_choice(spec->choices, "user");
+    if (own) {
+        snprintf(hint, size, "with values of your own: `%s`", inner[0].example);
+    } else if (t->kind == TOKEN_OPEN ||
+               grammar_find(row->inner, cursor_text(&p->cursor, t), token_length(t)) != NULL) {
+        snprintf(hint, size, "for example `%s`", row->example);
+    }
+}
+
 static bool
 tell_unknown_choice(parser *p, const grammar_row *row, const grammar_value *spec, bool partly)
 {
@@ -237,6 +264,9 @@ tell_unknown_choice(parser *p, const grammar_row *row, const grammar_value *spec
         return false;
     }
     near_choice(p, spec->choices, hint, sizeof hint);
+    if (hint[0] == '\0' && row->inner != IN_NOTHING) {
+        example_of_choice(p, row, spec, hint, sizeof hint);
+    }
     const bool or_quantity = (spec->kinds & GRAMMAR_QUANTITY) != 0;
     complain(p->diags, "unknown-choice", parse_here(p), hint, "`%s` takes %s%s%s, not %s.",
              row->word, listed, or_quantity ? ", or a value such as " : "",

@@ -9,6 +9,7 @@
 
 #include "complain.h"
 #include "mem.h"
+#include "utf8.h"
 
 void source_free(text_sources *sources)
 {
@@ -44,25 +45,12 @@ source_place source_find(const text_source *source, int32_t byte)
 
 /* ---- bytes ------------------------------------------------------------------------------------------- */
 
-/* Length of the valid UTF-8 character at `at`, 0 when it is none (overlong forms and surrogates are none). */
-static int32_t utf8_length(const unsigned char *at, int32_t left)
+/* Bytes of the letter at `at`, 0 when it is none. The text ends with a zero, which is none either. */
+static int32_t letter_length(const char *at)
 {
-    if (at[0] < 0x80) {
-        return 1;
-    }
-    const int32_t length = at[0] >= 0xF0 ? 4 : at[0] >= 0xE0 ? 3 : 2;
-    if (at[0] < 0xC2 || at[0] > 0xF4 || length > left) {
-        return 0;
-    }
-    for (int32_t i = 1; i < length; i++) {
-        if ((at[i] & 0xC0u) != 0x80u) {
-            return 0;
-        }
-    }
-    const bool overlong = (at[0] == 0xE0 && at[1] < 0xA0) || (at[0] == 0xF0 && at[1] < 0x90);
-    const bool surrogate = at[0] == 0xED && at[1] > 0x9F;
-    const bool beyond = at[0] == 0xF4 && at[1] > 0x8F;
-    return overlong || surrogate || beyond ? 0 : length;
+    const char *end = at;
+    const uint32_t letter = utf8_next(&end);
+    return letter == UTF8_WRONG && end - at == 1 ? 0 : (int32_t)(end - at);
 }
 
 /* Past bytes that need no look, eight at a time: letters below 0x80 that are neither zero nor a carriage return. */
@@ -92,7 +80,7 @@ static kl_status check_bytes(const text_source *source, int32_t file, kl_diags *
             break;
         }
         const kl_origin here = {file, i, i + 1};
-        const int32_t length = utf8_length(text + i, source->length - i);
+        const int32_t length = letter_length(source->text + i);
         if (text[i] == 0) {
             complain(diags, "zero-byte", here, "save the model as plain text",
                      "The file holds a zero byte: it is not a text file.");

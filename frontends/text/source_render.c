@@ -5,6 +5,7 @@
 
 #include "mem.h"
 #include "source.h"
+#include "utf8.h"
 
 enum {
     RENDER_WIDTH = 96, /* characters of a source line that are shown */
@@ -37,6 +38,18 @@ static void put_character(shown_line *line, int32_t *used, const char *text, int
     *used += length;
 }
 
+/* The letter as it is shown, which may take several. */
+static void put_letter(shown_line *line, int32_t *used, const char *text)
+{
+    char shown[UTF8_ROOM];
+    utf8_show(utf8_next(&text), shown);
+    for (const char *at = shown; *at != '\0';) {
+        const char *begin = at;
+        utf8_next(&at);
+        put_character(line, used, begin, (int32_t)(at - begin));
+    }
+}
+
 /* Fill `line` from bytes begin … end-1 of the source. */
 static void
 lay_out(shown_line *line, const text_source *source, int32_t begin, int32_t end, kl_origin span)
@@ -56,9 +69,7 @@ lay_out(shown_line *line, const text_source *source, int32_t begin, int32_t end,
                 put_character(line, &used, " ", 1);
             } while (line->count % RENDER_TAB != 0);
         } else {
-            const bool is_control = source_control(source->text + i) > 0;
-            put_character(line, &used, is_control ? "?" : source->text + i,
-                          is_control ? 1 : length);
+            put_letter(line, &used, source->text + i);
         }
         if (i < span.end) {
             line->to = line->count;
@@ -96,7 +107,7 @@ static char *render_line(const text_source *source, kl_origin span, int32_t line
 {
     const int32_t begin = source->lines[line_number - 1];
     const int32_t end = line_end(source, begin);
-    const size_t room = (size_t)(end - begin) * RENDER_TAB + 1;
+    const size_t room = (size_t)(end - begin) * UTF8_ROOM + 1;
     shown_line line = {.bytes = mem_array(room, 1),
                        .starts = mem_array(room + 1, sizeof *line.starts)};
     char *text = NULL;

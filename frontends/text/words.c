@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "grammar.h"
+#include "near_word.h"
 #include "quantity.h"
 #include "str.h"
 
@@ -197,21 +198,6 @@ static bool explain_rows(FILE *out, const char *word)
     return found;
 }
 
-static const char *nearest(const char *word)
-{
-    const char *best = NULL;
-    int least = 4;
-    for (size_t i = 0; i < grammar_count(); i++) {
-        const char *other = grammar_at(i)->word;
-        const int far = str_distance(word, strlen(word), other, strlen(other));
-        if (far < least) {
-            least = far;
-            best = other;
-        }
-    }
-    return best;
-}
-
 bool words_explain(FILE *out, const char *word, const char **near)
 {
     const kl_unit *unit = kl_unit_find(word, strlen(word));
@@ -221,7 +207,7 @@ bool words_explain(FILE *out, const char *word, const char **near)
         found = true;
     }
     if (near != NULL) {
-        *near = found ? NULL : nearest(word);
+        *near = found ? NULL : near_word_anywhere(word, strlen(word));
     }
     return found;
 }

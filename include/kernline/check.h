@@ -59,7 +59,8 @@ kl_index kl_failed_count(const kl_check_report *report); /* checks and expectati
 kl_status kl_run_warnings(kl_results *results, const kl_check_report *report, kl_diags *diags);
 
 /* Every warning that comes without being asked, by its stable name, those of the model check, the tendons and the
- * checks included; static. */
+ * checks included; static. They stand in the order in which they are to be told: first what may give way, then what makes
+ * results doubtful, last what is merely worth a look. */
 typedef struct kl_warning_name {
     const char *name; /* as in kl_diag */
     const char *help; /* one line */

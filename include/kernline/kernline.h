@@ -16,6 +16,7 @@
 #include "kernline/analysis.h"
 #include "kernline/check.h"
 #include "kernline/diag.h"
+#include "kernline/field.h"
 #include "kernline/model.h"
 #include "kernline/results.h"
 #include "kernline/status.h"

@@ -291,7 +291,7 @@ typedef struct kl_tendon {
     double seating;  /* m at each anchor that is wedged */
     kl_jack_ends jack_ends;
     double
-        jack_force; /* N in ONE tendon at the jack (just inside the anchor), resolved from ratio/stress/force */
+        jack_force; /* N in ONE tendon at the jack (outside the anchor, whose friction it has still to pass), resolved from ratio/stress/force */
     double ram_area;      /* m^2; NAN */
     double jack_friction; /* ratio, 0 */
     double
@@ -553,6 +553,24 @@ typedef struct kl_expectation {
     kl_measure measure; /* how the value is shown */
 } kl_expectation;
 
+/* ---- form grades ---------------------------------------------------------------------------------------- */
+
+/* A point of the grade that a member shall have: what lies on the member at `station` shall stand at `elevation`. */
+typedef struct kl_grade_point {
+    double station;   /* m along the member */
+    double elevation; /* m above the site's datum, which need not be the model's */
+    kl_origin origin;
+} kl_grade_point;
+
+/* Linear between points, the first and the last piece going on beyond; one point: level. */
+typedef struct kl_grade {
+    kl_origin origin;
+    kl_index member;
+    kl_index target;              /* stage at whose end the member shall have the grade */
+    const kl_grade_point *points; /* by rising station */
+    kl_index point_count;
+} kl_grade;
+
 /* ---- the model --------------------------------------------------------------------------------------- */
 
 typedef struct kl_model {
@@ -589,6 +607,8 @@ typedef struct kl_model {
     kl_index check_count;
     const kl_expectation *expectations;
     kl_index expectation_count;
+    const kl_grade *grades;
+    kl_index grade_count;
     struct kl_model_store *store; /* private: arena, capacities, names, diagnostics */
 } kl_model;
 
@@ -633,6 +653,7 @@ kl_model_add_combination(kl_model *model, const kl_combination *combination, kl_
 kl_status kl_model_add_check(kl_model *model, const kl_check *check, kl_index *added);
 kl_status
 kl_model_add_expectation(kl_model *model, const kl_expectation *expectation, kl_index *added);
+kl_status kl_model_add_grade(kl_model *model, const kl_grade *grade, kl_index *added);
 
 /* The index of a name, or KL_NONE. Constant time. */
 kl_index kl_model_find(const kl_model *model, kl_kind kind, const char *name);

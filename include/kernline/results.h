@@ -195,6 +195,11 @@ kl_status kl_bearing_force(const kl_results *results,
                            kl_index bearing,
                            kl_direction direction,
                            double *value);
+/* How a support of the model holds in that state: hold[x, y, turn] as in kl_support, free in all directions while it is still to be
+ * added by a stage, and in those in which a stage has let it go since. Of a combination: after the last step. Whether one that
+ * only pushes bears is not looked at. @return KL_NOT_THERE: the state does not exist. */
+kl_status
+kl_support_holds(const kl_results *results, kl_state state, kl_index support, kl_hold hold[3]);
 
 typedef struct kl_post_row {
     double force; /* N in the whole row, compression + (0 when open) */
@@ -234,17 +239,21 @@ kl_status kl_tendon_force_range(const kl_results *results,
 /* What the stressing of one tendon did (its last full `stress`, or its first where there is one only). */
 typedef struct kl_stressing {
     kl_index step;      /* KL_NONE: model without stages */
+    kl_index load_case; /* the first that stresses it, in such a model; KL_NONE */
     double share;       /* of the jacking force that it was pulled to */
     bool was_seated;    /* it carried force from a pull before: elongations count from that */
     double jack_force;  /* N in one tendon */
     double jack_stress; /* Pa */
     double force_at[2]; /* N at start, end after seating */
     double elongation
-        [2]; /* m at start, end: tendon movement at that jack, without grip, 0 if not jacked */
-    double grip[2]; /* m: part of the tendon beyond the anchor, at full force */
+        [2];        /* m at start, end: what the tendon moves at that jack before seating, the part
+                             in the grip included; 0 if not jacked */
+    double grip[2]; /* m of elongation: part of the tendon beyond the anchor, at full force */
     double before_reference
-        [2]; /* m: how much of elongation + grip had happened at the first reading; 0 without `reference` */
-    double dead_end; /* m, draw-in stated for the far anchor */
+        [2]; /* m of elongation that had happened at the first reading; 0 without `reference` */
+    double dead_end
+        [2]; /* m beside elongation: draw-in of the far anchor while that end is pulled; 0 where that anchor
+                           is pulled itself or has drawn in before */
     double seating_length
         [2]; /* m of tendon that the set runs into from start, end; NAN: that end is not seated */
     double still_station[2]; /* station of zero movement, NAN */
@@ -256,10 +265,17 @@ typedef struct kl_stressing {
 } kl_stressing;
 kl_status kl_tendon_stressing(const kl_results *results, kl_index tendon, kl_stressing *out);
 
-/* Every stressing of a model with stages in the order of the site, partial ones and repetitions too. */
+/* Every stressing in the order of the site, partial ones and repetitions too; without stages one of each tendon that a
+ * case stresses. */
 kl_index kl_pull_count(const kl_results *results);
 /* @return KL_NOT_THERE beyond the last. */
 kl_status kl_pull_at(const kl_results *results, kl_index i, kl_index *tendon, kl_stressing *out);
+
+/* How far the tendon has moved at an end (0: start) when the jack there has come to a share, 0 to 1, of the force of pull
+ * i, the part in the grip included, m; 0 at an end that is not pulled.
+ * @return KL_NOT_THERE beyond the last pull, KL_NO_MEMORY. */
+kl_status
+kl_pull_movement(const kl_results *results, kl_index i, int end, double share, double *movement);
 
 /* What took a tendon from the stress at the jack to what it has left: stress lost by each cause since its last
  * stressing, + a loss, - a gain. */

@@ -64,19 +64,31 @@ expect_post(const kl_results *results, kl_state state, const kl_expectation *e, 
     return known ? KL_OK : KL_NOT_THERE;
 }
 
-/* A tendon is stressed once; the elongation stands from that step on. */
+/* The last time that it has been pulled by then. */
+static kl_status
+expect_last_pull(const kl_results *results, kl_state state, kl_index tendon, kl_stressing *last)
+{
+    kl_status status = KL_NOT_THERE;
+    kl_index of;
+    kl_stressing pull;
+    for (kl_index i = 0; kl_pull_at(results, i, &of, &pull) == KL_OK; i++) {
+        if (of == tendon && (state.kind != KL_STATE_STEP || pull.step <= state.index)) {
+            *last = pull;
+            status = KL_OK;
+        }
+    }
+    return status;
+}
+
 static kl_status
 expect_elongation(const kl_results *results, kl_state state, const kl_expectation *e, double *value)
 {
     kl_stressing s;
-    KL_TRY(kl_tendon_stressing(results, e->tendon, &s));
-    if (state.kind == KL_STATE_STEP && (s.step == KL_NONE || s.step > state.index)) {
-        return KL_NOT_THERE;
-    }
+    KL_TRY(expect_last_pull(results, state, e->tendon, &s));
     const kl_jack_ends ends = kl_results_model(results)->tendons[e->tendon].jack_ends;
     const int end = isnan(e->station) || e->station > 0.0 ? 1 : 0;
     const bool jacked = end == 0 ? ends != KL_JACK_END : ends != KL_JACK_START;
-    *value = jacked ? s.elongation[end] + s.grip[end] : 0.0;
+    *value = jacked ? s.elongation[end] : 0.0;
     return KL_OK;
 }
 

@@ -10,6 +10,7 @@
 #include "check_text.h"
 #include "near.h"
 #include "stress_bond.h"
+#include "stress_rule.h"
 #include "when.h"
 
 /* Stresses are sums of increments of some 10 MPa, so their rounding stays far below 1 Pa; a limit of 0 and one that
@@ -34,6 +35,9 @@ typedef struct stress_search {
     kl_diags *diags;
     arena *memory;
     kl_index member;
+    const rule_tendons *prestress; /* of each member */
+    const kl_station_row *rows;    /* of the member */
+    kl_index row_count;
     rule_side side;
     kl_face face;
     const rule_row *row;
@@ -65,63 +69,6 @@ double stress_ratio(double demand, double limit)
 }
 
 /* ---- limits -------------------------------------------------------------------------------------------- */
-
-static bool stress_tendon_is_in(const kl_tendon *tendon, kl_index member)
-{
-    for (kl_index i = 0; i < tendon->member_count; i++) {
-        if (tendon->members[i] == member) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* Bonded in the end: said so, or grouted by a stage. */
-static bool stress_tendon_bonds(const kl_model *model, kl_index tendon)
-{
-    if (model->tendons[tendon].bond != KL_BOND_UNSET) {
-        return model->tendons[tendon].bond == KL_GROUTED;
-    }
-    for (kl_index s = 0; s < model->stage_count; s++) {
-        for (kl_index o = 0; o < model->stages[s].operation_count; o++) {
-            const kl_operation *op = &model->stages[s].operations[o];
-            for (kl_index i = 0; op->kind == KL_OP_GROUT && i < op->items.count; i++) {
-                if (op->items.items[i] == tendon) {
-                    return true;
-                }
-            }
-        }
-    }
-    return false;
-}
-
-static rule_tendons stress_prestress_of(const kl_model *model, kl_index member)
-{
-    rule_tendons kind = RULE_TENDONS_NONE;
-    for (kl_index t = 0; t < model->tendon_count; t++) {
-        if (!stress_tendon_is_in(&model->tendons[t], member)) {
-            continue;
-        }
-        if (!stress_tendon_bonds(model, t)) {
-            return RULE_TENDONS_UNBONDED;
-        }
-        kind = RULE_TENDONS_BONDED;
-    }
-    return kind;
-}
-
-static const rule_row *stress_row_of(const stress_search *s, rule_tendons tendons)
-{
-    const rule_circumstances c = {
-        .condition = s->check->condition,
-        .tendons = tendons,
-        .bonded_steel = s->check->bonded_steel,
-        .severe = s->check->has_exposure ? s->check->exposure_severe : true,
-        .quasi_permanent = s->check->quasi_permanent,
-        .uncracked_class = s->check->uncracked_class == 't' ? 't' : 'u',
-    };
-    return rule_find(s->check->rules, s->side, &c);
-}
 
 /* Strength the row is taken from, and its age. fck(t) never counts beyond fck; where no age is known (a model
  * without stages) the strength stated for transfer stands in for it. */
@@ -295,21 +242,22 @@ static const char *stress_face_name(kl_face face)
     return face == KL_FACE_TOP ? "top" : "bottom";
 }
 
-static kl_status stress_mark_face(stress_search *s)
+/* Places of the member, column faces among them. */
+static kl_status stress_find_rows(stress_search *s)
 {
-    const kl_station_row *rows = NULL;
-    kl_index count = 0;
-    const kl_status status = kl_station_rows(s->results, s->member, (double)NAN, &rows, &count);
-    if (status != KL_OK) {
-        return status == KL_NO_MEMORY ? status : KL_OK;
-    }
+    const kl_status status =
+        kl_station_rows(s->results, s->member, (double)NAN, &s->rows, &s->row_count);
+    return status == KL_NO_MEMORY ? status : KL_OK;
+}
+
+static void stress_mark_face(stress_search *s)
+{
     const double reach = NEAR_STATION * kl_member_length(s->model, s->member);
-    for (kl_index i = 0; i < count; i++) {
-        if (rows[i].is_face && fabs(rows[i].station - s->worst.station) <= reach) {
+    for (kl_index i = 0; i < s->row_count; i++) {
+        if (s->rows[i].is_face && fabs(s->rows[i].station - s->worst.station) <= reach) {
             s->worst.column_face = 1;
         }
     }
-    return KL_OK;
 }
 
 static kl_status stress_write(stress_search *s)
@@ -390,7 +338,7 @@ static kl_status stress_finish(stress_search *s, kl_check_report *report)
         const bool way = when_is_on_the_way(s->results, s->worst.state, &last);
         s->worst.ends_stage_well =
             way ? stress_passes_later(s, &place, last, &end) : s->worst.passed;
-        KL_TRY(stress_mark_face(s));
+        stress_mark_face(s);
         KL_TRY(stress_write(s));
     }
     if (!s->found || s->unknown_limit || s->unknown_stress) {
@@ -408,9 +356,8 @@ static bool stress_has_limit(stress_search *s)
 {
     const bool given =
         !isnan(s->side == RULE_COMPRESSION ? s->check->compression : s->check->tension);
-    const bool ruled = !given && s->check->rules != KL_RULES_NONE;
-    s->row = ruled ? stress_row_of(s, stress_prestress_of(s->model, s->member)) : NULL;
-    s->ungrouted = s->row != NULL ? stress_row_of(s, RULE_TENDONS_UNBONDED) : NULL;
+    s->row = given ? NULL : stress_rule_of(s->check, s->prestress[s->member], s->side);
+    s->ungrouted = s->row != NULL ? stress_rule_of(s->check, RULE_TENDONS_UNBONDED, s->side) : NULL;
     return given || s->row != NULL;
 }
 
@@ -436,22 +383,48 @@ stress_check_side(const stress_search *start, rule_side side, kl_check_report *r
     return KL_OK;
 }
 
-kl_status
-stress_check(kl_results *results, kl_index index, kl_diags *diags, kl_check_report *report)
+static kl_status stress_check_members(kl_results *results,
+                                      kl_index index,
+                                      const rule_tendons *prestress,
+                                      kl_diags *diags,
+                                      kl_check_report *report)
 {
     const kl_model *model = kl_results_model(results);
     const kl_check *check = &model->checks[index];
     stress_bond bond;
     KL_TRY(stress_bond_list(model, &report->memory, &bond));
     for (kl_index i = 0; i < check->members.count; i++) {
-        stress_search s = {
-            .results = results, .model = model, .check = check, .diags = diags, .bond = bond};
-        s.memory = &report->memory;
-        s.member = check->members.items[i];
+        stress_search s = {.results = results,
+                           .model = model,
+                           .check = check,
+                           .diags = diags,
+                           .memory = &report->memory,
+                           .member = check->members.items[i],
+                           .prestress = prestress,
+                           .bond = bond,
+                           .worst = report_blank_check(index)};
         s.lambda = rule_lambda(model->materials[model->members[s.member].material].unit_weight);
-        s.worst = report_blank_check(index);
+        KL_TRY(stress_find_rows(&s));
         KL_TRY(stress_check_side(&s, RULE_COMPRESSION, report));
         KL_TRY(stress_check_side(&s, RULE_TENSION, report));
     }
     return KL_OK;
+}
+
+kl_status
+stress_check(kl_results *results, kl_index index, kl_diags *diags, kl_check_report *report)
+{
+    if (kl_results_model(results)->checks[index].members.count == 0) {
+        return KL_OK;
+    }
+    arena memory = {0};
+    const rule_tendons *prestress = NULL;
+    kl_status status = stress_rule_prestress(kl_results_model(results), &memory, &prestress);
+    if (status == KL_OK) {
+        stress_rule_warn(kl_results_model(results), &kl_results_model(results)->checks[index],
+                         prestress, diags);
+        status = stress_check_members(results, index, prestress, diags, report);
+    }
+    arena_free(&memory);
+    return status;
 }

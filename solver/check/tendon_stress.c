@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "check_text.h"
+#include "near.h"
 #include "stress.h"
 #include "when.h"
 
@@ -20,11 +21,18 @@ typedef struct tendon_stress_place {
     double stress; /* Pa */
 } tendon_stress_place;
 
+/* Limits that hold at a stressing, and the worst that the pulls of one tendon come to of each. */
+#define TENDON_STRESS_MOMENTS RULE_TENDON_SERVICE
+typedef struct tendon_stress_pulled {
+    tendon_stress_place worst[TENDON_STRESS_MOMENTS];
+} tendon_stress_pulled;
+
 typedef struct tendon_stress_search {
     kl_results *results;
     const kl_model *model;
     const kl_check *check;
     kl_index index, tendon;
+    const tendon_stress_pulled *pulled;
     kl_diags *diags;
     kl_check_report *report;
 } tendon_stress_search;
@@ -34,50 +42,63 @@ static double tendon_stress_area(const kl_tendon *tendon)
     return tendon->units * tendon->unit_area;
 }
 
-/* The moment of the stressing: its step, or the load case that applies the tendon. */
-static kl_state tendon_stress_moment(const tendon_stress_search *s, const kl_stressing *done)
-{
-    for (kl_index c = 0; done->step == KL_NONE && c < s->model->case_count; c++) {
-        for (kl_index i = 0; i < s->model->cases[c].load_count; i++) {
-            const kl_load *load = &s->model->cases[c].loads[i];
-            if (load->kind == KL_LOAD_TENDON && load->tendon == s->tendon) {
-                return kl_state_case(c);
-            }
-        }
-    }
-    return kl_state_step(done->step);
-}
-
 /* ---- where the largest stress is ------------------------------------------------------------------------ */
 
-static tendon_stress_place tendon_stress_at_jack(const tendon_stress_search *s,
-                                                 const kl_stressing *done)
+static tendon_stress_place
+tendon_stress_at_jack(const kl_tendon *tendon, kl_state state, const kl_stressing *done)
 {
-    const kl_tendon *tendon = &s->model->tendons[s->tendon];
     const bool from_end =
         tendon->jack_ends == KL_JACK_END || tendon->jack_ends == KL_JACK_END_THEN_START;
     const double station = tendon->rows[from_end ? tendon->row_count - 1 : 0].station;
-    return (tendon_stress_place){true, tendon_stress_moment(s, done), station, KL_RIGHT,
-                                 done->jack_stress};
+    return (tendon_stress_place){true, state, station, KL_RIGHT, done->jack_stress};
 }
 
-static tendon_stress_place tendon_stress_at_anchor(const tendon_stress_search *s,
-                                                   const kl_stressing *done)
+static tendon_stress_place
+tendon_stress_at_anchor(const kl_tendon *tendon, kl_state state, const kl_stressing *done)
 {
-    const kl_tendon *tendon = &s->model->tendons[s->tendon];
     const int end = done->force_at[1] > done->force_at[0] ? 1 : 0;
     const double station = tendon->rows[end == 1 ? tendon->row_count - 1 : 0].station;
-    return (tendon_stress_place){true, tendon_stress_moment(s, done), station,
-                                 end == 1 ? KL_LEFT : KL_RIGHT,
+    return (tendon_stress_place){true, state, station, end == 1 ? KL_LEFT : KL_RIGHT,
                                  done->force_at[end] / tendon_stress_area(tendon)};
 }
 
-static tendon_stress_place tendon_stress_along(const tendon_stress_search *s,
-                                               const kl_stressing *done)
+static tendon_stress_place
+tendon_stress_along(const kl_tendon *tendon, kl_state state, const kl_stressing *done)
 {
-    return (tendon_stress_place){
-        true, tendon_stress_moment(s, done), done->largest_station, KL_RIGHT,
-        done->largest_force / tendon_stress_area(&s->model->tendons[s->tendon])};
+    return (tendon_stress_place){true, state, done->largest_station, KL_RIGHT,
+                                 done->largest_force / tendon_stress_area(tendon)};
+}
+
+/* Of pulls that come to the same the first. */
+static void
+tendon_stress_widen(const kl_tendon *tendon, const kl_stressing *done, tendon_stress_pulled *pulled)
+{
+    const kl_state state =
+        done->step == KL_NONE ? kl_state_case(done->load_case) : kl_state_step(done->step);
+    const tendon_stress_place here[TENDON_STRESS_MOMENTS] = {
+        [RULE_AT_JACK] = tendon_stress_at_jack(tendon, state, done),
+        [RULE_AT_ANCHOR] = tendon_stress_at_anchor(tendon, state, done),
+        [RULE_ALONG_TENDON] = tendon_stress_along(tendon, state, done)};
+    for (int i = 0; i < TENDON_STRESS_MOMENTS; i++) {
+        tendon_stress_place *worst = &pulled->worst[i];
+        if (!worst->known || here[i].stress > worst->stress * (1.0 + NEAR_BALANCE)) {
+            *worst = here[i];
+        }
+    }
+}
+
+/* A tendon may be pulled again from what is left in it, so that a lesser pull after the fullest can leave more in it.
+ * @return one for each tendon of the model; NULL: no memory. */
+static const tendon_stress_pulled *tendon_stress_in_pulls(const kl_results *results, arena *memory)
+{
+    const kl_model *model = kl_results_model(results);
+    tendon_stress_pulled *pulled = arena_array(memory, (size_t)model->tendon_count, sizeof *pulled);
+    kl_index tendon;
+    kl_stressing done;
+    for (kl_index i = 0; pulled && kl_pull_at(results, i, &tendon, &done) == KL_OK; i++) {
+        tendon_stress_widen(&model->tendons[tendon], &done, &pulled[tendon]);
+    }
+    return pulled;
 }
 
 static kl_status
@@ -196,18 +217,11 @@ static bool tendon_stress_asked(kl_condition condition, rule_moment moment)
 static kl_status
 tendon_stress_find(const tendon_stress_search *s, rule_moment moment, tendon_stress_place *place)
 {
-    *place = (tendon_stress_place){0};
     if (moment == RULE_TENDON_SERVICE) {
+        *place = (tendon_stress_place){0};
         return tendon_stress_over_states(s, place);
     }
-    kl_stressing done;
-    const kl_status status = kl_tendon_stressing(s->results, s->tendon, &done);
-    if (status != KL_OK) {
-        return status == KL_NO_MEMORY ? status : KL_OK;
-    }
-    *place = moment == RULE_AT_JACK     ? tendon_stress_at_jack(s, &done)
-             : moment == RULE_AT_ANCHOR ? tendon_stress_at_anchor(s, &done)
-                                        : tendon_stress_along(s, &done);
+    *place = s->pulled[s->tendon].worst[moment];
     return KL_OK;
 }
 
@@ -231,15 +245,31 @@ static kl_status tendon_stress_one(const tendon_stress_search *s)
     return isnan(s->check->tension) ? KL_OK : tendon_stress_given(s);
 }
 
+static kl_status tendon_stress_all(tendon_stress_search *s)
+{
+    for (kl_index i = 0; i < s->check->tendons.count; i++) {
+        s->tendon = s->check->tendons.items[i];
+        KL_TRY(tendon_stress_one(s));
+    }
+    return KL_OK;
+}
+
 kl_status
 tendon_stress_check(kl_results *results, kl_index index, kl_diags *diags, kl_check_report *report)
 {
     const kl_model *model = kl_results_model(results);
-    const kl_check *check = &model->checks[index];
-    for (kl_index i = 0; i < check->tendons.count; i++) {
-        const tendon_stress_search s = {results, model, check, index, check->tendons.items[i],
-                                        diags,   report};
-        KL_TRY(tendon_stress_one(&s));
+    tendon_stress_search s = {.results = results,
+                              .model = model,
+                              .check = &model->checks[index],
+                              .index = index,
+                              .diags = diags,
+                              .report = report};
+    if (s.check->tendons.count == 0) {
+        return KL_OK;
     }
-    return KL_OK;
+    arena memory = {0};
+    s.pulled = tendon_stress_in_pulls(results, &memory);
+    const kl_status status = s.pulled ? tendon_stress_all(&s) : KL_NO_MEMORY;
+    arena_free(&memory);
+    return status;
 }

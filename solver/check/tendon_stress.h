@@ -1,6 +1,6 @@
 /* tendon_stress.h - the stress in tendons at the jack, at the anchors and along the tendon after seating, in service.
  *
- * Stressing limits are held at the stressing itself, whatever time the check names; the service limit, and a tension
+ * Stressing limits are held at each stressing itself, whatever time the check names; the service limit, and a tension
  * given in the model, over the states of the check.
  * SPDX-License-Identifier: MIT */
 #ifndef KERNLINE_TENDON_STRESS_H

@@ -334,9 +334,35 @@ void element_end_forces(const element_matrix *m, const section_action end[2], do
     }
 }
 
-void element_start_movement(const element_matrix *m, const double u[3], double local[3])
+/* Across the member, at the face: u is the node's movement, `lever` how far the face lies beyond the node. */
+static double across_at_face(const element_matrix *m, const double u[3], double lever)
 {
+    return -u[0] * m->sine + u[1] * m->cosine + lever * u[2];
+}
+
+/* v_end = v_start + r L + integral of (L - x) k - integral of g, solved for r. */
+static double turn_of_hinged_start(const quadrature *rule,
+                                   const element_matrix *m,
+                                   const double u[6],
+                                   const section_strain strain[QUADRATURE_POINTS])
+{
+    const double start = across_at_face(m, u, m->rigid[0]);
+    const double end = across_at_face(m, u + 3, -m->rigid[1]);
+    double turn = (end - start) / m->length;
+    for (int p = 0; p < QUADRATURE_POINTS; p++) {
+        turn += rule->weight[p] * strain[p].g - m->length * rule->lever[p] * strain[p].k;
+    }
+    return turn;
+}
+
+void element_start_movement(const quadrature *rule,
+                            const element_matrix *m,
+                            const double u[6],
+                            const section_strain strain[QUADRATURE_POINTS],
+                            double local[3])
+{
+    const bool is_hinged = is_exact_zero(m->k[3]); /* its end moment does not stretch or bend it */
     local[0] = u[0] * m->cosine + u[1] * m->sine;
-    local[1] = -u[0] * m->sine + u[1] * m->cosine + m->rigid[0] * u[2];
-    local[2] = u[2];
+    local[1] = across_at_face(m, u, m->rigid[0]);
+    local[2] = is_hinged ? turn_of_hinged_start(rule, m, u, strain) : u[2];
 }

@@ -116,8 +116,13 @@ void element_end_actions(const quadrature *rule,
 /* Forces that the nodes exert on the element, global axes, from the actions at its ends. */
 void element_end_forces(const element_matrix *m, const section_action end[2], double force[6]);
 
-/* The movement of the flexible part's start in local axes, from the start node's movement. */
-void element_start_movement(const element_matrix *m, const double u[3], double local[3]);
+/* The movement of the flexible part's start in local axes, from the movements of the two nodes (as element_deformation
+ * has them) and the strains between. Where a hinge is, the part turns by itself: so that it arrives at its other end. */
+void element_start_movement(const quadrature *rule,
+                            const element_matrix *m,
+                            const double u[6],
+                            const section_strain strain[QUADRATURE_POINTS],
+                            double local[3]);
 
 /* f s. */
 section_strain element_section_strain(const section_flexibility *f, section_action s);

@@ -26,6 +26,7 @@ enum field_entry {
  * (response.h).
  * @param field out, all elements (elements that are off get zeros; stresses are left at zero).
  * @param start out, 3 an element: movement of the flexible part's start in local axes.
+ * @param turn out, 2 a member: how its two nodes turn, and its rigid ends with them; members that are off get zeros.
  * @param sum out, 3 a node: what elements and struts take from each node minus what the loads give it: the support's
  * (or bearing's) force on the node, global axes. */
 void recover_elements(const frame_system *system,
@@ -35,6 +36,7 @@ void recover_elements(const frame_system *system,
                       const double *q,
                       double *field,
                       double *start,
+                      double *turn,
                       double *sum);
 
 #endif

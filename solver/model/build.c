@@ -31,6 +31,7 @@ static const build_bound bounds[ENTITY_LIST_COUNT] = {
     [ENTITY_SUPPORT] = {"supports", 1000000},
     [ENTITY_BEARING] = {"bearings", 1000000},
     [ENTITY_EXPECTATION] = {"expectations", 1000000},
+    [ENTITY_GRADE] = {"grades", 10000},
 };
 
 static bool has_names(int list)
@@ -43,7 +44,9 @@ static const char *list_word(int list)
     if (has_names(list)) {
         return kl_kind_name((kl_kind)list);
     }
-    return list == ENTITY_SUPPORT ? "support" : list == ENTITY_BEARING ? "bearing" : "expectation";
+    static const char *const words[ENTITY_LIST_COUNT - KL_KIND_COUNT] = {"support", "bearing",
+                                                                         "expectation", "grade"};
+    return words[list - KL_KIND_COUNT];
 }
 
 /* ---- messages ----------------------------------------------------------------------------------------- */
@@ -276,6 +279,7 @@ static void follow_blocks(kl_model *model)
     model->supports = blocks[ENTITY_SUPPORT].items;
     model->bearings = blocks[ENTITY_BEARING].items;
     model->expectations = blocks[ENTITY_EXPECTATION].items;
+    model->grades = blocks[ENTITY_GRADE].items;
 }
 
 kl_status

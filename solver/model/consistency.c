@@ -191,6 +191,7 @@ static kl_status run_parts(consistency *c)
     KL_TRY(consistency_time(c));
     KL_TRY(consistency_combinations(c));
     KL_TRY(consistency_asked(c));
+    KL_TRY(consistency_grades(c));
     KL_TRY(consistency_nodes(c));
     KL_TRY(consistency_crossings(c));
     return consistency_uses(c);

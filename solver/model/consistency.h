@@ -66,7 +66,8 @@ kl_status consistency_combinations(consistency *c);
 /* Sums of factored causes are only allowed where nothing can lift or close any more. `rows`: falsework bears still.
  * `supports`: bit 1 << d of each that holds direction d (consistency_replay.h); NULL: those that stand from the start. */
 void consistency_contacts(consistency *c, const unsigned char *supports, bool rows);
-kl_status consistency_asked(consistency *c); /* checks, expectations */
-kl_status consistency_uses(consistency *c);  /* what nothing uses */
+kl_status consistency_asked(consistency *c);  /* checks, expectations */
+kl_status consistency_grades(consistency *c); /* which members can have one */
+kl_status consistency_uses(consistency *c);   /* what nothing uses */
 
 #endif

@@ -7,25 +7,38 @@
 
 /* ---- faces -------------------------------------------------------------------------------------------- */
 
-/* A bare section must say how far its faces are. @return false after telling so. */
-static bool
-check_faces(consistency *c, kl_origin origin, const char *asker, kl_index m, kl_face face)
+/* By section, what has been told of it: one missing distance is one mistake, however many ask for it. */
+enum { TOLD_TOP = 1, TOLD_BOTTOM = 2 };
+
+/* A bare section must say how far its faces are. @return false where it does not; told when it is news. */
+static bool check_faces(consistency *c,
+                        unsigned char *told,
+                        kl_origin origin,
+                        const char *asker,
+                        kl_index m,
+                        kl_face face)
 {
     const kl_model *model = c->model;
     const kl_member *member = &model->members[m];
     for (kl_index i = 0; i < member->section_count; i++) {
-        const kl_section *section = &model->sections[member->sections[i].section];
-        if (section->shape != KL_BARE) {
-            continue;
-        }
+        const kl_index s = member->sections[i].section;
+        const kl_section *section = &model->sections[s];
         const bool no_top = face != KL_FACE_BOTTOM && isnan(section->to_top);
         const bool no_bottom = face != KL_FACE_TOP && isnan(section->to_bottom);
-        if (no_top || no_bottom) {
-            kl_diags_add(c->diags, KL_ERROR, "no-faces", origin,
-                         "%s asks for stresses of member %s, but section %s has no `%s`.", asker,
-                         member->name, section->name, no_top ? "to_top" : "to_bottom");
-            return false;
+        const unsigned missing = (no_top ? TOLD_TOP : 0u) | (no_bottom ? TOLD_BOTTOM : 0u);
+        if (section->shape != KL_BARE || missing == 0) {
+            continue;
         }
+        if ((missing & ~(unsigned)told[s]) != 0) {
+            kl_diags_add(c->diags, KL_ERROR, "no-faces", origin,
+                         "%s asks for stresses of member %s, but section %s has no %s.", asker,
+                         member->name, section->name,
+                         !no_bottom ? "`to_top`"
+                         : !no_top  ? "`to_bottom`"
+                                    : "`to_top` and no `to_bottom`");
+            told[s] = (unsigned char)(told[s] | missing);
+        }
+        return false;
     }
     return true;
 }
@@ -54,14 +67,14 @@ static bool check_strength(consistency *c, const kl_check *check, kl_index m)
     return true;
 }
 
-static void check_check(consistency *c, const kl_check *check)
+static void check_check(consistency *c, unsigned char *told, const kl_check *check)
 {
     const bool rules = check->rules != KL_RULES_NONE;
     char asker[160];
     (void)snprintf(asker, sizeof asker, "Check %s", check->name);
     for (kl_index i = 0; i < check->members.count; i++) {
         const kl_index m = check->members.items[i];
-        const bool known = check_faces(c, check->origin, asker, m, check->face);
+        const bool known = check_faces(c, told, check->origin, asker, m, check->face);
         if (!known || (rules && !check_strength(c, check, m))) {
             break; /* one member is enough of a sign */
         }
@@ -102,15 +115,19 @@ kl_status consistency_asked(consistency *c)
 {
     const kl_model *model = c->model;
     const arising_causes arise = causes_arising(model);
+    unsigned char *told = arena_array(&c->memory, (size_t)model->section_count, sizeof *told);
+    if (told == NULL) {
+        return KL_NO_MEMORY;
+    }
     for (kl_index k = 0; k < model->check_count; k++) {
-        check_check(c, &model->checks[k]);
+        check_check(c, told, &model->checks[k]);
     }
     check_losses(c, arise);
     for (kl_index k = 0; k < model->expectation_count; k++) {
         const kl_expectation *expectation = &model->expectations[k];
         const bool top = expectation->quantity == KL_STRESS_TOP;
         if ((top || expectation->quantity == KL_STRESS_BOTTOM) && expectation->member != KL_NONE) {
-            (void)check_faces(c, expectation->origin, "This expectation", expectation->member,
+            (void)check_faces(c, told, expectation->origin, "This expectation", expectation->member,
                               top ? KL_FACE_TOP : KL_FACE_BOTTOM);
         }
     }

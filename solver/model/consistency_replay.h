@@ -69,4 +69,7 @@ void replay_erect(replay *r);
 void replay_release(replay *r);
 kl_status replay_falsework_end(replay *r);
 
+/* At the end of a stage: does what shall have its grade then stand? */
+void replay_grades(replay *r);
+
 #endif

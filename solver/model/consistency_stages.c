@@ -465,6 +465,7 @@ kl_status consistency_stages(consistency *c)
             r.operation = &r.at->operations[o];
             replay_operation(&r);
         }
+        replay_grades(&r);
     }
     consistency_contacts(c, r.supports, rows_are_left(&r));
     members_never_cast(&r);

@@ -1,4 +1,4 @@
-/* consistency_tendons.c - what tendons need of their steel and members, and whether ram and duct fit.
+/* consistency_tendons.c - what tendons need of their steel and members, whether ram and duct fit, and a dead end that is none.
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
@@ -39,15 +39,13 @@ static void check_members(consistency *c, const kl_tendon *tendon)
     }
 }
 
-/* Gauge pressure = force at the jack / (ram (1 - jack friction)); what the anchorage takes is added to the force
- * just inside it. */
+/* Gauge pressure = force at the jack / (ram (1 - jack friction)). */
 static void check_ram(consistency *c, const kl_tendon *tendon)
 {
     if (isnan(tendon->ram_area)) {
         return;
     }
-    const double force = tendon->jack_force / (1.0 - tendon->anchorage_friction);
-    const double pressure = force / (tendon->ram_area * (1.0 - tendon->jack_friction));
+    const double pressure = tendon->jack_force / (tendon->ram_area * (1.0 - tendon->jack_friction));
     if (!(pressure > USUAL_PUMP)) {
         return;
     }
@@ -90,6 +88,20 @@ static void check_duct(consistency *c, const kl_tendon *tendon)
                   needed.text);
 }
 
+/* Pulled at one end, or one after the other, a tendon has a far anchor that draws in; pulled at both at once it has none. */
+static void check_dead_end(consistency *c, const kl_tendon *tendon)
+{
+    if (!(tendon->dead_end > 0.0) || tendon->jack_ends != KL_JACK_BOTH) {
+        return;
+    }
+    const build_number shown = build_show(c->model, KL_MEASURE_SIZE, tendon->dead_end);
+    kl_diags_add(c->diags, KL_WARNING, "dead-end-idle", tendon->origin,
+                 "Tendon %s gives a `dead_end` of %s and is pulled at both ends at once: no far "
+                 "anchor draws in, and it changes nothing.",
+                 tendon->name, shown.text);
+    kl_diags_hint(c->diags, "leave it out, or pull one end after the other: `jack start then end`");
+}
+
 kl_status consistency_tendons(consistency *c)
 {
     const kl_model *model = c->model;
@@ -103,6 +115,7 @@ kl_status consistency_tendons(consistency *c)
         check_members(c, tendon);
         check_ram(c, tendon);
         check_duct(c, tendon);
+        check_dead_end(c, tendon);
     }
     return KL_OK;
 }

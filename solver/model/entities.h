@@ -16,6 +16,7 @@ typedef enum entity_list {
     ENTITY_SUPPORT = KL_KIND_COUNT,
     ENTITY_BEARING,
     ENTITY_EXPECTATION,
+    ENTITY_GRADE,
     ENTITY_LIST_COUNT
 } entity_list;
 

@@ -15,8 +15,9 @@
 #define SHEAR_SHARE_CIRCLE    0.9
 #define SHEAR_SHARE_PIPE      0.5
 
-/* Beyond this many corners the least width is not looked for: its work grows with their square. */
-#define MOST_CORNERS_FOR_LEAST_WIDTH 128
+/* Widths are taken this share of the depth beside a corner's level, so that corners which rounding has put at two
+ * levels (a section turned by a right angle) count as one. */
+#define BESIDE_CORNER 1e-9
 
 /* A part of a section: area, centroid above the bottom, inertia about its own centroid. */
 typedef struct section_part {
@@ -56,7 +57,7 @@ static void evaluate_rectangle(const section_shape *shape, section_value *value)
     add_parts(&part, 1, value);
     value->depth = shape->depth;
     value->perimeter_exposed = 2.0 * (shape->width + shape->depth);
-    value->width_top = value->width_bottom = value->width_least = shape->width;
+    value->width_bottom = shape->width;
 }
 
 static void evaluate_tee(const section_shape *shape, section_value *value)
@@ -67,9 +68,7 @@ static void evaluate_tee(const section_shape *shape, section_value *value)
     add_parts(parts, 2, value);
     value->depth = shape->depth;
     value->perimeter_exposed = 2.0 * (shape->width + shape->depth);
-    value->width_top = shape->width;
     value->width_bottom = shape->web_width;
-    value->width_least = fmin(shape->width, shape->web_width);
 }
 
 /* Outer faces whole, inner faces of cells half. */
@@ -104,9 +103,7 @@ static void evaluate_box(const section_shape *shape, section_value *value)
     add_parts(parts, 5, value);
     value->depth = shape->depth;
     value->perimeter_exposed = box_perimeter(shape, box, webs);
-    value->width_top = shape->width;
     value->width_bottom = box;
-    value->width_least = webs;
 }
 
 static void evaluate_round(const section_shape *shape, section_value *value)
@@ -120,7 +117,7 @@ static void evaluate_round(const section_shape *shape, section_value *value)
     value->centroid = 0.5 * outer;
     value->depth = outer;
     value->perimeter_exposed = PI * (outer + 0.5 * inner);
-    value->width_top = value->width_bottom = value->width_least = 0.0;
+    value->width_bottom = 0.0;
 }
 
 static void evaluate_bare(const kl_section *section, section_value *value)
@@ -130,7 +127,7 @@ static void evaluate_bare(const kl_section *section, section_value *value)
     value->centroid = isnan(section->to_bottom) ? 0.0 : section->to_bottom;
     value->depth = section->to_top + section->to_bottom;
     value->perimeter_exposed = NAN;
-    value->width_top = value->width_bottom = value->width_least = section->width;
+    value->width_bottom = section->width;
 }
 
 static void evaluate_corners(const section_shape *shape, section_value *value)
@@ -142,12 +139,7 @@ static void evaluate_corners(const section_shape *shape, section_value *value)
     value->centroid = sums.centroid;
     value->depth = sums.top - sums.bottom;
     value->perimeter_exposed = sums.outer + 0.5 * sums.inner;
-    const double beside = 1e-9 * value->depth;
-    value->width_top = section_polygon_width(shape, sums.top - beside);
-    value->width_bottom = section_polygon_width(shape, sums.bottom + beside);
-    value->width_least = section_polygon_corners(shape) <= MOST_CORNERS_FOR_LEAST_WIDTH
-                             ? section_polygon_least_width(shape, &sums)
-                             : (double)NAN;
+    value->width_bottom = section_polygon_width(shape, sums.bottom + BESIDE_CORNER * value->depth);
 }
 
 /* Shear areas along the shape's own depth and across it: webs over the full depth, slabs over the full width. */

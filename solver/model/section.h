@@ -20,9 +20,8 @@ typedef struct section_value {
     double shear_area;        /* m^2, NAN: none known (outline or bare without shear_area) */
     double line;              /* m above the bottom: where the member's line runs */
     double perimeter_exposed; /* m: outer boundary plus half the inner one (cells); NAN for bare */
-    /* m of concrete at the highest, lowest and narrowest level, for cover and crossing warnings and drawings; a circle
-     * has 0. Bare: its `width`, else NAN. width_least of outlines with more than 128 points: NAN. */
-    double width_top, width_bottom, width_least;
+    double
+        width_bottom; /* m of concrete at the lowest level, a circle has 0; bare: its `width`, else NAN */
 } section_value;
 
 /* Check one section's dimensions: positive, flanges within depth, webs and cells within width, outline not

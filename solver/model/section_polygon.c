@@ -4,10 +4,6 @@
 
 #include <math.h>
 
-/* Widths are taken this share of the depth beside a corner's level, so that corners which rounding has put at two
- * levels (a section turned by a right angle) count as one. */
-#define BESIDE_CORNER 1e-9
-
 /* ∫dA, ∫y dA, ∫y² dA of one loop by its own sense of rotation. */
 typedef struct polygon_moments {
     double zero, first, second, perimeter;
@@ -94,36 +90,6 @@ double section_polygon_width(const section_shape *shape, double level)
         width -= loop_width(shape, loop, level);
     }
     return fmax(width, 0.0);
-}
-
-double section_polygon_least_width(const section_shape *shape, const section_sums *sums)
-{
-    const double beside = BESIDE_CORNER * (sums->top - sums->bottom);
-    double least = (double)INFINITY;
-    const kl_index loops = section_shape_loops(shape);
-    for (kl_index loop = 0; loop < loops; loop++) {
-        const kl_index count = section_shape_points(shape, loop);
-        for (kl_index i = 0; i < count; i++) {
-            const double level = section_shape_point(shape, loop, i).y;
-            if (level + 2.0 * beside < sums->top) {
-                least = fmin(least, section_polygon_width(shape, level + beside));
-            }
-            if (level - 2.0 * beside > sums->bottom) {
-                least = fmin(least, section_polygon_width(shape, level - beside));
-            }
-        }
-    }
-    return least;
-}
-
-kl_index section_polygon_corners(const section_shape *shape)
-{
-    kl_index corners = 0;
-    const kl_index loops = section_shape_loops(shape);
-    for (kl_index loop = 0; loop < loops; loop++) {
-        corners += section_shape_points(shape, loop);
-    }
-    return corners;
 }
 
 static double distance_to_segment(kl_point p, kl_point a, kl_point b)

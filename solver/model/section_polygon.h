@@ -25,12 +25,6 @@ void section_polygon_sums(const section_shape *shape, section_sums *sums);
  * the level of one the widths above and below may differ. */
 double section_polygon_width(const section_shape *shape, double level);
 
-/* Least width of concrete at any level, m. Work grows with the square of the number of corners. */
-double section_polygon_least_width(const section_shape *shape, const section_sums *sums);
-
-/* All points of all loops. */
-kl_index section_polygon_corners(const section_shape *shape);
-
 /* Do the segments p1-p2 and q1-q2 cross or touch, to within a distance `near`? */
 bool section_polygon_segments_touch(
     kl_point p1, kl_point p2, kl_point q1, kl_point q2, double near);

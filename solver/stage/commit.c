@@ -127,6 +127,11 @@ static void add_old(const analysis_run *run, const double *old, pending_column *
             memset(&c->field[FIELD_AT(e, 0)], 0, FIELD_AT(1, 0) * sizeof(double));
         }
     }
+    for (kl_index i = 0; i < run->model->member_count; i++) {
+        if (!run->state.element_on[run->mesh.members[i].first]) {
+            memset(&c->turn[2 * (size_t)i], 0, 2 * sizeof(double));
+        }
+    }
 }
 
 /* Gaps and virtual forces move on; needs all responses. */

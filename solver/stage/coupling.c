@@ -27,7 +27,7 @@ static kl_status respond(analysis_run *run, pending_column *column)
     KL_TRY(response_solve(&run->system, &run->structure, &column->loads, column->u, run->basic,
                           column->sum));
     recover_elements(&run->system, &run->structure, &column->loads, column->u, run->basic,
-                     column->field, column->start, column->sum);
+                     column->field, column->start, column->turn, column->sum);
     return KL_OK;
 }
 
@@ -101,6 +101,7 @@ coupling_apply(analysis_run *run, const kl_index *tendons, kl_index count, pendi
         add_scaled(column->u, unit->u, x[j], 3 * (size_t)mesh->node_count);
         add_scaled(column->sum, unit->sum, x[j], 3 * (size_t)mesh->node_count);
         add_scaled(column->start, unit->start, x[j], 3 * (size_t)mesh->element_count);
+        add_scaled(column->turn, unit->turn, x[j], 2 * (size_t)mesh->model->member_count);
         add_scaled(column->field, unit->field, x[j], FIELD_AT(mesh->element_count, 0));
     }
     mem_free(matrix);

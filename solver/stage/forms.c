@@ -3,117 +3,13 @@
 #include "forms.h"
 
 #include <math.h>
-#include <stdlib.h>
-#include <string.h>
 
+#include "carriers.h"
 #include "mem.h"
 #include "near.h"
 #include "str.h"
 
 #define SPAN_LIMIT 1000000
-
-typedef struct carrier {
-    double x;
-    kl_index row;  /* or KL_NONE */
-    kl_index node; /* or KL_NONE */
-    double force;  /* N, wet weight on it */
-} carrier;
-
-typedef struct carrier_list {
-    carrier *items;
-    size_t count, capacity;
-} carrier_list;
-
-/* ---- who carries ----------------------------------------------------------------------------------------- */
-
-static const kl_bearing *bearing_of(const kl_model *model, kl_index node)
-{
-    for (kl_index i = 0; i < model->bearing_count; i++) {
-        if (model->bearings[i].node == node) {
-            return &model->bearings[i];
-        }
-    }
-    return NULL;
-}
-
-static bool holds_up(const analysis_run *run, kl_index node)
-{
-    for (kl_index i = 0; i < run->state.hold_count; i++) {
-        const hold_state *hold = &run->state.holds[i];
-        if (hold->active && hold->direction == KL_Y &&
-            run->model->supports[hold->support].node == node) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static bool node_carries(const analysis_run *run, kl_index node)
-{
-    if (run->state.node_stands[node] || holds_up(run, node)) {
-        return true;
-    }
-    const kl_bearing *bearing = bearing_of(run->model, node);
-    return bearing && bearing->hold[KL_Y].kind != KL_FREE && node_carries(run, bearing->base);
-}
-
-static kl_status add_carrier(carrier_list *list, double x, kl_index row, kl_index node)
-{
-    void *items = list->items;
-    KL_TRY(mem_grow(&items, &list->capacity, list->count + 1, sizeof(carrier), SPAN_LIMIT));
-    list->items = items;
-    list->items[list->count++] = (carrier){x, row, node, 0.0};
-    return KL_OK;
-}
-
-static int compare_carriers(const void *a, const void *b)
-{
-    const carrier *p = a;
-    const carrier *q = b;
-    if (p->x < q->x || p->x > q->x) {
-        return p->x < q->x ? -1 : 1;
-    }
-    return (p->row == KL_NONE) - (q->row == KL_NONE);
-}
-
-static kl_status carriers_of_member(const analysis_run *run, kl_index member, carrier_list *list)
-{
-    const frame_mesh *mesh = &run->mesh;
-    for (kl_index i = 0; i < mesh->row_count; i++) {
-        if (run->model->falsework[mesh->rows[i].falsework].member == member &&
-            run->state.rows[i].phase == ROW_READY) {
-            KL_TRY(add_carrier(list, mesh->rows[i].x, i, KL_NONE));
-        }
-    }
-    const mesh_member *of = &mesh->members[member];
-    for (kl_index e = of->first; e < of->first + of->count; e++) {
-        for (int end = 0; end < 2; end++) {
-            const kl_index node = mesh->elements[e].node[end];
-            const bool twice = end == 0 && e > of->first;
-            if (!twice && node < run->model->node_count && node_carries(run, node)) {
-                KL_TRY(add_carrier(list, mesh->nodes[node].x, KL_NONE, node));
-            }
-        }
-    }
-    return KL_OK;
-}
-
-/* One carrier at a place: a node that stands counts before a row. */
-static void merge_carriers(carrier_list *list)
-{
-    const double tolerance = NEAR_PLACE * fabs(list->items[list->count - 1].x - list->items[0].x);
-    size_t kept = 0;
-    for (size_t i = 0; i < list->count; i++) {
-        if (kept > 0 && list->items[i].x - list->items[kept - 1].x <= tolerance) {
-            if (list->items[i].node != KL_NONE) {
-                list->items[kept - 1] = list->items[i];
-            }
-            continue;
-        }
-        list->items[kept++] = list->items[i];
-    }
-    list->count = kept;
-}
 
 /* ---- spans ----------------------------------------------------------------------------------------------- */
 
@@ -164,8 +60,8 @@ static kl_status make_spans(analysis_run *run,
                             const double range[2])
 {
     for (size_t i = 0; i + 1 < list->count; i++) {
-        carrier *left = &list->items[i];
-        carrier *right = &list->items[i + 1];
+        form_carrier *left = &list->items[i];
+        form_carrier *right = &list->items[i + 1];
         form_span span = {.from = i == 0 ? range[0] : left->x,
                           .to = i + 2 == list->count ? range[1] : right->x,
                           .members = members,
@@ -208,7 +104,7 @@ static kl_status check_carriers(const analysis_run *run,
 static void tell_tipping(const analysis_run *run,
                          const kl_operation *op,
                          const char *name,
-                         const carrier *c,
+                         const form_carrier *c,
                          bool rooted)
 {
     enum { FIGURE = 40 };
@@ -240,12 +136,12 @@ static kl_status check_tipping(const analysis_run *run,
         weight += list->items[i].force;
     }
     for (size_t i = 0; i < list->count; i++) {
-        const carrier *c = &list->items[i];
+        const form_carrier *c = &list->items[i];
         if (c->force >= -FORM_ROUNDING * weight) {
             continue;
         }
         const bool at_end = i == 0 || i + 1 == list->count;
-        const carrier *next = i == 0 ? &list->items[1] : &list->items[i - 1];
+        const form_carrier *next = i == 0 ? &list->items[1] : &list->items[i - 1];
         const bool rooted = c->node != KL_NONE || (at_end && next->node != KL_NONE);
         tell_tipping(run, op, name, c, rooted);
         if (!rooted) {
@@ -263,8 +159,8 @@ static void load_node(analysis_run *run, kl_index node, double force, pending_co
         c->loads.node[3 * node + 1] -= force;
         return;
     }
-    const kl_bearing *bearing = bearing_of(run->model, node);
-    if (bearing && !holds_up(run, node)) {
+    const kl_bearing *bearing = carriers_bearing_of(run->model, node);
+    if (bearing && !carriers_hold_up(run, node)) {
         c->delta[run->layout.bearing + 3 * (size_t)(bearing - run->model->bearings) + KL_Y] +=
             force;
         load_node(run, bearing->base, force, c);
@@ -280,7 +176,7 @@ static kl_status load_carriers(analysis_run *run, const carrier_list *list)
         return KL_NO_MEMORY;
     }
     for (size_t i = 0; i < list->count; i++) {
-        const carrier *k = &list->items[i];
+        const form_carrier *k = &list->items[i];
         if (k->node != KL_NONE) {
             load_node(run, k->node, k->force, c);
             continue;
@@ -310,11 +206,11 @@ static kl_status pour(analysis_run *run,
         KL_TRY(carriers_of_member(run, members[i], list));
     }
     KL_TRY(check_carriers(run, op, members, list));
-    qsort(list->items, list->count, sizeof(carrier), compare_carriers);
-    merge_carriers(list);
+    carriers_merge(list);
     KL_TRY(check_carriers(run, op, members, list));
     KL_TRY(make_spans(run, members, count, list, range));
     KL_TRY(check_tipping(run, op, members, list));
+    KL_TRY(carriers_keep(run, members, count, list, range));
     return load_carriers(run, list);
 }
 

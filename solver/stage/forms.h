@@ -11,7 +11,7 @@
 #include "run.h"
 
 /* Put the wet weight of one line of members (joined end to end, none upright) on its carriers, as loads of cause weight
- * in the increment being prepared, and remember the spans.
+ * in the increment being prepared, and remember the spans and the pour.
  * @param members kept by the spans: must live as long as the run.
  * @return KL_BAD_MODEL with a diagnostic: fewer than two carriers, or a carrier that the form would pull on. */
 kl_status

@@ -130,6 +130,7 @@ static void rest(const analysis_run *run, pending_column *c)
     memset(c->u, 0, 3 * (size_t)mesh->node_count * sizeof(double));
     memset(c->sum, 0, 3 * (size_t)mesh->node_count * sizeof(double));
     memset(c->start, 0, 3 * (size_t)mesh->element_count * sizeof(double));
+    memset(c->turn, 0, 2 * (size_t)run->model->member_count * sizeof(double));
     memset(c->field, 0, FIELD_AT(mesh->element_count, 0) * sizeof(double));
     memset(c->bearing, 0, 3 * (size_t)run->model->bearing_count * sizeof(double));
     memset(c->coupled, 0, (size_t)run->model->tendon_count * sizeof(double));
@@ -146,7 +147,7 @@ static kl_status respond(analysis_run *run, const kl_index *tendons, kl_index te
         }
         KL_TRY(response_solve(&run->system, &run->structure, &c->loads, c->u, run->basic, c->sum));
         recover_elements(&run->system, &run->structure, &c->loads, c->u, run->basic, c->field,
-                         c->start, c->sum);
+                         c->start, c->turn, c->sum);
         KL_TRY(coupling_apply(run, tendons, tendon_count, c));
         split_sums(run, c);
     }

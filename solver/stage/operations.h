@@ -49,9 +49,11 @@ typedef struct stressing_pull {
     double share;    /* of the jacking force */
     bool was_seated; /* it carried force before */
     double shortening;
+    kl_index load_case; /* KL_NONE: a stage's */
 } stressing_pull;
 
-/* Keep what a stressing did: in the list of pulls, and as the tendon's own unless it was stressed further before. */
+/* Keep what a stressing did: in the list of pulls, where further cases of a model without stages have nothing new, and as
+ * the tendon's own unless it was stressed further before. */
 kl_status operation_record(analysis_run *run,
                            const stressing_pull *pull,
                            const force_record *r,

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "carriers.h"
 #include "forms.h"
 #include "increment.h"
 #include "near.h"
@@ -136,6 +137,7 @@ pour_lines(analysis_run *run, const kl_operation *op, const kl_index *wet, kl_in
     if (!taken || !line) {
         return KL_NO_MEMORY;
     }
+    const form_pour *before = run->state.pour;
     while (count > 0) {
         const kl_index size = gather_line(run, wet, count, taken, line);
         if (size == 0) {
@@ -149,6 +151,7 @@ pour_lines(analysis_run *run, const kl_operation *op, const kl_index *wet, kl_in
     }
     /* wet: the carriers and what they stand on take the weight … */
     KL_TRY(increment_solve(run, KL_CAUSE_WEIGHT, KL_NONE, KL_NONE));
+    carriers_yield(run, before);
     /* … set: the members join, free of stress, where they are */
     for (kl_index i = 0; i < count; i++) {
         stand(run, wet[i], 0.0);

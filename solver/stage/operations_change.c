@@ -93,7 +93,7 @@ add_tendon_load(analysis_run *run, const kl_load *load, kl_index load_case, doub
         change[i] = factor * tendon->count * force_at(tendon, &run->paths[t], &after, x, KL_RIGHT);
     }
     run->state.tendons[t] = (tendon_state){.phase = KL_TENDON_STRESSED, .curve = after};
-    const stressing_pull pull = {.tendon = t, .share = 1.0};
+    const stressing_pull pull = {.tendon = t, .share = 1.0, .load_case = load_case};
     KL_TRY(operation_record(run, &pull, &r, &after));
     return operation_tendon_change(run, t, change, KL_CAUSE_PRESTRESS, load_case);
 }

@@ -5,6 +5,7 @@
 
 #include "coupling.h"
 #include "increment.h"
+#include "near.h"
 #include "operations.h"
 #include "stressing.h"
 
@@ -159,6 +160,14 @@ static kl_status make_room(analysis_run *run)
     return KL_OK;
 }
 
+/* Does the dead end draw in while this end is pulled? Only while the far anchor carries nothing yet. */
+static bool draws_in(const kl_tendon *item, const stressing_pull *pull, int end)
+{
+    const bool from_end =
+        item->jack_ends == KL_JACK_END || item->jack_ends == KL_JACK_END_THEN_START;
+    return item->jack_ends != KL_JACK_BOTH && end == (from_end ? 1 : 0) && !pull->was_seated;
+}
+
 static kl_stressing what_was_done(const analysis_run *run,
                                   const stressing_pull *pull,
                                   const force_record *r,
@@ -169,19 +178,20 @@ static kl_stressing what_was_done(const analysis_run *run,
     const double grip = grip_elongation(run->model, item, force);
     const double reference = item->reference > 0.0 ? item->reference : 0.0;
     kl_stressing done = {.step = run->step,
+                         .load_case = pull->load_case,
                          .share = pull->share,
                          .was_seated = pull->was_seated,
                          .jack_force = force,
                          .jack_stress = force / (item->units * item->unit_area),
-                         .dead_end = item->dead_end,
                          .seating_reaches_far_end = r->reaches_far_end,
                          .concrete_shortening = pull->shortening};
     for (int end = 0; end < 2; end++) {
         const bool moved = r->elongation[end] > 0.0;
         done.force_at[end] = r->force_at[end];
-        done.elongation[end] = r->elongation[end];
         done.grip[end] = moved ? grip : 0.0;
+        done.elongation[end] = r->elongation[end] + done.grip[end];
         done.before_reference[end] = moved ? r->at_reference[end] + reference * grip : 0.0;
+        done.dead_end[end] = moved && draws_in(item, pull, end) ? item->dead_end : 0.0;
         done.seating_length[end] = r->seating_length[end];
         done.still_station[end] = r->still[end];
     }
@@ -196,9 +206,10 @@ kl_status operation_record(analysis_run *run,
 {
     const kl_index tendon = pull->tendon;
     const kl_stressing done = what_was_done(run, pull, r, curve);
-    if (run->step != KL_NONE) {
+    if (run->step != KL_NONE || is_exact_zero(run->stressed_share[tendon])) {
         KL_TRY(make_room(run));
-        run->pulls[run->pull_count++] = (pull_record){tendon, done, r->unseated, *curve};
+        run->pulls[run->pull_count++] =
+            (pull_record){tendon, done, {r->draw[0], r->draw[1]}, r->unseated, *curve};
     }
     if (pull->share >= run->stressed_share[tendon]) { /* the fullest is the tendon's own */
         run->stressed_share[tendon] = pull->share;
@@ -234,7 +245,7 @@ kl_status operation_stress(analysis_run *run, const kl_operation *op, kl_index t
     *state = (tendon_state){.phase = KL_TENDON_STRESSED, .curve = s.after};
     relaxing_begin(&run->relaxing, tendon);
     const double elongation = path_elongation(run, tendon) - length_before;
-    const stressing_pull pull = {tendon, op->factor, seated, -elongation};
+    const stressing_pull pull = {tendon, op->factor, seated, -elongation, KL_NONE};
     KL_TRY(operation_record(run, &pull, &s.record, &s.after));
     return own_loss(run, tendon, elongation);
 }

@@ -40,8 +40,8 @@ bool kl_member_stands(const kl_results *results, kl_state state, kl_index member
 
 /* ---- values ---------------------------------------------------------------------------------------------- */
 
-/* In a rigid part: actions go on by statics from the face, movements by the turn of the face. `beyond` is the distance
- * from the face outward, along the member's direction. */
+/* In a rigid part: actions go on by statics from the face, movements by the turn of the node, which a hinge at the face
+ * keeps to itself. `beyond` is the distance from the face outward, along the member's direction. */
 static kl_status beyond_face(const kl_results *results,
                              kl_state state,
                              kl_quantity quantity,
@@ -52,16 +52,21 @@ static kl_status beyond_face(const kl_results *results,
                              double *value)
 {
     course c;
-    const mesh_member *of = &results->run.mesh.members[results->run.mesh.elements[e].member];
+    const kl_index member = results->run.mesh.elements[e].member;
+    const mesh_member *of = &results->run.mesh.members[member];
+    const bool moves = quantity == KL_DEFLECTION || quantity == KL_SWAY || quantity == KL_CAMBER ||
+                       quantity == KL_ROTATION;
     if (quantity == KL_MOMENT && part != KL_PRIMARY) {
         KL_TRY(course_make(results, state, KL_SHEAR, part, e, &c));
         *value += course_value(&c, t) * beyond;
-    } else if (quantity == KL_DEFLECTION || quantity == KL_SWAY || quantity == KL_CAMBER) {
-        KL_TRY(course_make(results, state, KL_ROTATION, part, e, &c));
-        const double across = course_value(&c, t) * beyond;
-        *value += quantity == KL_DEFLECTION ? across * of->cosine
-                  : quantity == KL_CAMBER   ? -across * of->cosine
-                                            : -across * of->sine;
+    } else if (moves) {
+        const size_t at = results->run.layout.turn + 2 * (size_t)member + (beyond > 0.0 ? 1 : 0);
+        double turn;
+        KL_TRY(store_sum(results, state, at, 1, 1, &turn));
+        *value = quantity == KL_ROTATION     ? turn
+                 : quantity == KL_DEFLECTION ? *value + turn * beyond * of->cosine
+                 : quantity == KL_CAMBER     ? *value - turn * beyond * of->cosine
+                                             : *value - turn * beyond * of->sine;
     }
     return KL_OK;
 }
@@ -89,10 +94,10 @@ kl_status kl_value_on_member(const kl_results *results,
     course c;
     KL_TRY(course_make(results, state, quantity, part, e, &c));
     *value = course_value(&c, t);
-    if (is_first && station < el->from) {
+    if (is_first && el->rigid[0] > 0.0 && station < el->from) {
         return beyond_face(results, state, quantity, part, e, t, station - el->from, value);
     }
-    if (is_last && station > el->to) {
+    if (is_last && el->rigid[1] > 0.0 && station > el->to) {
         return beyond_face(results, state, quantity, part, e, t, station - el->to, value);
     }
     return KL_OK;

@@ -124,6 +124,41 @@ kl_status kl_bearing_force(const kl_results *results,
     return store_sum(results, state, entry, 1, 1, value);
 }
 
+/* The first of a support's holds: they are listed in the order of the supports. */
+static kl_index first_hold(const stage_state *s, kl_index support)
+{
+    kl_index low = 0;
+    kl_index high = s->hold_count;
+    while (low < high) {
+        const kl_index middle = low + (high - low) / 2;
+        if (s->holds[middle].support < support) {
+            low = middle + 1;
+        } else {
+            high = middle;
+        }
+    }
+    return low;
+}
+
+kl_status
+kl_support_holds(const kl_results *results, kl_state state, kl_index support, kl_hold hold[3])
+{
+    const stage_state *s = &results->run.state;
+    const state_record *record = store_record_of(results, state);
+    if (!record) {
+        return KL_NOT_THERE;
+    }
+    hold[KL_X] = hold[KL_Y] = hold[KL_TURN] = (kl_hold){.kind = KL_FREE};
+    for (kl_index i = first_hold(s, support); i < s->hold_count && s->holds[i].support == support;
+         i++) {
+        const hold_state *h = &record->holds[i];
+        if (h->active) {
+            hold[h->direction] = results->run.model->supports[support].hold[h->direction];
+        }
+    }
+    return KL_OK;
+}
+
 /* ---- posts ----------------------------------------------------------------------------------------------- */
 
 kl_status kl_row_state(

@@ -140,30 +140,20 @@ static kl_status places_of_parts(const kl_results *results, kl_index member, pla
     return KL_OK;
 }
 
-/* Anchors of one tendon that lie inside the member. */
-static kl_status
-anchors_inside(const kl_results *results, kl_index member, kl_index t, place_list *list)
+/* Anchors that lie inside the member. */
+static kl_status places_of_tendons(const kl_results *results, kl_index member, place_list *list)
 {
-    const kl_tendon *tendon = &results->run.model->tendons[t];
-    double offset = 0.0;
-    for (kl_index k = 0; k < tendon->member_count; k++) {
-        const double length = results->run.mesh.members[tendon->members[k]].length;
-        const double ends[2] = {results->run.paths[t].begin - offset,
-                                results->run.paths[t].end - offset};
-        for (int i = 0; i < 2 && tendon->members[k] == member; i++) {
+    const member_tendons *through = &results->run.through;
+    const double length = results->run.mesh.members[member].length;
+    for (kl_index k = through->first[member]; k < through->first[member + 1]; k++) {
+        const member_tendon *of = &through->items[k];
+        const tendon_path *path = &results->run.paths[of->tendon];
+        const double ends[2] = {path->begin - of->start, path->end - of->start};
+        for (int i = 0; i < 2; i++) {
             if (ends[i] > 0.0 && ends[i] < length) {
                 KL_TRY(add_place(list, (place){ends[i], KL_NONE, false, true}));
             }
         }
-        offset += length;
-    }
-    return KL_OK;
-}
-
-static kl_status places_of_tendons(const kl_results *results, kl_index member, place_list *list)
-{
-    for (kl_index t = 0; t < results->run.model->tendon_count; t++) {
-        KL_TRY(anchors_inside(results, member, t, list));
     }
     return KL_OK;
 }
@@ -378,15 +368,13 @@ kl_status kl_section_of_state(const kl_results *results,
     if (!model->sections_gross) {
         add_rebar(model, member, station, side, modulus, sums);
     }
-    for (kl_index t = 0; t < model->tendon_count && !model->sections_gross; t++) {
-        double offset = 0.0;
-        for (kl_index k = 0; k < model->tendons[t].member_count; k++) {
-            const double x = offset + station;
-            if (model->tendons[t].members[k] == member && x >= results->run.paths[t].begin &&
-                x <= results->run.paths[t].end) {
-                add_tendon(results, record, t, x, modulus, sums);
-            }
-            offset += results->run.mesh.members[model->tendons[t].members[k]].length;
+    const member_tendons *through = &results->run.through;
+    for (kl_index k = through->first[member];
+         k < through->first[member + 1] && !model->sections_gross; k++) {
+        const kl_index t = through->items[k].tendon;
+        const double x = through->items[k].start + station;
+        if (x >= results->run.paths[t].begin && x <= results->run.paths[t].end) {
+            add_tendon(results, record, t, x, modulus, sums);
         }
     }
     const double shift = sums[1] / sums[0] - values->centroid;

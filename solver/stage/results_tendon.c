@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "course.h"
+#include "elongation.h"
 #include "near.h"
 #include "stressing.h"
 #include "tendon_course.h"
@@ -93,6 +94,33 @@ kl_status kl_pull_at(const kl_results *results, kl_index i, kl_index *tendon, kl
     *tendon = results->run.pulls[i].tendon;
     *out = results->run.pulls[i].done;
     return KL_OK;
+}
+
+kl_status
+kl_pull_movement(const kl_results *results, kl_index i, int end, double share, double *movement)
+{
+    if (i < 0 || i >= results->run.pull_count) {
+        return KL_NOT_THERE;
+    }
+    const pull_record *pull = &results->run.pulls[i];
+    const kl_tendon *item = &results->run.model->tendons[pull->tendon];
+    const tendon_trace *trace = &results->run.traces[pull->tendon];
+    const kl_stressing *done = &pull->done;
+    const double inside = share * done->jack_force * (1.0 - item->anchorage_friction);
+    *movement = 0.0;
+    if (!(done->elongation[end] > 0.0)) {
+        return KL_OK;
+    }
+    arena memory = {0};
+    cell_book book;
+    kl_status status = cell_book_make(item, &results->run.paths[pull->tendon], &memory, &book);
+    if (status == KL_OK) {
+        status = elongation_at(&book, trace->modulus * trace->area / item->count, &pull->draw[end],
+                               end == 1, inside, &memory, movement);
+    }
+    arena_free(&memory);
+    *movement += share * done->grip[end];
+    return status;
 }
 
 /* ---- path ------------------------------------------------------------------------------------------------ */

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "mem.h"
-#include "near.h"
+#include "profile_rows.h"
 #include "stressing.h"
 #include "tendon_warnings.h"
 
@@ -19,21 +19,15 @@ typedef struct break_list {
 
 #define BREAK_LIMIT 1000000
 
-static kl_status
-add_break(const kl_model *model, const kl_tendon *tendon, double x, break_list *list)
+/* `along` follows the tendon: breaks that come in rising order find their members at once. */
+static kl_status add_break(profile_walk *along, double x, break_list *list)
 {
-    for (kl_index i = 0; i < tendon->member_count; i++) {
-        const double length = kl_member_length(model, tendon->members[i]);
-        if (x <= length * (1.0 + NEAR_STATION) || i + 1 == tendon->member_count) {
-            void *items = list->items;
-            KL_TRY(mem_grow(&items, &list->capacity, list->count + 1, sizeof(mesh_break),
-                            BREAK_LIMIT));
-            list->items = items;
-            list->items[list->count++] = (mesh_break){tendon->members[i], fmin(x, length)};
-            return KL_OK;
-        }
-        x -= length;
-    }
+    void *items = list->items;
+    mesh_break here;
+    here.member = profile_walk_to(along, x, KL_LEFT, &here.station);
+    KL_TRY(mem_grow(&items, &list->capacity, list->count + 1, sizeof(mesh_break), BREAK_LIMIT));
+    list->items = items;
+    list->items[list->count++] = here;
     return KL_OK;
 }
 
@@ -44,6 +38,7 @@ add_break(const kl_model *model, const kl_tendon *tendon, double x, break_list *
 static kl_status breaks_of_turning(analysis_run *run, kl_index t, break_list *list)
 {
     const tendon_path *path = &run->paths[t];
+    profile_walk along = {.model = run->model, .tendon = &run->model->tendons[t]};
     for (kl_index i = 0; i < path->piece_count; i++) {
         const path_piece *p = &path->pieces[i];
         const double length = p->to - p->from;
@@ -51,8 +46,7 @@ static kl_status breaks_of_turning(analysis_run *run, kl_index t, break_list *li
         const int parts =
             (int)ceil(turn / TURN_OF_ELEMENT); /* at most 32: angles are below a right one */
         for (int k = 1; k < parts; k++) {
-            KL_TRY(
-                add_break(run->model, &run->model->tendons[t], p->from + length * k / parts, list));
+            KL_TRY(add_break(&along, p->from + length * k / parts, list));
         }
     }
     return KL_OK;
@@ -63,9 +57,10 @@ breaks_of_curve(analysis_run *run, kl_index t, const force_curve *curve, break_l
 {
     const double *x;
     kl_index count;
+    profile_walk along = {.model = run->model, .tendon = &run->model->tendons[t]};
     KL_TRY(force_breaks(&run->paths[t], curve, run->a, &x, &count));
     for (kl_index i = 0; i < count; i++) {
-        KL_TRY(add_break(run->model, &run->model->tendons[t], x[i], list));
+        KL_TRY(add_break(&along, x[i], list));
     }
     return KL_OK;
 }
@@ -80,8 +75,7 @@ static kl_status breaks_of_stressing(
     KL_TRY(breaks_of_curve(run, t, &s.after, list));
     KL_TRY(breaks_of_curve(run, t, &s.record.unseated, list));
     *now = s.after;
-    return warn ? tendon_warnings(run->model, t, &run->paths[t], &s.before, &s.after, &s.record,
-                                  run->diags)
+    return warn ? tendon_warnings(run->model, t, &run->paths[t], &s.after, &s.record, run->diags)
                 : KL_OK;
 }
 
@@ -123,15 +117,6 @@ static kl_status breaks_of_tendon(analysis_run *run, kl_index t, break_list *lis
     return now.count > 0 ? KL_OK : breaks_of_stressing(run, t, 1.0, true, &now, list);
 }
 
-static void warn_of_ducts(const analysis_run *run)
-{
-    for (kl_index t = 0; t < run->model->tendon_count; t++) {
-        for (kl_index other = t + 1; other < run->model->tendon_count; other++) {
-            tendon_warn_ducts(run->model, t, &run->paths[t], other, &run->paths[other], run->diags);
-        }
-    }
-}
-
 static kl_status make_mesh(analysis_run *run, break_list *list)
 {
     const kl_model *model = run->model;
@@ -147,7 +132,8 @@ static kl_status make_mesh(analysis_run *run, break_list *list)
         KL_TRY(breaks_of_turning(run, t, list));
         KL_TRY(breaks_of_tendon(run, t, list));
     }
-    warn_of_ducts(run);
+    KL_TRY(member_tendons_make(model, run->a, &run->through));
+    KL_TRY(tendon_warn_ducts(model, run->paths, &run->through, run->diags));
     KL_TRY(mesh_create(model, list->items, (kl_index)list->count, run->a, run->diags, &run->mesh));
     for (kl_index t = 0; t < model->tendon_count; t++) {
         KL_TRY(action_trace(&run->mesh, t, &run->paths[t], run->a, &run->traces[t]));
@@ -206,6 +192,7 @@ static kl_status take_block(analysis_run *run, pending_column *c)
     }
     c->u = c->delta + run->layout.node;
     c->start = c->delta + run->layout.start;
+    c->turn = c->delta + run->layout.turn;
     c->field = c->delta + run->layout.field;
     return KL_OK;
 }

@@ -11,12 +11,14 @@
 #include "contact.h"
 #include "creep_memory.h"
 #include "kernline/analysis.h"
+#include "member_tendons.h"
 #include "relaxing.h"
 
 /* A stressing that happened: what it did, and the force it left in one tendon. */
 typedef struct pull_record {
     kl_index tendon;
     kl_stressing done;
+    force_draw draw[2];           /* of the ends that were pulled */
     force_curve unseated, seated; /* had no anchor seated; when all was done */
 } pull_record;
 
@@ -30,9 +32,9 @@ typedef struct pending_column {
     /* A column block: direct changes of forces and the response, then the whole change, then the new total. Movements
      * and courses of elements are written by the response alone, which therefore stands in the block. */
     double *delta;
-    double *u, *start, *field; /* in the block */
-    double *sum, *bearing;     /* beside it: forces that have direct changes */
-    double *coupled;           /* change of force of each ungrouted tendon, N in the group */
+    double *u, *start, *turn, *field; /* in the block */
+    double *sum, *bearing;            /* beside it: forces that have direct changes */
+    double *coupled;                  /* change of force of each ungrouted tendon, N in the group */
 } pending_column;
 
 /* How far the equations are those of the structure that stands: since elements, hinges, supports or sections changed, its
@@ -51,6 +53,7 @@ typedef struct analysis_run {
     frame_mesh mesh;
     tendon_path *paths;
     tendon_trace *traces;
+    member_tendons through;       /* each member's */
     struct stressing *from_slack; /* of each tendon (stressing.h) */
     kl_index *first_trace;
     column_layout layout;
@@ -77,7 +80,7 @@ typedef struct analysis_run {
     kl_index *bearing_order; /* a bearing before the one that carries its base */
     kl_stressing *stressing; /* of each tendon: its fullest stressing so far */
     double *stressed_share;  /* share of the jacking force in that one */
-    pull_record *pulls;      /* every stressing of the stages, in order; grows by doubling */
+    pull_record *pulls;      /* every stressing, in order; grows by doubling */
     kl_index pull_count, pull_room;
     kl_index step;            /* number of the step under way, KL_NONE: none */
     uint64_t turn;            /* increments so far, for seeded sets */

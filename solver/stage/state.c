@@ -17,7 +17,8 @@ state_layout(const frame_mesh *mesh, const tendon_trace *traces, kl_index *first
     l.node = 0;
     l.reaction = l.node + 3 * nodes;
     l.start = l.reaction + 3 * (size_t)mesh->model->node_count;
-    l.field = l.start + 3 * elements;
+    l.turn = l.start + 3 * elements;
+    l.field = l.turn + 2 * (size_t)mesh->model->member_count;
     l.row = l.field + elements * QUADRATURE_POINTS * FIELD_COUNT;
     l.bearing = l.row + (size_t)mesh->row_count;
     l.tendon = l.bearing + 3 * (size_t)mesh->model->bearing_count;

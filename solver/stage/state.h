@@ -20,8 +20,10 @@ typedef struct column_layout {
     size_t node;     /* 3 a node: movement since the node first stood, global axes */
     size_t reaction; /* 3 a node of the model: the supports' force on the structure */
     size_t start; /* 3 an element: local movement of its flexible start since the member was set */
-    size_t field; /* FIELD_COUNT at each quadrature point of each element */
-    size_t row;   /* 1 a row of posts: force, compression + */
+    size_t
+        turn; /* 2 a member: how its two nodes turned since it was set, and its rigid ends with them */
+    size_t field;   /* FIELD_COUNT at each quadrature point of each element */
+    size_t row;     /* 1 a row of posts: force, compression + */
     size_t bearing; /* 3 a bearing: the base's force on the node */
     size_t tendon;  /* 1 at each trace point of each tendon: force in the group */
     size_t size;
@@ -92,6 +94,26 @@ typedef struct form_span {
     bool struck;
 } form_span;
 
+/* What carried fresh concrete, at the moment of its pour. */
+typedef struct form_carrier {
+    double x;      /* m */
+    kl_index row;  /* index into mesh->rows, or KL_NONE … */
+    kl_index node; /* … and then a node that stood already */
+    double force;  /* N, wet weight on it */
+    double moved;  /* m up: what the pour moved the node, or what the row's feet stand on */
+} form_carrier;
+
+/* One line of members poured together and what carried it, by rising x. */
+typedef struct form_pour {
+    struct form_pour *before; /* the pour before, NULL: this is the first */
+    kl_index step;            /* of the cast */
+    double from, to;          /* x of the ends of the concrete */
+    const kl_index *members;  /* of the line */
+    kl_index member_count;
+    form_carrier *carriers; /* two or more */
+    kl_index carrier_count;
+} form_pour;
+
 typedef struct stage_state {
     double time; /* s */
     column_set set;
@@ -108,6 +130,7 @@ typedef struct stage_state {
     member_state *members;
     form_span *spans;
     size_t span_count, span_capacity;
+    form_pour *pour;     /* the last, with all before it, those of members removed since too */
     double *case_factor; /* how much of each load case is on */
     double *load_on; /* of each load of each case: loads go with the member or node they stand on */
     kl_index *first_load; /* of each case, in load_on; case_count + 1 entries */

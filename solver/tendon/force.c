@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: MIT */
 #include "force.h"
 
+#include "elongation.h"
 #include "force_seating.h"
 
 #include <math.h>
@@ -31,29 +32,13 @@ typedef struct force_work {
 
 static force_branch pull_branch(const force_work *work, bool at_end)
 {
-    return at_end ? (force_branch){work->pull * exp(-work->phi), 1}
-                  : (force_branch){work->pull, -1};
+    return force_branch_of_pull(&work->book, work->pull, at_end);
 }
 
-static double force_at_anchor(const force_work *work, const force_curve *curve, bool at_end)
-{
-    if (curve->count == 0) {
-        return 0.0;
-    }
-    return force_at(work->tendon, work->path, curve, at_end ? work->path->end : work->path->begin,
-                    at_end ? KL_LEFT : KL_RIGHT);
-}
-
-/* The larger of a curve (count 0: slack) and of what a jack delivers. */
 static kl_status
-raise_to(const force_work *work, const force_curve *old, force_branch branch, force_curve *raised)
+raise_to(const force_work *work, const force_curve *old, bool at_end, force_curve *raised)
 {
-    if (old->count == 0) {
-        return force_curve_of_branch(work->path, branch, work->a, raised);
-    }
-    force_cells cells;
-    KL_TRY(force_cells_make(&work->book, old, work->a, &cells));
-    return force_cells_envelope(&cells, branch, true, work->a, raised);
+    return force_curve_raise(&work->book, old, pull_branch(work, at_end), work->a, raised);
 }
 
 /* Where two equal jacks meet: phi is half the whole; the middle of that place where phi does not grow. */
@@ -87,46 +72,22 @@ static kl_status middle_of_pulls(const force_work *work, double *x)
 static void find_pulled(force_work *work, const bool ends[2])
 {
     for (int e = 0; e < 2; e++) {
-        work->pulled[e] = ends[e] && work->pull > force_at_anchor(work, &work->curve, e == 1);
+        work->pulled[e] =
+            ends[e] && work->pull > force_at_anchor(&work->book, &work->curve, e == 1);
     }
-}
-
-/* What an end moves: the rise of force over the part of the tendon that this jack draws. */
-static kl_status draw_of(const force_work *work,
-                         const force_curve *old,
-                         const force_curve *raised,
-                         const double part[2],
-                         double *draw)
-{
-    double was = 0.0;
-    double is = 0.0;
-    KL_TRY(force_curve_sum(&work->book, old, part[0], part[1], work->a, &was));
-    KL_TRY(force_curve_sum(&work->book, raised, part[0], part[1], work->a, &is));
-    *draw = (is - was) / work->rigidity;
-    return KL_OK;
 }
 
 /* Book the draw of a pulled end, at full force and at the force of the first reading. */
-static kl_status
-book_elongation(force_work *work, const force_curve *old, int e, const double part[2])
+static kl_status book_elongation(force_work *work, const force_draw *draw, int e)
 {
-    double draw = 0.0;
-    KL_TRY(draw_of(work, old, &work->curve, part, &draw));
-    work->record->elongation[e] = draw;
+    force_record *const r = work->record;
     const double reference = work->tendon->reference;
-    if (!(reference > 0.0)) {
-        return KL_OK;
-    }
-    draw = 0.0;
-    force_branch branch = pull_branch(work, e == 1);
-    branch.level *= reference;
-    if (reference * work->pull > force_at_anchor(work, old, e == 1)) {
-        force_curve raised;
-        KL_TRY(raise_to(work, old, branch, &raised));
-        KL_TRY(draw_of(work, old, &raised, part, &draw));
-    }
-    work->record->at_reference[e] = draw;
-    return KL_OK;
+    r->draw[e] = *draw;
+    KL_TRY(
+        elongation_of(&work->book, work->rigidity, draw, &work->curve, work->a, &r->elongation[e]));
+    return reference > 0.0 ? elongation_at(&work->book, work->rigidity, draw, e == 1,
+                                           reference * work->pull, work->a, &r->at_reference[e])
+                           : KL_OK;
 }
 
 /* Pull one end, or both at once; between two jacks the tendon stands still in the middle of the friction. */
@@ -140,13 +101,13 @@ static kl_status jack(force_work *work, const bool ends[2])
     }
     for (int e = 0; e < 2; e++) {
         if (work->pulled[e]) {
-            KL_TRY(raise_to(work, &work->curve, pull_branch(work, e == 1), &work->curve));
+            KL_TRY(raise_to(work, &work->curve, e == 1, &work->curve));
         }
     }
-    const double parts[2][2] = {{work->path->begin, still}, {still, work->path->end}};
+    const force_draw draws[2] = {{old, work->path->begin, still}, {old, still, work->path->end}};
     for (int e = 0; e < 2; e++) {
         if (work->pulled[e]) {
-            KL_TRY(book_elongation(work, &old, e, parts[e]));
+            KL_TRY(book_elongation(work, &draws[e], e));
         }
     }
     work->before = work->curve;
@@ -162,7 +123,7 @@ static kl_status raise_unseated(force_work *work, bool nothing_seated)
     }
     for (int e = 0; e < 2; e++) {
         if (work->pulled[e]) {
-            KL_TRY(raise_to(work, &work->unseated, pull_branch(work, e == 1), &work->unseated));
+            KL_TRY(raise_to(work, &work->unseated, e == 1, &work->unseated));
         }
     }
     return KL_OK;
@@ -266,19 +227,6 @@ static kl_status check_start(const force_work *work, kl_diags *diags)
     return KL_OK;
 }
 
-static double least_of(const force_work *work, const force_curve *curve)
-{
-    double least = INFINITY; /* every law is monotone in phi: look at the ends of pieces */
-    for (kl_index i = 0; i < curve->count; i++) {
-        force_curve piece = {&curve->pieces[i], 1};
-        const double a =
-            force_at(work->tendon, work->path, &piece, curve->pieces[i].from, KL_RIGHT);
-        const double b = force_at(work->tendon, work->path, &piece, curve->pieces[i].to, KL_LEFT);
-        least = fmin(least, fmin(a, b));
-    }
-    return least;
-}
-
 /* One jacking with its seating after another, as the tendon's `jack` says. */
 static kl_status run_operations(force_work *work, kl_diags *diags)
 {
@@ -325,11 +273,12 @@ kl_status force_stress(const kl_model *model,
                        force_record *record)
 {
     const kl_tendon *const t = &model->tendons[tendon];
-    *record = (force_record){.seating_length = {NAN, NAN}, .still = {NAN, NAN}};
+    *record = (force_record){
+        .pull = t->jack_force * share, .seating_length = {NAN, NAN}, .still = {NAN, NAN}};
     force_work work = {.tendon = t, .path = path, .a = a, .record = record};
-    work.pull = t->jack_force * share;
+    work.pull = record->pull * (1.0 - t->anchorage_friction);
     work.rigidity = model->materials[t->material].modulus * t->units * t->unit_area;
-    work.phi = t->friction * path->alpha + t->wobble * path->length;
+    work.phi = force_whole_phi(t, path);
     if (locked != NULL) {
         work.curve = *locked;
     }
@@ -344,9 +293,8 @@ kl_status force_stress(const kl_model *model,
     }
     *before = work.before;
     *after = work.curve;
-    record->force_at[0] = force_at_anchor(&work, after, false);
-    record->force_at[1] = force_at_anchor(&work, after, true);
-    record->least_before = least_of(&work, before);
+    record->force_at[0] = force_at_anchor(&work.book, after, false);
+    record->force_at[1] = force_at_anchor(&work.book, after, true);
     record->unseated = work.unseated;
     return KL_OK;
 }

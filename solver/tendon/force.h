@@ -20,17 +20,24 @@ typedef struct force_curve {
     kl_index count;
 } force_curve;
 
+/* What a jack found, and the part of the tendon that it drew. */
+typedef struct force_draw {
+    force_curve before; /* count 0: slack */
+    double from, to;    /* X */
+} force_draw;
+
 /* What a stressing did, apart from the structure's answer. */
 typedef struct force_record {
+    double pull;        /* N, of the jacks, outside their anchors */
     double force_at[2]; /* after seating at start, end */
     /* m, at start, end, before seating: movement of that anchor's place in the tendon against the concrete, without
      * `grip`; 0 where nothing was pulled. at_reference: how much of it had happened at the `reference` force */
     double elongation[2];
     double at_reference[2];
+    force_draw draw[2];       /* of the ends that were pulled */
     double seating_length[2]; /* m along X; NAN where not seated */
     double still[2];          /* X of zero movement; NAN */
     bool reaches_far_end;
-    double least_before;  /* N, smallest force before seating */
     force_curve unseated; /* as the jacks alone leave it, had no anchor seated on the way */
 } force_record;
 

@@ -12,6 +12,11 @@ double force_phi(const kl_tendon *tendon, const tendon_path *path, double x, kl_
     return tendon->friction * point.alpha + tendon->wobble * point.length;
 }
 
+double force_whole_phi(const kl_tendon *tendon, const tendon_path *path)
+{
+    return tendon->friction * path->alpha + tendon->wobble * path->length;
+}
+
 kl_status
 force_curve_of_branch(const tendon_path *path, force_branch branch, arena *a, force_curve *curve)
 {
@@ -227,4 +232,35 @@ kl_status force_cells_envelope(
     }
     *curve = (force_curve){pieces, n};
     return KL_OK;
+}
+
+/* ---- jacks ----------------------------------------------------------------------------------------------- */
+
+force_branch force_branch_of_pull(const cell_book *book, double pull, bool at_end)
+{
+    return at_end ? (force_branch){pull * exp(-force_whole_phi(book->tendon, book->path)), 1}
+                  : (force_branch){pull, -1};
+}
+
+double force_at_anchor(const cell_book *book, const force_curve *curve, bool at_end)
+{
+    if (curve->count == 0) {
+        return 0.0;
+    }
+    return force_at(book->tendon, book->path, curve, at_end ? book->path->end : book->path->begin,
+                    at_end ? KL_LEFT : KL_RIGHT);
+}
+
+kl_status force_curve_raise(const cell_book *book,
+                            const force_curve *curve,
+                            force_branch branch,
+                            arena *a,
+                            force_curve *raised)
+{
+    if (curve->count == 0) {
+        return force_curve_of_branch(book->path, branch, a, raised);
+    }
+    force_cells cells;
+    KL_TRY(force_cells_make(book, curve, a, &cells));
+    return force_cells_envelope(&cells, branch, true, a, raised);
 }

@@ -32,9 +32,25 @@ typedef struct force_branch {
 /* phi at X. */
 double force_phi(const kl_tendon *tendon, const tendon_path *path, double x, kl_side side);
 
+/* phi from the first anchor to the last. */
+double force_whole_phi(const kl_tendon *tendon, const tendon_path *path);
+
 /* A curve of one piece: the branch all along the path. */
 kl_status
 force_curve_of_branch(const tendon_path *path, force_branch branch, arena *a, force_curve *curve);
+
+/* What a jack delivers past the friction: `pull` N just inside its anchor (at_end: the last one). */
+force_branch force_branch_of_pull(const cell_book *book, double pull, bool at_end);
+
+/* Force just inside an anchor; 0 of a curve of count 0: slack. */
+double force_at_anchor(const cell_book *book, const force_curve *curve, bool at_end);
+
+/* The larger of a curve (count 0: slack) and of a branch. */
+kl_status force_curve_raise(const cell_book *book,
+                            const force_curve *curve,
+                            force_branch branch,
+                            arena *a,
+                            force_curve *raised);
 
 kl_status
 force_cells_make(const cell_book *book, const force_curve *curve, arena *a, force_cells *cells);

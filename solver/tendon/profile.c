@@ -128,8 +128,7 @@ profile_build(const kl_model *model, kl_index tendon, arena *a, kl_diags *diags,
     return status;
 }
 
-/* The piece that holds x; at the border of two `side` chooses. */
-static const path_piece *piece_at(const tendon_path *path, double x, kl_side side)
+const path_piece *profile_piece_at(const tendon_path *path, double x, kl_side side)
 {
     kl_index low = 0;
     kl_index high = path->piece_count - 1;
@@ -153,13 +152,13 @@ static double place_on(const path_piece *piece, double x)
 
 double profile_duct_at(const tendon_path *path, double x, kl_side side)
 {
-    const path_piece *const piece = piece_at(path, x, side);
+    const path_piece *const piece = profile_piece_at(path, x, side);
     return path_piece_duct(piece, place_on(piece, x));
 }
 
 path_point profile_at(const tendon_path *path, double x, kl_side side)
 {
-    const path_piece *const piece = piece_at(path, x, side);
+    const path_piece *const piece = profile_piece_at(path, x, side);
     const double t = place_on(piece, x);
     const piece_shape shape = path_piece_shape(piece, t);
     return (path_point){.duct = shape.duct,

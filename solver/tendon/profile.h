@@ -51,6 +51,9 @@ profile_build(const kl_model *model, kl_index tendon, arena *a, kl_diags *diags,
 /* The path at X; at a corner `side` chooses. Angle and length are exact to rounding (closed form or quadrature). */
 path_point profile_at(const tendon_path *path, double x, kl_side side);
 
+/* The piece that holds X; at the border of two `side` chooses. */
+const path_piece *profile_piece_at(const tendon_path *path, double x, kl_side side);
+
 /* The duct's height alone, without angle and length. */
 double profile_duct_at(const tendon_path *path, double x, kl_side side);
 

@@ -164,19 +164,25 @@ typedef struct piece_list {
     kl_index count;
 } piece_list;
 
-/* Append the parts of one curve. Cuts within `slack` of a row or of one another are one. */
+typedef struct cut_list {
+    const double *items; /* ascending */
+    kl_index count;
+    kl_index at; /* the first that may divide the curve under way */
+} cut_list;
+
+/* Append the parts of one curve; curves come in their order. Cuts within `slack` of a row or of one another are one. */
 static void divide(const path_piece *whole,
                    const kl_tendon *tendon,
-                   const double *cuts,
-                   kl_index cut_count,
+                   cut_list *cuts,
                    double slack,
                    piece_list *list)
 {
     double from = whole->from;
-    for (kl_index i = 0; i < cut_count; i++) {
-        if (cuts[i] > from + slack && cuts[i] < whole->to - slack) {
-            list->items[list->count++] = part_of(whole, tendon, from, cuts[i]);
-            from = cuts[i];
+    for (; cuts->at < cuts->count && cuts->items[cuts->at] < whole->to - slack; cuts->at++) {
+        const double cut = cuts->items[cuts->at];
+        if (cut > from + slack) {
+            list->items[list->count++] = part_of(whole, tendon, from, cut);
+            from = cut;
         }
     }
     list->items[list->count++] = part_of(whole, tendon, from, whole->to);
@@ -199,6 +205,7 @@ kl_status profile_pieces_make(const kl_model *model,
     const bool have_all = cuts != NULL && offsets != NULL && list.items != NULL;
     if (have_all) {
         const double slack = NEAR_STATION * (knots[rows - 1].x - knots[0].x);
+        cut_list ahead = {cuts, cut_count, 0};
         find_offsets(knots, curves, rows, t->offset, offsets);
         for (kl_index p = 0; p < rows - 1; p++) {
             path_piece whole = {.from = knots[p].x,
@@ -209,7 +216,7 @@ kl_status profile_pieces_make(const kl_model *model,
                                 .offset_from = offsets[p],
                                 .offset_to = offsets[p + 1]};
             whole.turn = path_piece_turn(&whole);
-            divide(&whole, t, cuts, cut_count, slack, &list);
+            divide(&whole, t, &ahead, slack, &list);
         }
         *pieces = list.items;
         *count = list.count;

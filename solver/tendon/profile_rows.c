@@ -66,27 +66,6 @@ kl_index profile_walk_to(profile_walk *walk, double x, kl_side side, double *sta
     return walk->tendon->members[walk->at];
 }
 
-bool profile_walk_to_member(profile_walk *walk, kl_index member)
-{
-    const kl_index count = walk->tendon->member_count;
-    kl_index ahead =
-        0; /* members that two tendons share follow each other in both: it is the next one, as a rule */
-    while (ahead < count && walk->tendon->members[(walk->at + ahead) % count] != member) {
-        ahead++;
-    }
-    if (ahead == count) {
-        return false;
-    }
-    const kl_index place = (walk->at + ahead) % count;
-    if (place < walk->at) {
-        walk_begin(walk);
-    }
-    while (walk->at < place) {
-        walk_on(walk);
-    }
-    return true;
-}
-
 /* y = datum + ordinate; NAN when the section does not know where its top or bottom is. */
 static double row_height(profile_walk *walk, const kl_profile_row *row)
 {

@@ -44,9 +44,6 @@ typedef struct profile_walk {
 /* The member at x along the tendon and the station on it. At a joint the member before it (KL_LEFT) or after it (KL_RIGHT). */
 kl_index profile_walk_to(profile_walk *walk, double x, kl_side side, double *station);
 
-/* Go to the start of a member. @return false, and nothing changes: the tendon does not run through it. */
-bool profile_walk_to_member(profile_walk *walk, kl_index member);
-
 /* Write a station as the user sees it ("29 ft"). */
 #define PROFILE_PLACE 48
 void profile_place(const kl_model *model, double x, char text[PROFILE_PLACE]);

@@ -1,12 +1,15 @@
-/* tendon_warn_force.c - warnings about a tendon's stress, its seating and its jack: see tendon_warnings.h.
+/* tendon_warn_force.c - warnings about a tendon's losses not given, its stress, its seating and its jack: see
+ * tendon_warnings.h.
  * SPDX-License-Identifier: MIT */
 #include "tendon_warnings.h"
 
 #include "force_cells.h"
+#include "near.h"
 #include "profile_rows.h"
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 /* Usual limits of AASHTO LRFD, Table 5.9.2.2-1 (from memory): 0.90 f_py at the jack, 0.70 f_pu at anchors right after
  * seating, along the tendon 0.74 f_pu (strand of low relaxation), 0.70 f_pu (bars). Where no yield is known 0.80 f_pu
@@ -18,6 +21,50 @@
 #define BAR_OF_ULTIMATE    0.70
 /* The pressure below which a gauge reads coarsely: 1,500 psi. Common practice, no source. */
 #define LOW_GAUGE 10.3e6
+/* rad: what turns less than this in all is straight, and friction in the curves takes nothing of it that counts. */
+#define STRAIGHT 1e-6
+
+/* Losses that a tendon says nothing of: their words, and how 0 is written. */
+typedef struct not_given {
+    char words[48];
+    char zeros[64];
+    int count;
+} not_given;
+
+static void add_not_given(not_given *missing, const char *word, const char *zero, bool is_last)
+{
+    const char *const between = missing->count++ == 0 ? "" : is_last ? " and " : ", ";
+    const size_t words = strlen(missing->words);
+    const size_t zeros = strlen(missing->zeros);
+    snprintf(missing->words + words, sizeof missing->words - words, "%s`%s`", between, word);
+    snprintf(missing->zeros + zeros, sizeof missing->zeros - zeros, "%s`%s`",
+             zeros == 0 ? "" : ", ", zero);
+}
+
+/* Left out, a loss is 0. Friction takes nothing where the tendon is straight; the nut of a bar is run tight and slips
+ * little, the wedges of strands always draw in. What is written as 0 is a statement and draws nothing. */
+static void warn_not_given(const kl_tendon *tendon, const tendon_path *path, kl_diags *diags)
+{
+    const bool wobble = !tendon->has_wobble;
+    const bool seating = !tendon->has_seating && !tendon->is_bar;
+    not_given missing = {.count = 0};
+    if (!tendon->has_friction && path->alpha > STRAIGHT) {
+        add_not_given(&missing, "friction", "friction 0", false);
+    }
+    if (wobble) {
+        add_not_given(&missing, "wobble", "wobble 0 per ft", !seating);
+    }
+    if (seating) {
+        add_not_given(&missing, "seating", "seating 0 in", true);
+    }
+    if (missing.count == 0) {
+        return;
+    }
+    kl_diags_add(diags, KL_WARNING, "loss-not-given", tendon->origin,
+                 "Tendon %s says nothing of %s: 0 is taken, and a real tendon has %s.",
+                 tendon->name, missing.words, missing.count == 1 ? "it" : "them");
+    kl_diags_hint(diags, "where 0 is meant, write %s", missing.zeros);
+}
 
 static void warn_stress(const kl_model *model,
                         const kl_tendon *tendon,
@@ -75,8 +122,7 @@ static void warn_stresses(const kl_model *model,
     double x = 0.0;
     const double most = greatest(tendon, path, after, &x);
     const double anchor = fmax(record->force_at[0], record->force_at[1]);
-    const double at_jack = tendon->jack_force / (1.0 - tendon->anchorage_friction);
-    warn_stress(model, tendon, "jack-stress-high", "at the jack", at_jack / area, jack, diags);
+    warn_stress(model, tendon, "jack-stress-high", "at the jack", record->pull / area, jack, diags);
     warn_stress(model, tendon, "anchor-stress-high", "at an anchor after seating", anchor / area,
                 ANCHOR_OF_ULTIMATE * steel->ultimate, diags);
     char place[PROFILE_PLACE];
@@ -86,42 +132,66 @@ static void warn_stresses(const kl_model *model,
     warn_stress(model, tendon, "tendon-stress-high", where, most / area, along, diags);
 }
 
-/* Zones of two ends that meet take the whole tendon as well. */
-/* Force times length of the whole tendon, before and after. */
-static kl_status sum_both(const kl_tendon *tendon,
-                          const tendon_path *path,
-                          const force_curve *before,
-                          const force_curve *after,
-                          arena *memory,
-                          double sums[2])
+/* Does every place carry less than friction alone would have left? One set runs to the far anchor then, or what two
+ * took meets: at once, or one after the other, for the second pull gives back only what it exceeds. Pieces that are the
+ * same are the same law, so that the middle of where two pieces overlap tells. */
+static bool is_lower_everywhere(const kl_tendon *tendon,
+                                const tendon_path *path,
+                                const force_curve *after,
+                                const force_curve *unseated)
+{
+    for (kl_index i = 0, k = 0; i < after->count && k < unseated->count;) {
+        const double from = fmax(after->pieces[i].from, unseated->pieces[k].from);
+        const double to = fmin(after->pieces[i].to, unseated->pieces[k].to);
+        const double middle = 0.5 * (from + to);
+        const double left = force_at(tendon, path, after, middle, KL_RIGHT);
+        const double most = force_at(tendon, path, unseated, middle, KL_RIGHT);
+        if (to - from > NEAR_STATION * path->length && !(left < most * (1.0 - 1e-9))) {
+            return false;
+        }
+        i += after->pieces[i].to <= to ? 1 : 0;
+        k += unseated->pieces[k].to <= to ? 1 : 0;
+    }
+    return true;
+}
+
+/* Share of the tendon's mean force that its anchors took when they seated, of what friction alone would have left. */
+static kl_status share_of_seating(const kl_tendon *tendon,
+                                  const tendon_path *path,
+                                  const force_curve *after,
+                                  const force_curve *unseated,
+                                  arena *memory,
+                                  double *share)
 {
     cell_book book;
+    double left = 0.0;
+    double most = 0.0;
     KL_TRY(cell_book_make(tendon, path, memory, &book));
-    KL_TRY(force_curve_sum(&book, before, path->begin, path->end, memory, &sums[0]));
-    return force_curve_sum(&book, after, path->begin, path->end, memory, &sums[1]);
+    KL_TRY(force_curve_sum(&book, unseated, path->begin, path->end, memory, &most));
+    KL_TRY(force_curve_sum(&book, after, path->begin, path->end, memory, &left));
+    *share = (most - left) / most;
+    return KL_OK;
 }
 
 static kl_status warn_seating(const kl_tendon *tendon,
                               const tendon_path *path,
-                              const force_curve *before,
                               const force_curve *after,
                               const force_record *record,
                               kl_diags *diags)
 {
-    const double zones =
-        fmax(0.0, record->seating_length[0]) + fmax(0.0, record->seating_length[1]);
-    const bool meet = zones >= (path->end - path->begin) * (1.0 - 1e-9);
-    if (!(tendon->seating > 0.0) || (!meet && !record->reaches_far_end)) {
+    if (!(tendon->seating > 0.0) || !is_lower_everywhere(tendon, path, after, &record->unseated)) {
         return KL_OK;
     }
     arena memory = {0};
-    double sums[2];
-    const kl_status status = sum_both(tendon, path, before, after, &memory, sums);
+    double share = 0.0;
+    const kl_status status =
+        share_of_seating(tendon, path, after, &record->unseated, &memory, &share);
     arena_free(&memory);
     KL_TRY(status);
+    const bool both = !isnan(record->seating_length[0]) && !isnan(record->seating_length[1]);
     kl_diags_add(diags, KL_WARNING, "seating-takes-whole-tendon", tendon->origin,
-                 "Seating of the anchor reaches all of tendon %s and takes %.3g %% of its force.",
-                 tendon->name, 100.0 * (sums[0] - sums[1]) / sums[0]);
+                 "Seating of %s reaches all of tendon %s and takes %.3g %% of its force.",
+                 both ? "both anchors together" : "the anchor", tendon->name, 100.0 * share);
     kl_diags_hint(diags, "a short tendon loses least with a nut run tight against its plate, power "
                          "seating or shims");
     return KL_OK;
@@ -130,8 +200,7 @@ static kl_status warn_seating(const kl_tendon *tendon,
 /* A pressure beyond a usual pump is told when the model is checked (model/consistency_tendons). */
 static void warn_ram(const kl_model *model, const kl_tendon *tendon, kl_diags *diags)
 {
-    const double force = tendon->jack_force / (1.0 - tendon->anchorage_friction);
-    const double pressure = force / (tendon->ram_area * (1.0 - tendon->jack_friction));
+    const double pressure = tendon->jack_force / (tendon->ram_area * (1.0 - tendon->jack_friction));
     if (!(pressure < LOW_GAUGE)) {
         return; /* also when no ram is given */
     }
@@ -148,27 +217,26 @@ static void warn_ram(const kl_model *model, const kl_tendon *tendon, kl_diags *d
 kl_status tendon_warn_force(const kl_model *model,
                             kl_index tendon,
                             const tendon_path *path,
-                            const force_curve *before,
                             const force_curve *after,
                             const force_record *record,
                             kl_diags *diags)
 {
     const kl_tendon *const t = &model->tendons[tendon];
+    warn_not_given(t, path, diags);
     warn_stresses(model, t, path, after, record, diags);
     warn_ram(model, t, diags);
-    return warn_seating(t, path, before, after, record, diags);
+    return warn_seating(t, path, after, record, diags);
 }
 
 kl_status tendon_warnings(const kl_model *model,
                           kl_index tendon,
                           const tendon_path *path,
-                          const force_curve *before,
                           const force_curve *after,
                           const force_record *record,
                           kl_diags *diags)
 {
     tendon_warn_shape(model, tendon, path, diags);
-    return before == NULL || after == NULL || record == NULL
+    return after == NULL || record == NULL
                ? KL_OK
-               : tendon_warn_force(model, tendon, path, before, after, record, diags);
+               : tendon_warn_force(model, tendon, path, after, record, diags);
 }

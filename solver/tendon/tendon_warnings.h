@@ -7,6 +7,7 @@
 #define KERNLINE_TENDON_WARNINGS_H
 
 #include "force.h"
+#include "member_tendons.h"
 
 /* duct-outside-section, duct-near-face, profile-corner, tight-radius. */
 void tendon_warn_shape(const kl_model *model,
@@ -14,29 +15,27 @@ void tendon_warn_shape(const kl_model *model,
                        const tendon_path *path,
                        kl_diags *diags);
 
-/* ducts-meet: two ducts that share a member pass through each other somewhere on their way. Ducts that lie at one height
- * all along are side by side and draw nothing. */
-void tendon_warn_ducts(const kl_model *model,
-                       kl_index one,
-                       const tendon_path *path_one,
-                       kl_index other,
-                       const tendon_path *path_other,
-                       kl_diags *diags);
+/* ducts-meet: two ducts that share a member pass through each other somewhere on their way, told of each such pair. Ducts
+ * that lie at one height all along are side by side and draw nothing.
+ * @param paths one of each tendon of the model. @return KL_NO_MEMORY. */
+kl_status tendon_warn_ducts(const kl_model *model,
+                            const tendon_path *paths,
+                            const member_tendons *through,
+                            kl_diags *diags);
 
-/* jack-stress-high, anchor-stress-high, tendon-stress-high, seating-takes-whole-tendon, ram-too-large: from what force_stress gave. @return KL_NO_MEMORY. */
+/* loss-not-given, jack-stress-high, anchor-stress-high, tendon-stress-high, seating-takes-whole-tendon, ram-too-large:
+ * from what force_stress gave. @return KL_NO_MEMORY. */
 kl_status tendon_warn_force(const kl_model *model,
                             kl_index tendon,
                             const tendon_path *path,
-                            const force_curve *before,
                             const force_curve *after,
                             const force_record *record,
                             kl_diags *diags);
 
-/* Everything about one tendon, stressed as its `jack` says. before, after, record may be NULL: shape only. */
+/* Everything about one tendon, stressed as its `jack` says. after, record may be NULL: shape only. */
 kl_status tendon_warnings(const kl_model *model,
                           kl_index tendon,
                           const tendon_path *path,
-                          const force_curve *before,
                           const force_curve *after,
                           const force_record *record,
                           kl_diags *diags);

@@ -316,6 +316,32 @@ test("what somebody wrote into a model is shown, never run", ({ browser }) => wi
     assert.ok(await page.locator("#found li").count() > 0);
 }));
 
+test("on a telephone what is wider than the window says so, and the step control keeps its buttons together", ({ browser }) =>
+    withPage(browser, "cap.html", { viewport: { width: 390, height: 844 } }, async (page) => {
+        for (const sheet of ["stressing", "stages", "posts"]) {
+            const wide = await page.locator(`#sheet-${sheet} .scroll`).evaluateAll((all) => all.map((s) => ({
+                wide: s.scrollWidth > s.clientWidth + 2, said: s.previousElementSibling.matches(".sideways:not([hidden])"),
+                fades: getComputedStyle(s).maskImage !== "none" || getComputedStyle(s).webkitMaskImage !== "none" })));
+            assert.ok(wide.some((s) => s.wide));
+            for (const s of wide) {
+                assert.deepEqual([s.said, s.fades], [s.wide, s.wide]);
+            }
+        }
+        const region = page.locator("#sheet-stressing .scroll").first();
+        await region.evaluate((s) => { s.scrollLeft = s.scrollWidth; });
+        await page.waitForFunction((s) => s.classList.contains("more-left") && !s.classList.contains("more-right"), await region.elementHandle());
+        const boxes = await page.locator("#sheet-posts .steps").locator("button, input").evaluateAll((all) => all.map((b) => {
+            const box = b.getBoundingClientRect();
+            return { top: box.top, bottom: box.bottom, left: box.left, right: box.right };
+        }));
+        assert.equal(boxes.length, 3);
+        for (const box of boxes) {
+            assert.ok(box.top < boxes[0].bottom && box.bottom > boxes[0].top, "in one row");
+            assert.ok(box.right <= 390);
+        }
+        assert.ok(boxes[0].right <= boxes[1].left && boxes[1].right <= boxes[2].left);
+    }));
+
 test("pictures for a person to look at", ({ browser }) => withPage(browser, "cap.html", {}, async (page) => {
     for (const sheet of await page.locator(".sheet").all()) {
         await sheet.scrollIntoViewIfNeeded();

@@ -20,7 +20,7 @@ table() { # WHAT [OPTION…]
     "$KERNLINE" table "$@" --csv "$model" "$what" >"$folder/$what.csv" 2>/dev/null || status=$?
     "$KERNLINE" table "$@" --json "$model" "$what" >"$folder/$what.json" 2>/dev/null || status=$?
 }
-for what in steps nodes ends sections camber history posts tendons stressing losses tendon_loads checks expectations audit; do
+for what in steps nodes ends sections camber grades history posts tendons stressing losses tendon_loads checks expectations audit; do
     table "$what"
 done
 for what in actions stresses deflections reactions; do

@@ -243,7 +243,17 @@ kl_status kl_tendon_force(const kl_results *r,
 kl_status kl_tendon_stressing(const kl_results *r, kl_index tendon, kl_stressing *out)
 {
     (void)tendon;
-    *out = r->stressing;
+    *out = r->pulls[r->pull_count - 1];
+    return KL_OK;
+}
+
+kl_status kl_pull_at(const kl_results *r, kl_index i, kl_index *tendon, kl_stressing *out)
+{
+    if (i >= r->pull_count) {
+        return KL_NOT_THERE;
+    }
+    *tendon = 0;
+    *out = r->pulls[i];
     return KL_OK;
 }
 

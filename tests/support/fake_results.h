@@ -16,6 +16,7 @@
 #define FAKE_MEMBERS 3
 #define FAKE_NODES   4
 #define FAKE_ROWS    6
+#define FAKE_PULLS   3
 
 typedef struct fake_course {
     double a, b, c; /* value = a + b x + c x^2 */
@@ -33,7 +34,8 @@ struct kl_results {
     kl_post_row rows[FAKE_STEPS][FAKE_ROWS]; /* falsework 0 */
     fake_course tendon[FAKE_STEPS];          /* force in one tendon, tendon 0 */
     kl_tendon_phase phase[FAKE_STEPS];
-    kl_stressing stressing;
+    kl_stressing pulls[FAKE_PULLS]; /* of tendon 0, the last one the fullest */
+    kl_index pull_count;
     double strength[FAKE_STEPS], age[FAKE_STEPS];
     kl_station_row faces[2];
     kl_index face_count;

@@ -78,31 +78,80 @@ typedef struct text_box {
     double x, y, width, height;
 } text_box;
 
-/* Boxes of all level texts. @return how many */
+static double attribute(const char *tag, const char *name)
+{
+    const char *at = strstr(tag, name);
+    assert_non_null(at);
+    return strtod(at + strlen(name), NULL);
+}
+
+/* The box of a text whose tag ends at `end`; in a tag `rotate` it stands upright. */
+static text_box text_box_of(const char *tag, const char *words)
+{
+    const double size = strstr(tag, "small") ? 10.5 : 12.0;
+    const double width = letter_width(words, size);
+    const double anchor = strstr(tag, "middle") ? 0.5 : strstr(tag, "\"end\"") ? 1.0 : 0.0;
+    const double x = attribute(tag, " x=\"");
+    const double y = attribute(tag, " y=\"");
+    return strstr(tag, "rotate")
+               ? (text_box){x - 0.8 * size, y - (1.0 - anchor) * width, size, width}
+               : (text_box){x - anchor * width, y - 0.8 * size, width, size};
+}
+
+/* Where a group that is folded away ends, for an element at `at` within it; else `at`. Nothing is nested in such a group. */
+static const char *behind_folded(const char *svg, const char *at)
+{
+    const char *group = NULL;
+    for (const char *g = svg; (g = strstr(g, "step folded")) != NULL && g < at; g++) {
+        group = g;
+    }
+    const char *end = group ? strstr(group, "</g>") : NULL;
+    return end && end > at ? end : at;
+}
+
+/* Boxes of all texts that are seen. @return how many */
 static int text_boxes(const char *svg, text_box *boxes, int room)
 {
     int count = 0;
     for (const char *at = svg; (at = strstr(at, "<text")) != NULL; at++) {
+        const char *behind = behind_folded(svg, at);
         const char *end = strchr(at, '>');
         char tag[200];
         snprintf(tag, sizeof tag, "%.*s", (int)(end - at), at);
         char words[200];
         snprintf(words, sizeof words, "%.*s", (int)strcspn(end + 1, "<"), end + 1);
-        if (strstr(tag, "rotate") || words[0] == '\0') {
+        if (behind != at || words[0] == '\0') {
+            at = behind;
             continue;
         }
-        const double size = strstr(tag, "small") ? 10.5 : 12.0;
-        const double width = letter_width(words, size);
-        const double anchor = strstr(tag, "middle") ? 0.5 : strstr(tag, "\"end\"") ? 1.0 : 0.0;
         assert_true(count < room);
-        boxes[count++] =
-            (text_box){strtod(strstr(tag, " x=\"") + 4, NULL) - anchor * width,
-                       strtod(strstr(tag, " y=\"") + 4, NULL) - 0.8 * size, width, size};
+        boxes[count++] = text_box_of(tag, words);
     }
     return count;
 }
 
-static void assert_texts_keep_apart(const char *name, const drawing *d, const char *svg)
+/* A line that leads to a text ends at its edge and crosses none on its way. */
+static void
+assert_leaders_cross_nothing(const char *name, const char *svg, const text_box *boxes, int count)
+{
+    for (const char *at = svg; (at = strstr(at, "<line class=\"leader\"")) != NULL; at++) {
+        const double from[] = {attribute(at, " x1=\""), attribute(at, " y1=\"")};
+        const double to[] = {attribute(at, " x2=\""), attribute(at, " y2=\"")};
+        for (int step = 0; step <= 100; step++) {
+            const double x = from[0] + 0.01 * step * (to[0] - from[0]);
+            const double y = from[1] + 0.01 * step * (to[1] - from[1]);
+            for (int i = 0; i < count; i++) {
+                const text_box *b = &boxes[i];
+                if (x > b->x + 1.0 && x < b->x + b->width - 1.0 && y > b->y + 1.0 &&
+                    y < b->y + b->height - 1.0) {
+                    fail_msg("%s: a line crosses a text at %g, %g", name, x, y);
+                }
+            }
+        }
+    }
+}
+
+void assert_texts_keep_apart(const char *name, const drawing *d, const char *svg)
 {
     text_box boxes[600];
     const int count = text_boxes(svg, boxes, 600);
@@ -122,6 +171,7 @@ static void assert_texts_keep_apart(const char *name, const drawing *d, const ch
             }
         }
     }
+    assert_leaders_cross_nothing(name, svg, boxes, count);
 }
 
 int assert_pictures_are_sound(const solved *s)

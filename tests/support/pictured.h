@@ -16,4 +16,8 @@ void assert_says(const solved *s, const char *name, const selection_wish *wish, 
  * texts on one another; or says what the model lacks. @return how many were drawn */
 int assert_pictures_are_sound(const solved *s);
 
+/* No text of the picture, those that are folded away left out, leaves the page, lies on another or is crossed by a line that leads to
+ * one. */
+void assert_texts_keep_apart(const char *name, const drawing *d, const char *svg);
+
 #endif

@@ -87,6 +87,6 @@ void sample_package_fill(package *p)
     package_text(p, BLOCK_HEADING, "Figures");
     sample_package_table(p, 130, 20, 4);
     package_sheet(p, 3, "wide", "Wide tables");
-    sample_package_table(p, 12, 12, 16);
+    sample_package_table(p, 12, 12, 13);
     sample_package_table(p, 12, 12, 40);
 }

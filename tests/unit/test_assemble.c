@@ -346,8 +346,10 @@ static void recover_elements_leaves_nothing_at_free_nodes(void **state)
         double *field = calloc(FIELD_AT(elements, 0), sizeof(double));
         double *start = calloc(3 * (size_t)elements, sizeof(double));
         double sum[MOST];
-        assert_true(field && start);
-        recover_elements(&f.system, &f.structure, &f.loads, f.u, f.q, field, start, sum);
+        double *turn = calloc(2 * (size_t)f.mesh.model->member_count, sizeof(double));
+        assert_true(field && start && turn);
+        recover_elements(&f.system, &f.structure, &f.loads, f.u, f.q, field, start, turn, sum);
+        free(turn);
         bool busy[MOST] = {false};
         for (kl_index k = 0; k < f.structure.hold_count; k++) {
             busy[3 * f.holds[k].node] = busy[3 * f.holds[k].node + 1] =

@@ -91,6 +91,8 @@ static const char whole[] =
     "stage step_2       \"Second step\"        at 80 day { stress T2 }\n"
     "stage grouted                           at 82 day { grout T1 T2 }\n"
     "stage long_term    \"Long term\"          at 10000 day\n"
+    "grade cap { target long_term; point 128.4 ft at 0 ft; point -3 in at half; point 128.4 ft at "
+    "R }\n"
     "check transfer stress { members cap; during step_1; condition transfer; rules aashto 2020 }\n"
     "check service  stress { members cap; from step_2 to long_term; condition service; rules "
     "aashto 2020 }\n"
@@ -112,6 +114,14 @@ static void whole_language_binds(void **state)
     assert_int_equal(m->cases[0].load_count, 9);
     assert_int_equal(m->stage_count, 8);
     assert_int_equal(m->check_count, 2);
+    assert_int_equal(m->grade_count, 1);
+    assert_int_equal(m->grades[0].member, 0);
+    assert_int_equal(m->grades[0].target, 7);
+    assert_int_equal(m->grades[0].point_count, 3);
+    assert_close(m->grades[0].points[0].elevation, 128.4 * 12.0 * INCH, 1e-15, 0);
+    assert_close(m->grades[0].points[1].elevation, -3.0 * INCH, 1e-15, 0);
+    assert_close(m->grades[0].points[1].station, 48.0 * 12.0 * INCH, 1e-15, 0);
+    assert_close(m->grades[0].points[2].station, 96.0 * 12.0 * INCH, 1e-15, 0);
     assert_string_equal(m->stages[3].title, "Falsework released");
     assert_string_equal(m->stages[6].title, "");
     assert_close(m->stages[3].time, 46 * 86400.0, 1e-15, 0);

@@ -306,6 +306,26 @@ WRONG_EXPECT(expect_during_once, it.when.kind = KL_WHEN_DURING)
 WRONG_EXPECT(expect_percent_of_zero, it.value = 0.0)
 WRONG_EXPECT(expect_negative_tolerance, it.tolerance = -0.1)
 
+#define WRONG_GRADE(function, change)                                                              \
+    static kl_status function(kl_model *model)                                                     \
+    {                                                                                              \
+        kl_grade_point at[] = {{0.0, 30.0, {0, 1, 2}}, {10.0, 31.0, {0, 3, 4}}};                   \
+        kl_grade it = {{0, 1, 2}, 1, 0, at, 2};                                                    \
+        change;                                                                                    \
+        return kl_model_add_grade(model, &it, NULL);                                               \
+    }
+WRONG_GRADE(grade_of_nothing, it.member = 99)
+WRONG_GRADE(grade_for_no_stage, it.target = KL_NONE)
+WRONG_GRADE(grade_without_points, it.point_count = 0)
+WRONG_GRADE(grade_long, it.point_count = 10001)
+WRONG_GRADE(grade_unknown, at[1].elevation = NAN)
+WRONG_GRADE(grade_infinite, at[0].elevation = INFINITY)
+WRONG_GRADE(grade_nowhere, at[1].station = NAN)
+WRONG_GRADE(grade_outside, at[1].station = 10.1)
+WRONG_GRADE(grade_backwards, at[0].station = 10.0; at[1].station = 0.0)
+WRONG_GRADE(grade_at_one_place, at[0].station = 10.0)
+WRONG_GRADE(grade_twice, (void)kl_model_add_grade(model, &it, NULL))
+
 /* clang-format off */
 static const wrong wrongs[] = {
     {"material_without_name", "no-name", material_without_name},
@@ -423,6 +443,17 @@ static const wrong wrongs[] = {
     {"expect_during_once", "during-one-value", expect_during_once},
     {"expect_percent_of_zero", "relative-to-zero", expect_percent_of_zero},
     {"expect_negative_tolerance", "negative", expect_negative_tolerance},
+    {"grade_of_nothing", "bad-reference", grade_of_nothing},
+    {"grade_for_no_stage", "bad-reference", grade_for_no_stage},
+    {"grade_without_points", "no-points", grade_without_points},
+    {"grade_long", "too-many", grade_long},
+    {"grade_unknown", "not-finite", grade_unknown},
+    {"grade_infinite", "not-finite", grade_infinite},
+    {"grade_nowhere", "not-finite", grade_nowhere},
+    {"grade_outside", "outside-member", grade_outside},
+    {"grade_backwards", "grade-points-order", grade_backwards},
+    {"grade_at_one_place", "grade-points-order", grade_at_one_place},
+    {"grade_twice", "grade-twice", grade_twice},
 };
 /* clang-format on */
 
@@ -451,6 +482,7 @@ static void add_wrong_thing_is_reported(void **state)
     assert_int_equal(w.model->stage_count, before.stage_count);
     assert_int_equal(w.model->support_count, before.support_count);
     assert_int_equal(w.model->expectation_count, before.expectation_count);
+    assert_int_equal(w.model->grade_count, strcmp(row->name, "grade-twice") == 0);
     assert_int_equal(kl_model_find(w.model, KL_KIND_TENDON, "other"), KL_NONE);
     assert_int_equal(kl_model_find(w.model, KL_KIND_MEMBER, "other"), KL_NONE);
     sound_model_destroy(&w);

@@ -283,11 +283,12 @@ static void checks_stress_tendon(checks_fixture *f)
     f->check.members = (kl_list){NULL, 0};
     f->check.tendons = (kl_list){checks_cap, 1};
     f->check.rules = KL_RULES_AASHTO_2020;
-    f->results.stressing = (kl_stressing){.step = 2,
-                                          .jack_stress = 1490.0 * MPA,
-                                          .force_at = {1820400.0, 1700000.0},
-                                          .largest_force = 1932000.0,
-                                          .largest_station = 9.0};
+    f->results.pulls[0] = (kl_stressing){.step = 2,
+                                         .jack_stress = 1490.0 * MPA,
+                                         .force_at = {1820400.0, 1700000.0},
+                                         .largest_force = 1932000.0,
+                                         .largest_station = 9.0};
+    f->results.pull_count = 1;
     f->results.tendon[3] = (fake_course){1800000.0, 2000.0, 0.0}; /* largest at 30 m: 1 860 000 N */
 }
 
@@ -309,6 +310,37 @@ static void kl_run_checks_tendon_limits_at_stressing(void **state)
     assert_false(along->passed);                                 /* 1380 over 1376.4 */
     assert_close(along->station, 9.0, 0.0, 0.0);
     assert_int_equal(kl_failed_count(f->report), 1);
+}
+
+/* The first pull has the jack's largest, the second leaves most along the tendon, the third, the fullest, most at an anchor. */
+static void kl_run_checks_tendon_limits_take_the_worst_of_all_pulls(void **state)
+{
+    checks_fixture *f = *state;
+    checks_stress_tendon(f);
+    f->results.pulls[0].step = 1;
+    f->results.pulls[1] = (kl_stressing){.step = 2,
+                                         .jack_stress = 1300.0 * MPA,
+                                         .force_at = {1750000.0, 1820400.0},
+                                         .largest_force = 1946000.0,
+                                         .largest_station = 21.0};
+    f->results.pulls[2] = (kl_stressing){.step = 3,
+                                         .jack_stress = 1490.0 * MPA,
+                                         .force_at = {1700000.0, 1827000.0},
+                                         .largest_force = 1900000.0,
+                                         .largest_station = 12.0};
+    f->results.pull_count = 3;
+    checks_run(f);
+    const kl_check_result *jack = checks_row(f, "at the jack", KL_FACE_BOTH);
+    assert_int_equal(jack->state.index, 1); /* the first of two that are the same */
+    const kl_check_result *along = checks_row(f, "along the tendon after seating", KL_FACE_BOTH);
+    assert_int_equal(along->state.index, 2);
+    assert_close(along->demand, 1946000.0 / 1400e-6, 1e-12, 0.0);
+    assert_close(along->station, 21.0, 0.0, 0.0);
+    const kl_check_result *anchor = checks_row(f, "at the anchor after seating", KL_FACE_BOTH);
+    assert_int_equal(anchor->state.index, 3);
+    assert_close(anchor->demand, 1827000.0 / 1400e-6, 1e-12, 0.0);
+    assert_int_equal(anchor->side, KL_LEFT);
+    assert_false(anchor->passed); /* 1305 over 1302 */
 }
 
 static void kl_run_checks_tendon_in_service_takes_the_largest_of_the_range(void **state)
@@ -410,6 +442,7 @@ int main(void)
         CHECKS_TEST(kl_run_checks_failure_on_the_way_is_told_for_after),
         CHECKS_TEST(kl_run_checks_failure_at_the_end_too_is_no_warning),
         CHECKS_TEST(kl_run_checks_tendon_limits_at_stressing),
+        CHECKS_TEST(kl_run_checks_tendon_limits_take_the_worst_of_all_pulls),
         CHECKS_TEST(kl_run_checks_tendon_in_service_takes_the_largest_of_the_range),
         CHECKS_TEST(kl_run_checks_tendon_in_service_finds_the_largest_between_points),
         CHECKS_TEST(kl_run_checks_tendon_without_condition_takes_service_at_the_end),

@@ -105,6 +105,16 @@ static void small_ram(bent *b)
 {
     b->tendon.ram_area = 0.02;
 }
+static void both_ends_and_a_dead_end(bent *b)
+{
+    b->tendon.jack_ends = KL_JACK_BOTH;
+    b->tendon.dead_end = 0.003;
+}
+static void one_end_and_a_dead_end(bent *b)
+{
+    b->tendon.jack_ends = KL_JACK_END_THEN_START;
+    b->tendon.dead_end = 0.003;
+}
 
 /* ---- changes: supports, bearings, nodes ----------------------------------------------------------------- */
 
@@ -376,6 +386,8 @@ static const bent_trial trials[] = {
     BENT_SILENT("no-shear-modulus", steel_shear_known),
     BENT_ERROR("tendon-in-axial-member", tendon_in_tie),
     BENT_WARNS("ram-small", small_ram),
+    BENT_WARNS("dead-end-idle", both_ends_and_a_dead_end),
+    BENT_SILENT("dead-end-idle", one_end_and_a_dead_end),
     BENT_ERROR("support-twice", support_doubled),
     BENT_ERROR("supports-contradict", supports_differ),
     BENT_ERROR("slopes-disagree", slopes_differ),

@@ -36,6 +36,7 @@ static const char staged_text[] =
     "stage columns at 0 day { cast col_1 col_2 }\nstage wet at 28 day { erect bents; cast cap }\n"
     "stage pulled at 40 day { stress T1 }\nstage last at 50 day { release bents; load girders }\n"
     "stage late at 5000 day { grout T1 }\n"
+    "grade cap { target late; point 8 m at 0 m; point 8.2 m at 10 m }\n"
     "combination service { factor 1.2 of girders; factor 1 of wind }\n"
     "check limits stress { members cap; from pulled to last; condition service; rules aashto 2020 "
     "}\n";
@@ -66,6 +67,27 @@ static const char loads_text[] =
     "rafter at 30 ft }\n"
     "load moved { settle 0.5 in at D down; warm 40 degF on rafter }\n";
 
+/* A cap on two columns with ends that hang out, whose last steps hardly differ: their courses lie in a bundle. */
+static const char bundle_text[] =
+    "concrete mix { strength 5 ksi; transfer_strength 4 ksi; unit_weight 150 pcf; modulus 4000 ksi "
+    "}\n"
+    "prestressing rod { ultimate 150 ksi; yield 120 ksi; modulus 30000 ksi }\n"
+    "section r { rectangle width 4 ft depth 5 ft }\nsection column { circle diameter 4 ft }\n"
+    "node L at (0 ft, 20 ft); node R at (40 ft, 20 ft); node A at (3 ft, 0 ft); node B at (37 ft, "
+    "0 ft)\n"
+    "member cap from L to R section r of mix\nnode C on cap at 3 ft\nnode D on cap at 37 ft\n"
+    "member col_1 from A to C section column of mix { rigid end 2.5 ft }\n"
+    "member col_2 from B to D section column of mix { rigid end 2.5 ft }\n"
+    "support A fixed; support B fixed\n"
+    "tendon T in cap { of rod; bars 5 area 1.58 in^2; profile from bottom {\n"
+    "    anchor at start height 2.5 ft; low at mid height 0.75 ft; anchor at end height 2.5 ft }\n"
+    "  friction 0.25; wobble 0.0003 per ft; seating 0 in; jack both ratio 0.7; bonded grouted }\n"
+    "load girders { point 60 kip on cap from 8 ft to 32 ft every 8 ft }\n"
+    "stage built at 0 day { place col_1 col_2 cap }\nstage pulled at 30 day { stress T }\n"
+    "stage loaded at 40 day { grout T; load girders }\n"
+    "stage late at 9000 day { lose T 5 ksi; lose T 6 ksi; lose T 7 ksi; lose T 8 ksi; lose T 9 "
+    "ksi }\n";
+
 /* ---- what all have in common -------------------------------------------------------------------------------- */
 
 static void every_picture_of_a_staged_model_is_sound(void **state)
@@ -74,6 +96,28 @@ static void every_picture_of_a_staged_model_is_sound(void **state)
     solved s;
     solved_open(&s, staged_text);
     assert_pictures_are_sound(&s);
+    solved_close(&s);
+}
+
+/* As the package has them: every step a course, those without room folded away. */
+static void courses_in_a_bundle_are_told_apart_or_not_at_all(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"deflection", "camber", "moment",
+                                        "shear",      "axial",  "stresses"};
+    solved s;
+    solved_open(&s, bundle_text);
+    selection_wish wish = selection_wish_none();
+    wish.every_step = true;
+    wish.folds = true;
+    wish.member = solved_index(&s, KL_KIND_MEMBER, "cap");
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        drawing d = {0};
+        const char *svg = picture(&d, &s, names[i], &wish);
+        assert_non_null(svg);
+        assert_texts_keep_apart(names[i], &d, svg);
+        drawing_free(&d);
+    }
     solved_close(&s);
 }
 
@@ -203,6 +247,113 @@ static void sums_are_told_with_their_place(void **state)
     solved_close(&s);
 }
 
+/* Spread loads of 10 m, one upon the other: each apart where there is room for it, else all in one text, of many the sum. */
+static void loads_on_one_stretch_are_all_told(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *loads, *says, *says_not;
+    } cases[] = {
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam", ">6 + 2 kN/m<", ">2 kN/m<"},
+        {"uniform 2 kN/m on beam; uniform 2 kN/m on beam", ">2 + 2 kN/m<", ">2 kN/m<"},
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam from 5 m to 10 m", ">6 kN/m<", "+"},
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam from 5 m to 10 m", ">2 kN/m<", "+"},
+        {"uniform 6 kN/m on beam; uniform 1 kN/m on beam from 0 m to 4 m; uniform 2 kN/m on beam "
+         "from 4 m to 10 m",
+         ">6 + 2 kN/m<", "1 + 2"},
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam along", ">6, 2 kN/m<", NULL},
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam level", ">6 kN/m + 2 kN/m level<", NULL},
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam up", ">6 kN/m<", "+"},
+        {"uniform 6 kN/m on beam; uniform 2 kN/m on beam up", ">2 kN/m<", "+"},
+        {"ramp start 0 kN/m end 3 kN/m on beam; ramp start 4 kN/m end 0 kN/m on beam", ">3 kN/m<",
+         "+"},
+        {"ramp start 1 kN/m end 3 kN/m on beam; ramp start 4 kN/m end 0 kN/m on beam",
+         ">1 + 4 kN/m<", ">4 kN/m<"},
+        {"uniform 1 kN/m on beam; uniform 2 kN/m on beam; uniform 3 kN/m on beam; uniform 4 kN/m "
+         "on beam; uniform 5 kN/m on beam",
+         ">sum of 5: 15 kN/m<", "+"},
+        {"uniform 1 kN/m on beam; uniform 2 kN/m on beam; uniform 3 kN/m on beam; uniform 4 kN/m "
+         "on beam; uniform 5 kN/m on beam along",
+         ">5 loads<", "sum"},
+        {"point 12 kN on beam at 4 m; point 3 kN on beam at 4 m", ">12 + 3 kN<", ">3 kN<"},
+        {"point 3 kN on beam at 10 m; point 3 kN at B", ">3 + 3 kN<", ">3 kN<"},
+        {"point 12 kN on beam at 4 m; point 3 kN on beam at 4 m up", ">12 kN<", "+"},
+        {"point 12 kN on beam at 4 m; point 3 kN on beam at 6 m", ">3 kN<", "+"},
+        {"point 1 kN at B; point 2 kN at B; point 3 kN at B; point 4 kN at B; point 5 kN at B",
+         ">sum of 5: 15 kN<", "+"},
+        {"moment 7 kN-m at A; moment 7 kN-m at A", ">7 + 7 kN-m<", ">7 kN-m<"},
+        {"moment 7 kN-m at A; moment 5 kN-m at B clockwise", ">5 kN-m<", "+"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char text[1000];
+        snprintf(text, sizeof text, BEAM_TEXT "load it { %s }\nstage set { place beam; load it }\n",
+                 cases[i].loads);
+        solved s;
+        solved_open(&s, text);
+        const selection_wish wish = selection_wish_none();
+        assert_says(&s, "stages", &wish, cases[i].says);
+        assert_says(&s, "loads", &wish, cases[i].says);
+        if (cases[i].says_not) {
+            drawing d;
+            assert_null(strstr(picture(&d, &s, "stages", &wish), cases[i].says_not));
+            drawing_free(&d);
+        }
+        solved_close(&s);
+    }
+}
+
+/* ---- what holds ---------------------------------------------------------------------------------------------- */
+
+static int times_said(const char *text, const char *word)
+{
+    int count = 0;
+    for (const char *at = text; (at = strstr(at, word)) != NULL; at++) {
+        count++;
+    }
+    return count;
+}
+
+/* A beam fixed at one end; stages add a support, take the turning away, let the added one go again. A roller has two circles, a
+ * fixed end a box, a pin neither. */
+static void supports_are_drawn_as_they_hold_then(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *stage;
+        int held, rollers, boxes;
+    } cases[] = {{"set", 1, 0, 1}, {"prop", 2, 1, 1}, {"slide", 2, 0, 0}, {"last", 2, 1, 0}};
+    static const char *const pictures[] = {"frame", "frame_moment", "deflected", "loads"};
+    solved s;
+    solved_open(&s, "material oak { modulus 10 GPa; unit_weight 6 kN/m^3 }\n"
+                    "section r { rectangle width 1 m depth 1 m }\n"
+                    "node A at (0 m, 0 m); node B at (10 m, 0 m)\n"
+                    "member beam from A to B section r of oak\nsupport A fixed\n"
+                    "load w { uniform 1 kN/m on beam }\n"
+                    "stage set { place beam }\nstage prop { support B { y fixed }; load w }\n"
+                    "stage slide { support B { x fixed }; free A turn }\n"
+                    "stage last { free B x }\n");
+    int held = 0;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        selection_wish wish = selection_wish_none();
+        wish.stage = solved_index(&s, KL_KIND_STAGE, cases[i].stage);
+        held += cases[i].held;
+        for (size_t k = 0; k < sizeof pictures / sizeof pictures[0]; k++) {
+            drawing d;
+            const char *svg = picture(&d, &s, pictures[k], &wish);
+            assert_non_null(svg);
+            assert_int_equal(times_said(svg, "class=\"held\""), cases[i].held);
+            assert_int_equal(times_said(svg, "<circle class=\"support\""), 2 * cases[i].rollers);
+            assert_int_equal(times_said(svg, "<rect class=\"support\""), cases[i].boxes);
+            drawing_free(&d);
+        }
+    }
+    drawing d;
+    const selection_wish wish = selection_wish_none();
+    assert_int_equal(times_said(picture(&d, &s, "stages", &wish), "class=\"held\""), held);
+    drawing_free(&d);
+    solved_close(&s);
+}
+
 /* ---- what follows ------------------------------------------------------------------------------------------- */
 
 /* w l^2 / 8 = 150 kN·m, w l / 2 = 60 kN, 5 w l^4 / (384 E I) = 0.625 mm for w = 12 kN/m, l = 10 m, EI = 2.5e9 N·m^2. */
@@ -252,6 +403,68 @@ static void posts_show_their_share_of_the_rated_load(void **state)
     assert_says(&s, "posts", &wish, ">0.27<"); /* 16 of 60 kN */
     assert_says(&s, "posts", &wish, ">0.40<");
     assert_says(&s, "posts", &wish, ">rated 60<");
+    solved_close(&s);
+}
+
+/* How often the text has the word. */
+static int count_of(const char *text, const char *word)
+{
+    int count = 0;
+    for (; (text = strstr(text, word)) != NULL; text++) {
+        count++;
+    }
+    return count;
+}
+
+/* A row that is released has not lifted: what it carried before is an outline that no eye takes for the dashed box of a row that
+ * has. The one of these that is there is the key's. */
+static void posts_that_are_released_do_not_look_lifted(void **state)
+{
+    (void)state;
+    solved s;
+    drawing d = {0};
+    solved_open(&s, staged_text);
+    selection_wish wish = selection_wish_none();
+    wish.stage = solved_index(&s, KL_KIND_STAGE, "last");
+    const char *text = picture(&d, &s, "posts", &wish);
+    assert_non_null(text);
+    assert_int_equal(count_of(text, "class=\"post open\""), 1);
+    assert_true(count_of(text, "class=\"post past\"") > 1);
+    const char *past = strstr(DRAWING_STYLE, ".post.past{");
+    const char *open = strstr(DRAWING_STYLE, ".post.open{");
+    assert_non_null(past);
+    assert_non_null(open);
+    assert_true(strcspn(past, "}") < (size_t)(strstr(past, "dasharray") - past));
+    assert_true(strcspn(open, "}") > (size_t)(strstr(open, "dasharray") - open));
+    drawing_free(&d);
+    solved_close(&s);
+}
+
+/* 50 kN/m: rows take 150 kN, 7.5 mm of 20 MN/m, beside 6.4 mm of take-up; w x (L^3 - 2 L x^2 + x^3) / 24 E I is 0.481 mm at
+ * the rows outside and 0.675 mm in the middle: 14.38 and 14.58 mm in all. */
+static void a_form_shows_its_raise_as_a_rule_reads_it(void **state)
+{
+    (void)state;
+    solved s;
+    drawing d;
+    selection_wish wish = selection_wish_none();
+    solved_open(&s, "show si\nmaterial oak { modulus 30 GPa; unit_weight 25 kN/m^3 }\n"
+                    "section r { rectangle width 1 m depth 2 m }\n"
+                    "node A at (0 m, 0 m)\nnode B at (12 m, 0 m)\nnode F at (20 m, 0 m)\n"
+                    "member b from A to B section r of oak\nmember c from B to F section r of oak\n"
+                    "support A pinned\nsupport B roller\nsupport F roller\n"
+                    "falsework f under b at 3 m, 6 m, 9 m { stiffness 20 MN/m; takeup 6.4 mm }\n"
+                    "stage poured { erect f; cast b }\nstage clear { release f }\n"
+                    "stage more { place c }\n"
+                    "grade b { target clear; point 30 m at 0 m }\n");
+    assert_says(&s, "grades", &wish, ">14<");
+    assert_says(&s, "grades", &wish, ">15<");
+    assert_says(&s, "grades", &wish, ">Form of b over its design grade<");
+    assert_says(&s, "grades", &wish, ">raise, mm<");
+    wish.member = solved_index(&s, KL_KIND_MEMBER, "c");
+    assert_null(picture(&d, &s, "grades", &wish));
+    assert_int_equal(d.status, KL_NOT_THERE);
+    drawing_free(&d);
     solved_close(&s);
 }
 
@@ -329,15 +542,20 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_picture_of_a_staged_model_is_sound),
+        cmocka_unit_test(courses_in_a_bundle_are_told_apart_or_not_at_all),
         cmocka_unit_test(every_picture_of_a_plain_model_is_sound),
         cmocka_unit_test(a_model_in_which_nothing_acts_is_drawn_all_the_same),
         cmocka_unit_test(memory_that_is_short_is_told),
         cmocka_unit_test(sums_of_loads_are_statics),
         cmocka_unit_test(sums_of_loads_are_those_of_the_audit),
         cmocka_unit_test(sums_are_told_with_their_place),
+        cmocka_unit_test(loads_on_one_stretch_are_all_told),
+        cmocka_unit_test(supports_are_drawn_as_they_hold_then),
         cmocka_unit_test(a_simple_beam_shows_its_closed_forms),
         cmocka_unit_test(an_envelope_names_what_governs),
+        cmocka_unit_test(posts_that_are_released_do_not_look_lifted),
         cmocka_unit_test(posts_show_their_share_of_the_rated_load),
+        cmocka_unit_test(a_form_shows_its_raise_as_a_rule_reads_it),
         cmocka_unit_test(a_history_spans_the_days_from_casting_on),
         cmocka_unit_test(steps_are_told_by_their_numbers),
         cmocka_unit_test(what_is_zero_is_blank),

@@ -162,6 +162,64 @@ static void the_weightier_label_gets_the_nearer_room_and_the_idle_one_goes(void 
     label_field_free(&field);
 }
 
+/* One wish on a page with `count` small things in a corner of 200 by 200 px. The box is {0} when it found no place. */
+static label_box placed_among(int count, label_wish wish, bool *touches)
+{
+    random_source source = {5};
+    label_field field = {0};
+    for (int i = 0; i < count; i++) {
+        const double x = random_between(&source, 0.0, 200.0);
+        const double y = random_between(&source, 0.0, 200.0);
+        assert_int_equal(label_field_take(&field, (label_box){x, y, 2.0, 3.0}), KL_OK);
+    }
+    wish.text = number_text(1);
+    assert_int_equal(label_field_wish(&field, &wish), KL_OK);
+    assert_int_equal(label_field_place(&field, 800.0, 600.0), KL_OK);
+    const label_wish *w = &field.wishes[0];
+    const label_box box = w->placed ? w->box : (label_box){0};
+    *touches = false;
+    for (int i = 0; i < count && w->placed; i++) {
+        *touches = *touches || boxes_overlap(&box, &field.taken[i]);
+    }
+    label_field_free(&field);
+    return box;
+}
+
+/* A hint gives up at the first thing in its way, a label weighs them all: where the label finds a free place close by, the hint
+ * stands in it, and a hint never touches anything. */
+static void a_hint_stands_where_a_label_would_stand_free(void **state)
+{
+    (void)state;
+    random_source source = {7};
+    int stand = 0;
+    int gone = 0;
+    for (int i = 0; i < 300; i++) {
+        const int count = random_index(&source, 1500);
+        label_wish wish = {.x = random_between(&source, 0.0, 220.0),
+                           .y = random_between(&source, 0.0, 220.0),
+                           .width = 20.0,
+                           .height = 10.5,
+                           .weight = 1.0};
+        bool label_touches;
+        bool hint_touches;
+        const label_box label = placed_among(count, wish, &label_touches);
+        wish.optional = true;
+        const label_box hint = placed_among(count, wish, &hint_touches);
+        assert_false(hint_touches);
+        if (hint.width > 0.0) {
+            assert_false(label_touches);
+            assert_memory_equal(&hint, &label, sizeof hint);
+            stand++;
+        } else { /* no free place, or one so far away that only a line leads to it */
+            const double right = fmax(label.x - wish.x, wish.x - label.x - label.width);
+            const double down = fmax(label.y - wish.y, wish.y - label.y - label.height);
+            assert_true(label_touches || fmax(right, down) > 11.9);
+            gone++;
+        }
+    }
+    assert_true(stand > 50 && gone > 50);
+}
+
 static void a_text_is_not_said_twice_close_by(void **state)
 {
     (void)state;
@@ -383,6 +441,7 @@ int main(void)
         cmocka_unit_test(a_size_is_rounded_down_to_one_two_or_five),
         cmocka_unit_test(labels_keep_apart_from_each_other_and_from_lines),
         cmocka_unit_test(the_weightier_label_gets_the_nearer_room_and_the_idle_one_goes),
+        cmocka_unit_test(a_hint_stands_where_a_label_would_stand_free),
         cmocka_unit_test(a_text_is_not_said_twice_close_by),
         cmocka_unit_test(letters_add_up),
         cmocka_unit_test(hostile_text_is_shown_and_never_read_as_markup),

@@ -45,11 +45,17 @@ static void stress(pull *p)
                      KL_OK);
 }
 
-static void read_both(pull *p, const force_curve *locked, elongation_reading readings[2])
+/* What end e has moved when its jack has come to a share of the force. */
+static double moved(pull *p, int e, double share)
 {
-    assert_int_equal(elongation_readings(&p->frame.model, 0, &p->path, 1.0, locked,
-                                         &p->frame.memory, p->frame.diags, readings),
+    double movement = NAN;
+    cell_book book;
+    assert_int_equal(cell_book_make(&p->frame.tendons[0], &p->path, &p->frame.memory, &book),
                      KL_OK);
+    assert_int_equal(elongation_at(&book, EA, &p->record.draw[e], e == 1, share * PJ,
+                                   &p->frame.memory, &movement),
+                     KL_OK);
+    return movement;
 }
 
 static double full(double length)
@@ -57,112 +63,80 @@ static double full(double length)
     return PJ * -expm1(-K * length) / K / EA;
 }
 
-static void elongation_between_part_of_a_tendon(void **state)
+static void elongation_at_from_slack_is_in_proportion(void **state)
 {
     (void)state;
     pull p;
     start(&p, KL_JACK_START);
+    p.frame.tendons[0].reference = 0.2;
     stress(&p);
-    double got = 0.0;
-    assert_int_equal(elongation_between(&p.frame.model, 0, &p.path, NULL, &p.before, 10.0, 30.0,
-                                        &p.frame.memory, &got),
-                     KL_OK);
-    assert_close(got, full(30.0) - full(10.0), EXACT, 0.0);
-    /* what seating took back is the set, with the sign of a loss */
-    assert_int_equal(elongation_between(&p.frame.model, 0, &p.path, &p.before, &p.after, 0.0, L,
-                                        &p.frame.memory, &got),
-                     KL_OK);
-    assert_close(got, -0.003, 1e-11, 0.0);
+    assert_close(p.record.elongation[0], full(L), EXACT, 0.0);
+    assert_close(p.record.at_reference[0], 0.2 * full(L), EXACT, 0.0);
+    assert_close(moved(&p, 0, 1.0), full(L), EXACT, 0.0);
+    assert_close(moved(&p, 0, 0.6), 0.6 * full(L), EXACT, 0.0);
+    assert_close(moved(&p, 0, 0.0), 0.0, 0.0, 0.0);
     tendon_frame_end(&p.frame);
 }
 
-static void elongation_readings_state_each_part(void **state)
-{
-    (void)state;
-    pull p;
-    start(&p, KL_JACK_START);
-    kl_tendon *const t = &p.frame.tendons[0];
-    t->reference = 0.2;
-    t->grip = 0.9;
-    t->dead_end = 0.004;
-    elongation_reading r[2];
-    read_both(&p, NULL, r);
-    const double grip = 0.9 * PJ / EA;
-    assert_close(r[0].tendon, full(L), EXACT, 0.0);
-    assert_close(r[0].grip, grip, EXACT, 0.0);
-    assert_close(r[0].before_reference, 0.2 * (full(L) + grip), EXACT, 0.0);
-    assert_close(r[0].dead_end, 0.004, EXACT, 0.0);
-    assert_close(r[0].expected, 0.8 * (full(L) + grip) + 0.004, EXACT, 0.0);
-    assert_close(r[1].expected, 0.0, 0.0, 0.0);
-    tendon_frame_end(&p.frame);
-}
-
-static void elongation_readings_both_ends_share_the_length(void **state)
+/* Two jacks at once: each draws half the length. */
+static void elongation_at_both_ends_share_the_length(void **state)
 {
     (void)state;
     pull p;
     start(&p, KL_JACK_BOTH);
-    p.frame.tendons[0].dead_end = 0.004;
-    elongation_reading r[2];
-    read_both(&p, NULL, r);
+    stress(&p);
     for (int e = 0; e < 2; e++) {
-        assert_close(r[e].tendon, full(0.5 * L), 1e-11, 0.0);
-        assert_close(r[e].dead_end, 0.0, 0.0,
-                     0.0); /* both anchors are pulled: neither draws in unseen */
+        assert_close(p.record.elongation[e], full(0.5 * L), 1e-11, 0.0);
+        assert_close(moved(&p, e, 0.4), 0.4 * full(0.5 * L), 1e-11, 0.0);
     }
     tendon_frame_end(&p.frame);
 }
 
-static void elongation_readings_second_end_counts_what_is_new(void **state)
+/* The first end lets back 3 mm over z. At a share s of its force the second jack exceeds what is locked from x on, where
+ * s exp(-K (L - x)) = exp(-K x): x = L/2 - ln(s)/(2 K). */
+static double second_end(double s)
+{
+    const double x = 0.5 * L - log(s) / (2.0 * K);
+    return x < L ? s * full(L - x) - (full(L) - full(x)) : 0.0;
+}
+
+static void elongation_at_second_end_waits_for_what_is_locked(void **state)
 {
     (void)state;
     pull p;
     start(&p, KL_JACK_START_THEN_END);
     p.frame.tendons[0].reference = 0.2;
-    p.frame.tendons[0].grip = 0.9;
-    elongation_reading r[2];
-    read_both(&p, NULL, r);
-    const double grip = 0.9 * PJ / EA;
-    /* the first end lets back 3 mm over z; the second pull gains from where the curves cross (the middle) to its end */
+    stress(&p);
     const double z = -log(1 - sqrt(0.003 * EA * K / PJ)) / K;
     assert_true(z < 0.5 * L);
-    assert_close(r[0].tendon, full(L), EXACT, 0.0);
-    assert_close(r[1].tendon, full(0.5 * L) - (full(L) - full(0.5 * L)), 1e-11, 0.0);
-    /* at the first reading the locked force still holds: nothing but the grip has stretched */
-    assert_close(r[1].before_reference, 0.2 * grip, EXACT, 0.0);
+    assert_close(p.record.elongation[0], full(L), EXACT, 0.0);
+    assert_close(p.record.elongation[1], second_end(1.0), 1e-11, 0.0);
+    assert_close(p.record.at_reference[1], 0.0, 0.0, 0.0);
+    assert_close(moved(&p, 1, 1.0), second_end(1.0), 1e-11, 0.0);
+    assert_close(moved(&p, 1, 0.96), second_end(0.96), 1e-10, 0.0);
+    assert_close(moved(&p, 1, 0.92), 0.0, 0.0, 0.0); /* locked there: exp(-K L) = 0.923 */
     tendon_frame_end(&p.frame);
 }
 
-static void elongation_readings_to_a_share_is_that_share(void **state)
-{
-    (void)state;
-    pull p;
-    start(&p, KL_JACK_END);
-    elongation_reading half[2];
-    elongation_reading whole[2];
-    assert_int_equal(elongation_readings(&p.frame.model, 0, &p.path, 0.5, NULL, &p.frame.memory,
-                                         p.frame.diags, half),
-                     KL_OK);
-    read_both(&p, NULL, whole);
-    assert_close(half[1].expected, 0.5 * whole[1].expected, EXACT, 0.0);
-    assert_close(elongation_grip(&p.frame.model, 0, PJ), 0.0, 0.0, 0.0);
-    tendon_frame_end(&p.frame);
-}
-
-static void elongation_readings_memory_short_is_told(void **state)
+static void elongation_at_memory_short_is_told(void **state)
 {
     (void)state;
     kl_status status = KL_NO_MEMORY;
     for (long k = 0; status != KL_OK; k++) {
         pull p;
-        elongation_reading r[2];
+        cell_book book;
+        double movement;
+        arena memory = {0};
         start(&p, KL_JACK_START_THEN_END);
-        p.frame.tendons[0].reference = 0.2;
+        stress(&p);
         fault_after(k);
-        status = elongation_readings(&p.frame.model, 0, &p.path, 1.0, NULL, &p.frame.memory,
-                                     p.frame.diags, r);
+        status = cell_book_make(&p.frame.tendons[0], &p.path, &memory, &book);
+        if (status == KL_OK) {
+            status = elongation_at(&book, EA, &p.record.draw[1], true, PJ, &memory, &movement);
+        }
         fault_after(-1);
         assert_true(status == KL_OK || status == KL_NO_MEMORY);
+        arena_free(&memory);
         tendon_frame_end(&p.frame);
     }
 }
@@ -170,12 +144,10 @@ static void elongation_readings_memory_short_is_told(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(elongation_between_part_of_a_tendon),
-        cmocka_unit_test(elongation_readings_state_each_part),
-        cmocka_unit_test(elongation_readings_both_ends_share_the_length),
-        cmocka_unit_test(elongation_readings_second_end_counts_what_is_new),
-        cmocka_unit_test(elongation_readings_to_a_share_is_that_share),
-        cmocka_unit_test(elongation_readings_memory_short_is_told),
+        cmocka_unit_test(elongation_at_from_slack_is_in_proportion),
+        cmocka_unit_test(elongation_at_both_ends_share_the_length),
+        cmocka_unit_test(elongation_at_second_end_waits_for_what_is_locked),
+        cmocka_unit_test(elongation_at_memory_short_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -46,6 +46,7 @@ static const without_model withouts[] = {
     {"no-member", WRONGED, READER},
     {"no-name", WRONGED, READER},
     {"no-ordinate", WRONGED, READER},
+    {"no-points", WRONGED, READER},
     {"no-rows", WRONGED, READER},
     {"no-section", WRONGED, READER},
     {"not-finite", WRONGED, READER},

@@ -20,7 +20,8 @@ static int expect_setup(void **state)
     r->reaction[3][2][KL_TURN] = 7e3;
     fake_row(r, 3, 2, 90e3);
     r->tendon[3] = (fake_course){1.8e6, -1e4, 0.0};
-    r->stressing = (kl_stressing){.step = 2, .elongation = {0.200, 0.030}, .grip = {0.006, 0.004}};
+    r->pulls[0] = (kl_stressing){.step = 2, .elongation = {0.206, 0.034}, .grip = {0.006, 0.004}};
+    r->pull_count = 1;
     return 0;
 }
 
@@ -176,6 +177,22 @@ static void expect_elongation_has_the_grip_and_only_jacked_ends(void **state)
     assert_false(expect_run(&e).known);
 }
 
+/* Half the force in step 1, the whole in step 2. */
+static void expect_elongation_is_that_of_the_last_pull_till_then(void **state)
+{
+    (void)state;
+    kl_results *r = &expect_results;
+    kl_expectation e = expect_blank(KL_ELONGATION);
+    r->pulls[0] = (kl_stressing){.step = 1, .share = 0.5, .elongation = {0.103, 0.0}};
+    r->pulls[1] = (kl_stressing){.step = 2, .share = 1.0, .elongation = {0.104, 0.0}};
+    r->pull_count = 2;
+    e.tendon = 0;
+    e.station = 0.0;
+    assert_close(expect_run(&e).value, 0.104, 1e-12, 0.0);
+    e.when.first = e.when.last = 0;
+    assert_close(expect_run(&e).value, 0.103, 1e-12, 0.0);
+}
+
 static void expect_cause_is_asked_for(void **state)
 {
     (void)state;
@@ -237,6 +254,7 @@ int main(void)
         cmocka_unit_test_setup(expect_post_between_rows_is_unknown, expect_setup),
         cmocka_unit_test_setup(expect_tendon_force_one_or_total, expect_setup),
         cmocka_unit_test_setup(expect_elongation_has_the_grip_and_only_jacked_ends, expect_setup),
+        cmocka_unit_test_setup(expect_elongation_is_that_of_the_last_pull_till_then, expect_setup),
         cmocka_unit_test_setup(expect_cause_is_asked_for, expect_setup),
         cmocka_unit_test_setup(expect_tolerance_absolute_and_relative, expect_setup),
         cmocka_unit_test_setup(expect_member_that_does_not_stand_is_unknown, expect_setup),

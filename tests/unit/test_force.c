@@ -142,7 +142,6 @@ static void force_stress_one_end_loses_by_friction(void **state)
         assert_close(force(&s, &s.after, 2.0 * i, KL_LEFT), want, EXACT, 0.0);
     }
     assert_close(s.record.force_at[0], PJ, EXACT, 0.0);
-    assert_close(s.record.least_before, s.record.force_at[1], EXACT, 0.0);
     assert_close(s.record.seating_length[0], 0.0, 0.0, 0.0);
     assert_true(isnan(s.record.seating_length[1]));
     tendon_frame_end(&s.frame);
@@ -292,7 +291,6 @@ static void force_stress_both_is_the_larger_of_two(void **state)
         assert_close(force(&s, &s.after, 0.5 * i, KL_LEFT), PJ * exp(-fmin(phi, whole - phi)),
                      EXACT, 0.0);
     }
-    assert_close(s.record.least_before, PJ * exp(-0.5 * whole), EXACT, 0.0);
     tendon_frame_end(&s.frame);
 }
 
@@ -470,11 +468,11 @@ static void force_stress_jack_force_counts_inside_the_anchor(void **state)
     (void)state;
     stressing s;
     start(&s, ROWS(straight), 0.2, 0.001, 0.0, KL_JACK_START);
-    s.frame.tendons[0].anchorage_friction = 0.02; /* the pump's business */
+    s.frame.tendons[0].anchorage_friction = 0.02; /* PJ is at the jack, outside the anchor */
     s.frame.tendons[0].grip = 1.0;                /* not between the anchors */
     assert_int_equal(stress(&s, 1.0, NULL), KL_OK);
-    assert_close(s.record.force_at[0], PJ, EXACT, 0.0);
-    assert_close(s.record.elongation[0], PJ * -expm1(-0.04) / 0.001 / EA, EXACT, 0.0);
+    assert_close(s.record.force_at[0], 0.98 * PJ, EXACT, 0.0);
+    assert_close(s.record.elongation[0], 0.98 * PJ * -expm1(-0.04) / 0.001 / EA, EXACT, 0.0);
     tendon_frame_end(&s.frame);
 }
 

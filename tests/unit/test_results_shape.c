@@ -289,6 +289,72 @@ static void kl_bearing_force_is_what_the_base_puts_on_the_node(void **state)
     solved_close(&s);
 }
 
+/* ---- supports ---------------------------------------------------------------------------------------------- */
+
+/* What holds where, stage by stage as the text says it, and that no reaction is left where nothing holds. */
+static void kl_support_holds_follows_the_stages(void **state)
+{
+    (void)state;
+    static const char text[] =
+        "material oak { modulus 1600 ksi; unit_weight 35 pcf }\n"
+        "section r { rectangle width 1 ft depth 1 ft }\n"
+        "node A at (0 ft, 0 ft); node B at (20 ft, 0 ft); node C at (40 ft, 0 ft)\n"
+        "member ab from A to B section r of oak\nmember bc from B to C section r of oak\n"
+        "support A fixed; support C x free y fixed turn 1e3 kip-ft/rad\n"
+        "load w { uniform 1 klf on ab bc }\n"
+        "stage set at 0 day { place ab bc }\n"
+        "stage prop at 1 day { support B { y push up }; load w }\n"
+        "stage slide at 2 day { support C { x fixed }; free A x turn }\n"
+        "stage gone at 3 day { free B; free C turn }\n"
+        "combination all { factor 1 of w }\n";
+    /* supports in the order of the text: A; C; B of prop; C of slide */
+    static const struct {
+        const char *stage;
+        kl_hold_kind kind[4][3];
+    } cases[] = {
+        {"set", {{KL_FIXED, KL_FIXED, KL_FIXED}, {KL_FREE, KL_FIXED, KL_SPRING}}},
+        {"prop",
+         {{KL_FIXED, KL_FIXED, KL_FIXED}, {KL_FREE, KL_FIXED, KL_SPRING}, {0, KL_PUSH_PLUS, 0}}},
+        {"slide",
+         {{KL_FREE, KL_FIXED, KL_FREE},
+          {KL_FREE, KL_FIXED, KL_SPRING},
+          {0, KL_PUSH_PLUS, 0},
+          {KL_FIXED, KL_FREE, KL_FREE}}},
+        {"gone",
+         {{KL_FREE, KL_FIXED, KL_FREE},
+          {KL_FREE, KL_FIXED, KL_FREE},
+          {0},
+          {KL_FIXED, KL_FREE, KL_FREE}}},
+    };
+    solved s;
+    solved_open(&s, text);
+    kl_hold hold[3];
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const kl_state after = solved_after(&s, cases[i].stage);
+        bool held[3][3] = {{false}}; /* of A, B, C */
+        for (kl_index k = 0; k < 4; k++) {
+            assert_int_equal(kl_support_holds(s.results, after, k, hold), KL_OK);
+            for (int d = 0; d < 3; d++) {
+                assert_int_equal(hold[d].kind, cases[i].kind[k][d]);
+                held[s.model->supports[k].node][d] |= hold[d].kind != KL_FREE;
+            }
+        }
+        for (kl_index n = 0; n < 3; n++) {
+            for (int d = 0; d < 3; d++) {
+                double force = 0.0;
+                kl_reaction(s.results, after, n, (kl_direction)d, &force);
+                assert_true(held[n][d] || fabs(force) < 1e-6);
+            }
+        }
+    }
+    kl_support_holds(s.results, solved_after(&s, "set"), 1, hold);
+    assert_close(hold[KL_TURN].stiffness, 1e3 * KIP * FT, 1e-12, 0.0);
+    assert_int_equal(kl_support_holds(s.results, kl_state_combination(0), 1, hold), KL_OK);
+    assert_int_equal(hold[KL_TURN].kind, KL_FREE); /* as after the last stage */
+    assert_int_equal(kl_support_holds(s.results, kl_state_step(99), 0, hold), KL_NOT_THERE);
+    solved_close(&s);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -301,6 +367,7 @@ int main(void)
         cmocka_unit_test(kl_creep_of_member_without_a_law_is_not_there),
         cmocka_unit_test(kl_material_at_age_gains_strength),
         cmocka_unit_test(kl_bearing_force_is_what_the_base_puts_on_the_node),
+        cmocka_unit_test(kl_support_holds_follows_the_stages),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

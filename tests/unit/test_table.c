@@ -103,11 +103,40 @@ static void text_write_wrapped_breaks_at_spaces(void **state)
     free(text);
 }
 
+static void text_write_spells_what_nobody_sees(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text, *want;
+    } cases[] = {
+        {"Bent 7 \xE2\x89\xA5 6", "Bent 7 \xE2\x89\xA5 6"},
+        {"\xE2\x80\xAE"
+         "12\x1B[2J\n",
+         "\xE2\x9F\xA8U+202E\xE2\x9F\xA9"
+         "12\xE2\x90\x9B[2J\xE2\x90\x8A"},
+        {"\xFFz", "\xEF\xBF\xBDz"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char *bytes = NULL;
+        size_t length = 0;
+        FILE *out = open_memstream(&bytes, &length);
+        assert_non_null(out);
+        text_write(out, cases[i].text);
+        text_write_lines(out, "|\n\xE2\x80\x8B");
+        fclose(out);
+        char want[200];
+        snprintf(want, sizeof want, "%s|\n\xE2\x9F\xA8U+200B\xE2\x9F\xA9", cases[i].want);
+        assert_string_equal(bytes, want);
+        free(bytes);
+    }
+}
+
 static void text_width_counts_code_points(void **state)
 {
     (void)state;
     assert_int_equal(text_width("Stütze"), 6);
     assert_int_equal(text_width(""), 0);
+    assert_int_equal(text_width("a\xE2\x80\xAE"), 9); /* a and its number in brackets */
 }
 
 int main(void)
@@ -119,6 +148,7 @@ int main(void)
         cmocka_unit_test(table_write_text_no_line_ends_in_a_space),
         cmocka_unit_test(table_fill_short_memory_is_kept_in_the_status),
         cmocka_unit_test(text_write_wrapped_breaks_at_spaces),
+        cmocka_unit_test(text_write_spells_what_nobody_sees),
         cmocka_unit_test(text_width_counts_code_points),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -44,6 +44,25 @@ static void settle_rounding_beside_the_largest_is_zero(void **state)
     table_free(&t);
 }
 
+/* A table that is nothing but rounding beside the forces at work in the model. */
+static void settle_rounding_beside_the_force_scale_is_zero(void **state)
+{
+    (void)state;
+    static const settle_row rows[] = {{"A", "", 2e-13, -5e-14}, {"B", "", 1e-3, 5e-4}};
+    for (int known = 0; known < 2; known++) {
+        table t;
+        fill(&t, rows, 2);
+        t.force_scale = known ? 2e6 : 0.0; /* rounding up to 2e-3 N */
+        table_settle(&t);
+        for (kl_index column = 2; column < 4; column++) {
+            const double kept = column == 2 ? rows[1].force : rows[1].moment;
+            assert_close(table_cell_at(&t, 0, column)->number, 0.0, 0.0, 0.0);
+            assert_close(table_cell_at(&t, 1, column)->number, known ? 0.0 : kept, 0.0, 0.0);
+        }
+        table_free(&t);
+    }
+}
+
 static void settle_two_like_sides_are_one_row(void **state)
 {
     (void)state;
@@ -69,6 +88,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(settle_rounding_beside_the_largest_is_zero),
+        cmocka_unit_test(settle_rounding_beside_the_force_scale_is_zero),
         cmocka_unit_test(settle_two_like_sides_are_one_row),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -279,6 +279,27 @@ static void operation_stress_in_parts_and_slacken(void **state)
     solved_close(&s);
 }
 
+/* Without stages T2, which the first case stresses, comes first; what the second case stresses again is no other pull. */
+static void kl_pull_at_without_stages_tells_each_tendon_once(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s,
+                HEAD BEAM TENDON "tendon T2 in b { like T1 }\n"
+                                 "load first { stress T2 }\nload both { stress T1; stress T2 }\n");
+    assert_int_equal(kl_pull_count(s.results), 2);
+    for (kl_index i = 0; i < 2; i++) {
+        kl_index tendon = KL_NONE;
+        kl_stressing r;
+        assert_int_equal(kl_pull_at(s.results, i, &tendon, &r), KL_OK);
+        assert_int_equal(tendon, 1 - i);
+        assert_int_equal(r.step, KL_NONE);
+        assert_int_equal(r.load_case, i);
+        assert_close(r.elongation[0], P * L / AE, 1e-12, 0.0);
+    }
+    solved_close(&s);
+}
+
 /* An ungrouted tendon follows a moment M all along by one force X: X (L/AE + L/EA + y^2 L/EI) = -y M L/EI. */
 static void operation_stress_leaves_a_tendon_that_follows(void **state)
 {
@@ -466,6 +487,7 @@ int main(void)
         cmocka_unit_test(operation_unlock_inside_leaves_two_cantilevers),
         cmocka_unit_test(operation_stress_of_a_straight_tendon),
         cmocka_unit_test(operation_stress_in_parts_and_slacken),
+        cmocka_unit_test(kl_pull_at_without_stages_tells_each_tendon_once),
         cmocka_unit_test(operation_stress_leaves_a_tendon_that_follows),
         cmocka_unit_test(operation_grout_makes_the_tendon_follow_each_section),
         cmocka_unit_test(operation_lose_takes_a_stress_off),
