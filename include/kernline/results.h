@@ -189,6 +189,12 @@ kl_status kl_reaction(const kl_results *results,
                       kl_direction direction,
                       double *value);
 
+/* The force that the base of a bearing puts on its node, along x or y or as a moment. @return KL_OK or KL_NOT_THERE. */
+kl_status kl_bearing_force(const kl_results *results,
+                           kl_state state,
+                           kl_index bearing,
+                           kl_direction direction,
+                           double *value);
 /* How a support of the model holds in that state: hold[x, y, turn] as in kl_support, free in all directions while it is still to be
  * added by a stage, and in those in which a stage has let it go since. Of a combination: after the last step. Whether one that
  * only pushes bears is not looked at. @return KL_NOT_THERE: the state does not exist. */
