@@ -393,7 +393,7 @@ force_build(drawing *d, kl_results *results, const selection *s, kl_index pull, 
                         .low = HUGE_VAL,
                         .high = -HUGE_VAL};
     status = status == KL_OK ? force_gather(&a, f, s) : status;
-    if (diagram_accepts(d, status)) {
+    if (diagram_accepts(d, status) && f->station) {
         force_draw(d, f, s->report, top);
     }
     arena_free(&a);
@@ -466,7 +466,7 @@ void diagram_tendon_force(drawing *d, kl_results *results, const selection *s)
                   "Force and stress in one tendon of each group, at jacking, after seating and "
                   "after each stage.");
     if (count == 0) {
-        diagram_absent(d, "no such tendon is stressed by then");
+        diagram_absent(d, "no such tendon is stressed");
     }
     for (int i = 0; i < count; i++) {
         force_build(d, results, s, pulls[i], FORCE_HEIGHT * i);
