@@ -35,11 +35,28 @@ kl_status command_write_table(const table *t, const options *o)
     return o->given[OPTION_JSON] ? json_write_table(t, stdout) : table_write_text(t, stdout);
 }
 
+/* A case or a combination that the table has nothing of; told. */
+static bool table_lacks(const table *t, const table_recipe *recipe, const options *o)
+{
+    static const option_id states[] = {OPTION_CASE, OPTION_COMBINATION};
+    for (size_t i = 0; i < sizeof states / sizeof states[0]; ++i) {
+        if (o->given[states[i]] && table_row_count(t) == 0) {
+            work_complain("`%s` does not apply to `%s`, which has nothing to list under `%s`",
+                          options_row(states[i])->name, recipe->name, o->values[states[i]]);
+            return true;
+        }
+    }
+    return false;
+}
+
 static kl_status
 table_print(work *w, const table_recipe *recipe, const selection *s, const options *o)
 {
     table t;
     kl_status status = table_build(&t, recipe, w->results, s);
+    if (status == KL_OK && table_lacks(&t, recipe, o)) {
+        status = KL_NOT_THERE;
+    }
     if (status == KL_OK) {
         status = command_write_table(&t, o);
     }

@@ -33,6 +33,7 @@ void summary_build_tendons(table *t, kl_results *results, const selection *s)
     table_title(t, "Tendons as stressed, one of each group");
     tendon_add_columns(t);
     kl_index left_out = 0;
+    bool any_again = false;
     for (kl_index i = 0; i < model->tendon_count; ++i) {
         kl_stressing g;
         if (!table_accepts(t, kl_tendon_stressing(results, i, &g))) {
@@ -43,6 +44,7 @@ void summary_build_tendons(table *t, kl_results *results, const selection *s)
             continue;
         }
         const kl_tendon *tn = &model->tendons[i];
+        any_again = any_again || g.was_seated;
         table_put_text(t, tn->name);
         table_put(t, (double)tn->count);
         table_put(t, g.jack_force);
@@ -54,6 +56,10 @@ void summary_build_tendons(table *t, kl_results *results, const selection *s)
         table_put(t, table_elongation(&g, 0));
         table_put(t, table_elongation(&g, 1));
         table_put(t, g.jack_force * (double)tn->count);
+    }
+    if (any_again) {
+        table_note(t,
+                   "Elongation is that of the last pull; `table stressing` has those before it.");
     }
     summary_note_left_out(t, left_out, "`table stressing`");
 }

@@ -173,6 +173,8 @@ static double figure_of(const place *p, const grade_column *c)
     return c->is_of_form && !p->at.is_formed ? (double)NAN : value;
 }
 
+#define GRADE_DIGITS 10 /* at most: what follows is rounding */
+
 /* Digits of the column's largest figure that show so many decimals. */
 static int digits_for(const table *t, const place_list *list, const grade_column *c, int decimals)
 {
@@ -182,7 +184,8 @@ static int digits_for(const table *t, const place_list *list, const grade_column
         largest = isnan(value) ? largest : fmax(largest, fabs(value));
     }
     const double shown = largest / kl_show_factor(&t->display, c->measure);
-    return shown > 0.0 ? decimals + 1 + (int)floor(log10(shown) + 1e-12) : decimals + 1;
+    const int before = shown > 0.0 ? (int)floor(log10(shown) + 1e-12) : 0;
+    return before + decimals + 1 < GRADE_DIGITS ? before + decimals + 1 : GRADE_DIGITS;
 }
 
 static bool is_shown(const kl_model *model, const grade_column *c)

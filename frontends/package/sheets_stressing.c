@@ -34,13 +34,10 @@ static bool pull_is_in_proportion(maker *m, const pull_end *p)
     return near_equal(pull_movement(m, p, 0.5), 0.5 * p->done->elongation[p->end], PULL_APART, 0.0);
 }
 
-/* From the first reading on; the draw-in of the far anchor is in the last only, for nobody knows when it happens. */
+/* From the first reading on, without the draw-in of the far anchor: nobody knows when it happens. */
 static double pull_since_reference(maker *m, const pull_end *p, double share)
 {
     const double reference = p->tendon->reference;
-    if (share >= 1.0) {
-        return table_between_readings(p->tendon, p->done, p->end);
-    }
     if (!(reference > 0.0) || share < reference) {
         return NAN;
     }
@@ -87,6 +84,17 @@ static void pull_put_readings(maker *m, const pull_end *p)
         pull_put_reading(m, t, p, share);
         last = share;
     }
+    const double between = table_between_readings(p->tendon, p->done, p->end);
+    if (p->done->dead_end[p->end] > 0.0 && !isnan(between)) {
+        char draw[FIGURE_SIZE + 20];
+        char whole[FIGURE_SIZE + 20];
+        table_note(t,
+                   "The far anchor draws in on the way, %s that are not in these rows: with them "
+                   "%s from the first reading to "
+                   "the last.",
+                   maker_figure(m, draw, p->done->dead_end[p->end], KL_MEASURE_DEFLECTION),
+                   maker_figure(m, whole, between, KL_MEASURE_DEFLECTION));
+    }
     if (!pull_is_in_proportion(m, p)) {
         table_note(t, "This end stays until the jack has passed the force that is locked in; up to "
                       "there the grip alone stretches.");
@@ -131,12 +139,39 @@ static void pull_put_steel(maker *m, const kl_tendon *tendon)
                  kl_show_unit(&m->model->display, KL_MEASURE_STEEL_AREA), group);
 }
 
+/* What the other jack, or a pull before, has to do with this one. */
+static void pull_put_company(maker *m, const pull_end *p)
+{
+    if (p->tendon->jack_ends == KL_JACK_BOTH) {
+        package_fact(m->package, BLOCK_FACTS, "Both ends", "%s",
+                     "pulled together, in step; the other end has a sheet of its own");
+    }
+    if (p->done->was_seated) {
+        package_fact(m->package, BLOCK_FACTS, "Pulled before", "%s",
+                     "the movement counts from the force that is locked in, not from slack");
+    }
+}
+
+static void pull_put_seating(maker *m, const pull_end *p)
+{
+    char set[FIGURE_SIZE + 20];
+    char then[FIGURE_SIZE + 20];
+    const double seated = p->done->seated_at[p->end];
+    const double last = p->done->force_at[p->end];
+    package_fact(m->package, BLOCK_FACTS, "Seating", "%s; force behind this anchor then %s",
+                 maker_figure(m, set, p->tendon->seating, KL_MEASURE_DEFLECTION),
+                 maker_figure(m, then, seated, KL_MEASURE_FORCE));
+    if (!near_equal(seated, last, PULL_APART, 0.0)) {
+        maker_fact(m, "Force behind it after the other end", last, KL_MEASURE_FORCE);
+    }
+}
+
 static void pull_put_facts(maker *m, const pull_end *p)
 {
     const kl_tendon *tendon = p->tendon;
     char room[FIGURE_SIZE + 20];
-    char other[FIGURE_SIZE + 20];
     pull_put_steel(m, tendon);
+    pull_put_company(m, p);
     package_fact(m->package, BLOCK_FACTS, "Force at the jack", "%s, %.3f of the ultimate",
                  maker_figure(m, room, p->done->jack_force, KL_MEASURE_FORCE),
                  p->done->jack_stress / m->model->materials[tendon->material].ultimate);
@@ -156,9 +191,7 @@ static void pull_put_facts(maker *m, const pull_end *p)
                      "the movement from it on");
     }
     pull_put_band(m, p);
-    package_fact(m->package, BLOCK_FACTS, "Seating", "%s; force behind this anchor then %s",
-                 maker_figure(m, room, tendon->seating, KL_MEASURE_DEFLECTION),
-                 maker_figure(m, other, p->done->force_at[p->end], KL_MEASURE_FORCE));
+    pull_put_seating(m, p);
     if (p->done->grip[p->end] > 0.0) {
         maker_fact(m, "Of the movement, in the grip", p->done->grip[p->end], KL_MEASURE_DEFLECTION);
     }
@@ -166,8 +199,10 @@ static void pull_put_facts(maker *m, const pull_end *p)
         maker_fact(m, "Draw-in of the far anchor, beside the movement of the tendon",
                    p->done->dead_end[p->end], KL_MEASURE_DEFLECTION);
     }
-    maker_fact(m, "The concrete shortens by, beside it", p->done->concrete_shortening,
-               KL_MEASURE_DEFLECTION);
+    maker_fact(m,
+               tendon->count > 1 ? "The concrete shortens by, beside it, under the whole group"
+                                 : "The concrete shortens by, beside it",
+               p->done->concrete_shortening, KL_MEASURE_DEFLECTION);
 }
 
 static void pull_put(maker *m, const pull_end *p, int order)
@@ -180,6 +215,9 @@ static void pull_put(maker *m, const pull_end *p, int order)
                  p->end == 0 ? "start" : "end", step[0] != '\0' ? ", " : "", step);
     pull_put_facts(m, p);
     pull_put_readings(m, p);
+    if (p->tendon->count > 1) {
+        package_fact(m->package, BLOCK_BLANKS, "Tendon no.", "%s", "");
+    }
     package_fact(m->package, BLOCK_BLANKS, "Gauge no.", "%s", "");
     package_fact(m->package, BLOCK_BLANKS, "Movement measured", "%s", "");
     package_fact(m->package, BLOCK_BLANKS, "Seating measured", "%s", "");

@@ -100,20 +100,24 @@ static const row_word *row_word_of(const phrase *row)
     return NULL;
 }
 
-/* A row's `depth` is measured down from the top, whatever the profile's `from`; a `height` up from the bottom or the
- * line. */
+/* A row says `depth`, down from the top, in a profile `from top`, and `height` in every other. */
 static kl_profile_datum datum_of(binder *b, const phrase *profile, const phrase *row)
 {
     const char *from = phrase_name(profile, "from");
-    if (phrase_has(row, "depth")) {
-        return KL_FROM_TOP;
-    }
-    if (from != NULL && strcmp(from, "top") == 0 && phrase_has(row, "height")) {
+    const bool top = from != NULL && strcmp(from, "top") == 0;
+    if (top && phrase_has(row, "height")) {
         bind_error(b, "height-from-top", row->origin,
                    "This profile is `from top`, where a row has a depth and no height.");
         bind_hint(b, "write `depth` in this row, or `from bottom` for the profile");
+    } else if (!top && phrase_has(row, "depth")) {
+        bind_error(b, "depth-from-below", row->origin,
+                   "The rows of this profile have heights above the %s, and no depths.",
+                   from == NULL ? "line" : from);
+        bind_hint(b, "write `height` in this row, or `from top` for the profile");
     }
-    return from != NULL && strcmp(from, "bottom") == 0 ? KL_FROM_BOTTOM : KL_FROM_LINE;
+    return top                                           ? KL_FROM_TOP
+           : from != NULL && strcmp(from, "bottom") == 0 ? KL_FROM_BOTTOM
+                                                         : KL_FROM_LINE;
 }
 
 static kl_profile_row row_of(binder *b,
@@ -129,7 +133,7 @@ static kl_profile_row row_of(binder *b,
         .datum = datum_of(b, profile, p),
         .straight = phrase_has(p, "straight"),
     };
-    row.ordinate = phrase_number(p, row.datum == KL_FROM_TOP ? "depth" : "height", NAN);
+    row.ordinate = phrase_number(p, phrase_has(p, "depth") ? "depth" : "height", NAN);
     const bool given = !isnan(row.ordinate);
     if (given && kind == KL_ROW_INFLECTION) {
         bind_error(b, "inflection-height", p->origin,

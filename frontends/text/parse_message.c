@@ -8,6 +8,27 @@
 #include "parse_value.h"
 #include "str.h"
 
+bool parse_tell_decimal_comma(parser *p)
+{
+    const token *whole = cursor_last(&p->cursor);
+    const token *comma = cursor_peek(&p->cursor);
+    const token *part = cursor_ahead(&p->cursor, 1);
+    const bool parted = whole->kind == TOKEN_NUMBER && whole->is_integer &&
+                        comma->kind == TOKEN_COMMA && part->kind == TOKEN_NUMBER &&
+                        comma->begin == whole->end && part->begin == comma->end;
+    if (!parted || token_length(whole) + token_length(part) > 60) {
+        return false;
+    }
+    char hint[160];
+    snprintf(hint, sizeof hint,
+             "write `%.*s.%.*s`; in a list each number has its unit and a space after the comma",
+             (int)token_length(whole), cursor_text(&p->cursor, whole), (int)token_length(part),
+             cursor_text(&p->cursor, part));
+    complain(p->diags, "decimal-comma", cursor_span(&p->cursor, whole, part), hint,
+             "A decimal point is wanted, not a comma.");
+    return true;
+}
+
 void parse_list_choices(const char *choices, char *text, size_t size)
 {
     grammar_choice choice;
@@ -321,6 +342,9 @@ void parse_tell_unexpected(parser *p, const grammar_row *row)
     case TOKEN_COMMENT:
     case TOKEN_END:
         break;
+    }
+    if (parse_tell_decimal_comma(p)) {
+        return;
     }
     char found[64];
     const char *hint = t->kind == TOKEN_COMMA && mark_of_points(row) != NULL

@@ -38,6 +38,9 @@ bool parse_tell_dimension(parser *p,
         parse_tell_unknown_unit(p, row->word);
         return false;
     }
+    if (lacks_unit && wants_unit && parse_tell_decimal_comma(p)) {
+        return false;
+    }
     if (lacks_unit && wants_unit) {
         snprintf(hint, sizeof hint, "write the number with its unit: `%s`, for example", example);
         complain(p->diags, "missing-unit", q->origin, hint, "`%s` takes %s; this has no unit.",

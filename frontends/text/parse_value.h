@@ -138,6 +138,9 @@ void parse_end_broken(parser *p, text_document *document);
 void parse_tell_unknown_word(parser *p, grammar_context context);
 /* Something on a phrase's line that is no mark of it. */
 void parse_tell_unexpected(parser *p, const grammar_row *row);
+/* `6,5 ksi`: a number was taken, and a comma with another number right behind it comes next. Tells that a decimal point is
+ * wanted. @return false: it is not so, and nothing is told. */
+bool parse_tell_decimal_comma(parser *p);
 /* `=` where a value belongs; always false. */
 bool parse_tell_equals(parser *p);
 /* The next word stands where the unit of a number would, in a phrase or mark of this name. */

@@ -43,7 +43,7 @@ kl_settings kl_settings_default(void);
 void kl_use_one_thread(void);
 
 /* All that kl_analyze looks at before it solves: the profiles of tendons and their forces, where elements end, what
- * posts stand on. The model must have passed kl_model_check. Errors and warnings are appended to `diags`.
+ * posts stand on, and whether the ducts leave enough of the sections. The model must have passed kl_model_check. Errors and warnings are appended to `diags`.
  * @return as kl_analyze. */
 kl_status kl_validate(const kl_model *model, kl_diags *diags);
 

@@ -189,6 +189,12 @@ kl_status kl_reaction(const kl_results *results,
                       kl_direction direction,
                       double *value);
 
+/* The force that the base of a bearing puts on its node, along x or y or as a moment. @return KL_OK or KL_NOT_THERE. */
+kl_status kl_bearing_force(const kl_results *results,
+                           kl_state state,
+                           kl_index bearing,
+                           kl_direction direction,
+                           double *value);
 /* How a support of the model holds in that state: hold[x, y, turn] as in kl_support, free in all directions while it is still to be
  * added by a stage, and in those in which a stage has let it go since. Of a combination: after the last step. Whether one that
  * only pushes bears is not looked at. @return KL_NOT_THERE: the state does not exist. */
@@ -232,13 +238,14 @@ kl_status kl_tendon_force_range(const kl_results *results,
 
 /* What the stressing of one tendon did (its last full `stress`, or its first where there is one only). */
 typedef struct kl_stressing {
-    kl_index step;      /* KL_NONE: model without stages */
-    kl_index load_case; /* the first that stresses it, in such a model; KL_NONE */
-    double share;       /* of the jacking force that it was pulled to */
-    bool was_seated;    /* it carried force from a pull before: elongations count from that */
-    double jack_force;  /* N in one tendon */
-    double jack_stress; /* Pa */
-    double force_at[2]; /* N at start, end after seating */
+    kl_index step;       /* KL_NONE: model without stages */
+    kl_index load_case;  /* the first that stresses it, in such a model; KL_NONE */
+    double share;        /* of the jacking force that it was pulled to */
+    bool was_seated;     /* it carried force from a pull before: elongations count from that */
+    double jack_force;   /* N in one tendon */
+    double jack_stress;  /* Pa */
+    double force_at[2];  /* N at start, end after seating, when both ends are done */
+    double seated_at[2]; /* N at start, end when that end had just seated; NAN: it is not jacked */
     double elongation
         [2];        /* m at start, end: what the tendon moves at that jack before seating, the part
                              in the grip included; 0 if not jacked */

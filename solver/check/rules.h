@@ -35,8 +35,8 @@ typedef enum rule_asks { RULE_ANY, RULE_NO, RULE_YES } rule_asks;
 typedef enum rule_tendons {
     RULE_TENDONS_ANY,
     RULE_TENDONS_NONE,
-    RULE_TENDONS_BONDED,  /* all of them are grouted in the end */
-    RULE_TENDONS_UNBONDED /* at least one never is */
+    RULE_TENDONS_BONDED,  /* all that are stressed are grouted */
+    RULE_TENDONS_UNBONDED /* at least one is not, or not yet */
 } rule_tendons;
 
 #define RULE_TRANSFER  1u

@@ -9,6 +9,7 @@
 
 #include "check_text.h"
 #include "near.h"
+#include "stress_bond.h"
 #include "stress_rule.h"
 #include "when.h"
 
@@ -40,6 +41,8 @@ typedef struct stress_search {
     rule_side side;
     kl_face face;
     const rule_row *row;
+    const rule_row *ungrouted; /* as long as a tendon of the member waits for grout */
+    stress_bond bond;
     double lambda;
     kl_check_result worst;
     stress_limit worst_limit;
@@ -69,12 +72,13 @@ double stress_ratio(double demand, double limit)
 
 /* Strength the row is taken from, and its age. fck(t) never counts beyond fck; where no age is known (a model
  * without stages) the strength stated for transfer stands in for it. */
-static void stress_strength(const stress_search *s, kl_state state, double *strength, double *age)
+static void stress_strength(
+    const stress_search *s, const rule_row *row, kl_state state, double *strength, double *age)
 {
     const kl_material *material = &s->model->materials[s->model->members[s->member].material];
     double modulus = (double)NAN, now = (double)NAN;
     kl_concrete_of_state(s->results, state, s->member, &modulus, &now, age);
-    switch (s->row->basis) {
+    switch (row->basis) {
     case RULE_OF_TRANSFER:
         *strength = material->transfer_strength;
         return;
@@ -94,16 +98,25 @@ static double stress_given(const stress_search *s)
     return s->side == RULE_COMPRESSION ? -s->check->compression : s->check->tension;
 }
 
+/* The row of a state; NULL: the limit is the model's own. */
+static const rule_row *stress_row_at(const stress_search *s, kl_state state)
+{
+    return s->row != s->ungrouted && stress_bond_waits(&s->bond, s->results, state, s->member)
+               ? s->ungrouted
+               : s->row;
+}
+
 static stress_limit stress_limit_at(const stress_search *s, kl_state state)
 {
-    stress_limit limit = {false, (double)NAN, (double)NAN, (double)NAN, s->row};
-    if (s->row == NULL) {
+    const rule_row *row = stress_row_at(s, state);
+    stress_limit limit = {false, (double)NAN, (double)NAN, (double)NAN, row};
+    if (row == NULL) {
         limit.value = stress_given(s);
         limit.known = true;
         return limit;
     }
-    stress_strength(s, state, &limit.strength, &limit.age);
-    const double size = rule_limit(s->row, limit.strength, s->lambda, NULL);
+    stress_strength(s, row, state, &limit.strength, &limit.age);
+    const double size = rule_limit(row, limit.strength, s->lambda, NULL);
     limit.known = !isnan(size);
     limit.value = s->side == RULE_COMPRESSION ? -size : size;
     return limit;
@@ -251,7 +264,8 @@ static kl_status stress_write(stress_search *s)
 {
     kl_check_result *w = &s->worst;
     const kl_display *display = &s->model->display;
-    if (s->row == NULL) {
+    const rule_row *row = s->worst_limit.row;
+    if (row == NULL) {
         w->formula = w->limit_name;
         w->numbers = text_value(s->memory, display, KL_MEASURE_STRESS, fabs(w->limit));
         w->rule = "given in the model";
@@ -259,11 +273,14 @@ static kl_status stress_write(stress_search *s)
     }
     w->strength = s->worst_limit.strength;
     w->strength_age = s->worst_limit.age;
-    w->strength_name = s->row->symbol;
-    w->formula = s->row->formula;
-    w->from_memory = s->row->from_memory;
-    w->numbers = text_rule_numbers(s->memory, display, s->row, w->strength, s->lambda);
-    w->rule = text_rule(s->memory, s->row, s->check, s->lambda);
+    w->strength_name = row->symbol;
+    w->formula = row->formula;
+    w->from_memory = row->from_memory;
+    w->numbers = text_rule_numbers(s->memory, display, row, w->strength, s->lambda);
+    w->rule = text_rule(s->memory, row, s->check, s->lambda);
+    if (w->rule != NULL && row != s->row) {
+        w->rule = arena_print(s->memory, "%s; tendons not grouted by then", w->rule);
+    }
     return w->numbers == NULL || w->rule == NULL ? KL_NO_MEMORY : KL_OK;
 }
 
@@ -340,6 +357,7 @@ static bool stress_has_limit(stress_search *s)
     const bool given =
         !isnan(s->side == RULE_COMPRESSION ? s->check->compression : s->check->tension);
     s->row = given ? NULL : stress_rule_of(s->check, s->prestress[s->member], s->side);
+    s->ungrouted = s->row != NULL ? stress_rule_of(s->check, RULE_TENDONS_UNBONDED, s->side) : NULL;
     return given || s->row != NULL;
 }
 
@@ -373,6 +391,8 @@ static kl_status stress_check_members(kl_results *results,
 {
     const kl_model *model = kl_results_model(results);
     const kl_check *check = &model->checks[index];
+    stress_bond bond;
+    KL_TRY(stress_bond_list(model, &report->memory, &bond));
     for (kl_index i = 0; i < check->members.count; i++) {
         stress_search s = {.results = results,
                            .model = model,
@@ -381,6 +401,7 @@ static kl_status stress_check_members(kl_results *results,
                            .memory = &report->memory,
                            .member = check->members.items[i],
                            .prestress = prestress,
+                           .bond = bond,
                            .worst = report_blank_check(index)};
         s.lambda = rule_lambda(model->materials[model->members[s.member].material].unit_weight);
         KL_TRY(stress_find_rows(&s));

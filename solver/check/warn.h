@@ -19,8 +19,8 @@ typedef struct warn_context {
 kl_status warn_overloaded_rows(const warn_context *c); /* row-overloaded */
 kl_status warn_uneven_settlement(const warn_context *c);
 kl_status warn_still_bearing(const warn_context *c);
-kl_status warn_lift_off(const warn_context *c); /* lift-off, row-gains-load */
-kl_status warn_pulling_supports(const warn_context *c);
+kl_status warn_lift_off(const warn_context *c);         /* lift-off, row-gains-load */
+kl_status warn_pulling_supports(const warn_context *c); /* support-pulls, bearing-pulls */
 kl_status warn_cracked_sections(const warn_context *c);
 kl_status warn_time_laws(const warn_context *c); /* law-out-of-scope, creep-not-linear */
 kl_status warn_relaxation(const warn_context *c);

@@ -1,4 +1,4 @@
-/* warn_frame.c - supports that pull, and concrete in tension beyond cracking.
+/* warn_frame.c - supports and bearings that pull, and concrete in tension beyond cracking.
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
@@ -11,16 +11,37 @@
 
 /* ---- uplift --------------------------------------------------------------------------------------------- */
 
-/* The support's push along the normal of the line it holds, upward +; NAN: not there. */
-static double warn_push(const warn_context *c, const kl_support *support, kl_state state)
+/* What pushes a node up: a support, or the base of a bearing. */
+typedef struct warn_seat {
+    const char *name; /* of the warning */
+    const char *what; /* "The support at" */
+    kl_origin origin;
+    kl_index node;
+    double slope;
+    kl_index bearing; /* KL_NONE: supports */
+} warn_seat;
+
+static kl_status warn_force(const warn_context *c,
+                            const warn_seat *seat,
+                            kl_state state,
+                            kl_direction direction,
+                            double *value)
+{
+    return seat->bearing == KL_NONE
+               ? kl_reaction(c->results, state, seat->node, direction, value)
+               : kl_bearing_force(c->results, state, seat->bearing, direction, value);
+}
+
+/* The push along the normal of the line that the seat holds, upward +; NAN: not there. */
+static double warn_push(const warn_context *c, const warn_seat *seat, kl_state state)
 {
     double x = 0.0, y = 0.0;
-    if (kl_reaction(c->results, state, support->node, KL_X, &x) != KL_OK ||
-        kl_reaction(c->results, state, support->node, KL_Y, &y) != KL_OK) {
+    if (warn_force(c, seat, state, KL_X, &x) != KL_OK ||
+        warn_force(c, seat, state, KL_Y, &y) != KL_OK) {
         return (double)NAN;
     }
-    const double across = y * cos(support->slope) - x * sin(support->slope);
-    return cos(support->slope) < 0.0 ? -across : across;
+    const double across = y * cos(seat->slope) - x * sin(seat->slope);
+    return cos(seat->slope) < 0.0 ? -across : across;
 }
 
 /* Sum of the sizes of all vertical reactions, N: what a pull is small against. One for each state; NULL: no memory. */
@@ -40,36 +61,51 @@ static double *warn_all_reactions(const warn_context *c)
 }
 
 static kl_status
-warn_tell_pull(const warn_context *c, const kl_support *support, double pull, kl_state state)
+warn_tell_pull(const warn_context *c, const warn_seat *seat, double pull, kl_state state)
 {
     const char *force = text_value(c->memory, &c->model->display, KL_MEASURE_FORCE, pull);
     const char *moment = text_state(c->memory, c->results, state);
     if (force == NULL || moment == NULL) {
         return KL_NO_MEMORY;
     }
-    kl_diags_add(
-        c->diags, KL_WARNING, "support-pulls", support->origin,
-        "The support at %s holds the structure down with %s %s: give it an anchorage, or let it "
-        "lift (`y push up`).",
-        c->model->nodes[support->node].name, force, moment);
+    kl_diags_add(c->diags, KL_WARNING, seat->name, seat->origin,
+                 "%s %s holds the structure down with %s %s: give it an anchorage, or let it "
+                 "lift (`y push up`).",
+                 seat->what, c->model->nodes[seat->node].name, force, moment);
     return KL_OK;
 }
 
 #define WARN_PULL_FLOOR 1.0 /* N: under loads that leave a support free there is only rounding */
 
 static kl_status
-warn_of_support(const warn_context *c, const kl_support *support, const double *all_reactions)
+warn_of_seat(const warn_context *c, const warn_seat *seat, const double *all_reactions)
 {
     double worst = 0.0;
     kl_state when = kl_state_step(0);
     for (kl_index s = 0; s < c->states.count; s++) {
-        const double push = warn_push(c, support, c->states.items[s]);
+        const double push = warn_push(c, seat, c->states.items[s]);
         if (push < worst && -push > WARN_PULL_FLOOR && -push > WARN_PULL_SHARE * all_reactions[s]) {
             worst = push;
             when = c->states.items[s];
         }
     }
-    return worst < 0.0 ? warn_tell_pull(c, support, -worst, when) : KL_OK;
+    return worst < 0.0 ? warn_tell_pull(c, seat, -worst, when) : KL_OK;
+}
+
+static kl_status warn_of_bearings(const warn_context *c, const double *all_reactions)
+{
+    for (kl_index b = 0; b < c->model->bearing_count; b++) {
+        const kl_bearing *bearing = &c->model->bearings[b];
+        const warn_seat seat = {.name = "bearing-pulls",
+                                .what = "The bearing at",
+                                .origin = bearing->origin,
+                                .node = bearing->node,
+                                .bearing = b};
+        if (bearing->hold[KL_Y].kind == KL_FIXED) {
+            KL_TRY(warn_of_seat(c, &seat, all_reactions));
+        }
+    }
+    return KL_OK;
 }
 
 /* Reactions are told by node: only the first support of a node speaks. */
@@ -82,12 +118,18 @@ kl_status warn_pulling_supports(const warn_context *c)
     }
     for (kl_index i = 0; i < c->model->support_count; i++) {
         const kl_support *support = &c->model->supports[i];
-        if (!was_heard[support->node] && support->hold[1].kind == KL_FIXED) {
-            KL_TRY(warn_of_support(c, support, all_reactions));
+        const warn_seat seat = {.name = "support-pulls",
+                                .what = "The support at",
+                                .origin = support->origin,
+                                .node = support->node,
+                                .slope = support->slope,
+                                .bearing = KL_NONE};
+        if (!was_heard[support->node] && support->hold[KL_Y].kind == KL_FIXED) {
+            KL_TRY(warn_of_seat(c, &seat, all_reactions));
         }
         was_heard[support->node] = true;
     }
-    return KL_OK;
+    return warn_of_bearings(c, all_reactions);
 }
 
 /* ---- cracking ------------------------------------------------------------------------------------------- */

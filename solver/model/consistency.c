@@ -186,8 +186,10 @@ static kl_status run_parts(consistency *c)
     KL_TRY(consistency_tendons(c));
     KL_TRY(consistency_falsework(c));
     KL_TRY(consistency_loads(c));
+    KL_TRY(consistency_hinges(c));
     KL_TRY(consistency_stages(c));
     KL_TRY(consistency_time(c));
+    KL_TRY(consistency_combinations(c));
     KL_TRY(consistency_asked(c));
     KL_TRY(consistency_grades(c));
     KL_TRY(consistency_nodes(c));

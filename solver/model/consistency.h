@@ -58,10 +58,16 @@ kl_status consistency_frame(consistency *c);     /* materials, sections, support
 kl_status consistency_tendons(consistency *c);   /* steel and ram */
 kl_status consistency_falsework(consistency *c); /* columns, carriers, rows inside columns */
 kl_status consistency_loads(consistency *c);     /* cases */
+kl_status consistency_hinges(consistency *c);    /* tendons of cases through hinges */
 kl_status consistency_stages(consistency *c);    /* what is done, in its order */
 kl_status consistency_time(consistency *c);      /* laws of creep, shrinkage and relaxation */
-kl_status consistency_asked(consistency *c);     /* combinations, checks, expectations */
-kl_status consistency_grades(consistency *c);    /* which members can have one */
-kl_status consistency_uses(consistency *c);      /* what nothing uses */
+kl_status consistency_combinations(consistency *c);
+
+/* Sums of factored causes are only allowed where nothing can lift or close any more. `rows`: falsework bears still.
+ * `supports`: bit 1 << d of each that holds direction d (consistency_replay.h); NULL: those that stand from the start. */
+void consistency_contacts(consistency *c, const unsigned char *supports, bool rows);
+kl_status consistency_asked(consistency *c);  /* checks, expectations */
+kl_status consistency_grades(consistency *c); /* which members can have one */
+kl_status consistency_uses(consistency *c);   /* what nothing uses */
 
 #endif

@@ -6,7 +6,7 @@
 #ifndef KERNLINE_CONSISTENCY_REPLAY_H
 #define KERNLINE_CONSISTENCY_REPLAY_H
 
-#include "consistency.h"
+#include "consistency_hinges.h"
 
 typedef struct replay_member {
     bool stands;
@@ -48,10 +48,12 @@ typedef struct replay {
     kl_index releases;
     kl_index *standing_at; /* by node: members that stand there */
     unsigned char
-        *supports;    /* by support: bits of the directions it holds now, and that it stands */
-    kl_index *loaded; /* by case: loads less unloads */
-    bool told_day;    /* that a stage has no day */
-    bool *case_used;  /* by case: a stage loads it */
+        *supports;  /* by support: bits of the directions it holds now, and that it stands */
+    double *loaded; /* by case: how many times it is on */
+    hinge_book hinges;
+    bool told_day;   /* that a stage has no day */
+    bool *case_used; /* by case: a stage loads it */
+    bool *case_on;   /* by case: and it is on now */
 } replay;
 
 /* "In stage cap_cast: " and a message about the operation at hand. */

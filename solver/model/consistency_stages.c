@@ -114,6 +114,24 @@ static void remove_members(replay *r)
     }
 }
 
+/* A hinge cannot open where a stressed tendon goes through. */
+static void check_tendons_through(replay *r)
+{
+    const kl_model *model = r->c->model;
+    for (kl_index t = 0; t < model->tendon_count; t++) {
+        hinge_crossing crossing;
+        if (r->tendons[t].stressed &&
+            hinges_cross(&r->hinges, r->c, &model->tendons[t], &crossing)) {
+            REPLAY_SAY(r, KL_ERROR, "tendon-through-hinge",
+                       "With stage %s tendon %s, which is stressed, runs through %s: that is not "
+                       "analysed.",
+                       r->at->name, model->tendons[t].name, hinges_name(r->c, &crossing));
+            kl_diags_hint(r->c->diags, "anchor the tendon there, or `slacken` it first");
+            return;
+        }
+    }
+}
+
 static void lock_or_unlock(replay *r)
 {
     const kl_index m = r->operation->items.items[0];
@@ -122,6 +140,11 @@ static void lock_or_unlock(replay *r)
                    "Stage %s %s a joint of member %s, which does not stand.", r->at->name,
                    r->operation->kind == KL_OP_LOCK ? "locks" : "unlocks",
                    r->c->model->members[m].name);
+    }
+    const bool opens = r->operation->kind == KL_OP_UNLOCK;
+    hinges_turn(&r->hinges, r->c, m, r->operation->station, opens);
+    if (opens) {
+        check_tendons_through(r);
     }
 }
 
@@ -235,6 +258,24 @@ static void check_loads(replay *r, const kl_case *load_case)
     }
 }
 
+/* A whole case more on top of what is on. A share below 1 is the difference to what is wanted. */
+static void check_loaded_twice(replay *r, kl_index k)
+{
+    const double before = r->loaded[k];
+    const double more = r->operation->factor;
+    if (!(before > 0.0) || more < 1.0) {
+        return;
+    }
+    REPLAY_SAY(r, KL_WARNING, "loaded-twice",
+               "Stage %s loads case %s, which is on the structure already: it acts %.6g times from "
+               "then on.",
+               r->at->name, r->c->model->cases[k].name, before + more);
+    kl_diags_hint(r->c->diags,
+                  "`unload` it first; or give what is added as its share, `load %s "
+                  "times 0.4`",
+                  r->c->model->cases[k].name);
+}
+
 static void load_or_unload(replay *r)
 {
     const kl_list items = r->operation->items;
@@ -243,10 +284,12 @@ static void load_or_unload(replay *r)
         const kl_case *load_case = &r->c->model->cases[k];
         if (r->operation->kind == KL_OP_LOAD) {
             check_loads(r, load_case);
-            r->loaded[k]++;
-            r->case_used[k] = true;
-        } else if (r->loaded[k] > 0) {
-            r->loaded[k] = 0;
+            check_loaded_twice(r, k);
+            r->loaded[k] += r->operation->factor;
+            r->case_on[k] = r->case_used[k] = true;
+        } else if (r->case_on[k]) {
+            r->loaded[k] = 0.0;
+            r->case_on[k] = false;
         } else {
             REPLAY_SAY(r, KL_ERROR, "unload-unloaded",
                        "Stage %s unloads case %s, which is not on the structure.", r->at->name,
@@ -329,9 +372,10 @@ static kl_status start(replay *r)
     r->supports = arena_array(memory, (size_t)model->support_count, sizeof *r->supports);
     r->loaded = arena_array(memory, (size_t)model->case_count, sizeof *r->loaded);
     r->case_used = arena_array(memory, (size_t)model->case_count, sizeof *r->case_used);
+    r->case_on = arena_array(memory, (size_t)model->case_count, sizeof *r->case_on);
     if (r->members == NULL || r->tendons == NULL || r->falsework == NULL || r->rows == NULL ||
         r->standing_at == NULL || r->supports == NULL || r->loaded == NULL ||
-        r->case_used == NULL) {
+        r->case_used == NULL || r->case_on == NULL) {
         return KL_NO_MEMORY;
     }
     kl_index first = 0;
@@ -343,7 +387,7 @@ static kl_status start(replay *r)
     for (kl_index s = 0; s < model->support_count; s++) {
         r->supports[s] = model->supports[s].added_later ? 0 : holds_of(&model->supports[s]);
     }
-    return KL_OK;
+    return hinges_start(r->c, &r->hinges);
 }
 
 static void members_never_cast(replay *r)
@@ -395,9 +439,21 @@ static void check_final_cases(replay *r)
     }
 }
 
+static bool rows_are_left(const replay *r)
+{
+    const kl_model *model = r->c->model;
+    for (kl_index f = 0; f < model->falsework_count; f++) {
+        if (r->falsework[f].standing > 0 && r->members[model->falsework[f].member].stands) {
+            return true;
+        }
+    }
+    return false;
+}
+
 kl_status consistency_stages(consistency *c)
 {
     if (!c->staged) {
+        consistency_contacts(c, NULL, false);
         return KL_OK;
     }
     replay r = {.c = c};
@@ -411,6 +467,7 @@ kl_status consistency_stages(consistency *c)
         }
         replay_grades(&r);
     }
+    consistency_contacts(c, r.supports, rows_are_left(&r));
     members_never_cast(&r);
     supports_never_added(&r);
     check_final_cases(&r);

@@ -67,6 +67,13 @@ static void stress(replay *r, kl_index t)
         REPLAY_SAY(r, KL_ERROR, "stressed-after-grout",
                    "Stage %s stresses tendon %s, which is grouted.", r->at->name, tendon->name);
     }
+    hinge_crossing crossing;
+    if (hinges_cross(&r->hinges, r->c, tendon, &crossing)) {
+        REPLAY_SAY(r, KL_ERROR, "tendon-through-hinge",
+                   "Stage %s stresses tendon %s, which runs through %s: that is not analysed.",
+                   r->at->name, tendon->name, hinges_name(r->c, &crossing));
+        kl_diags_hint(r->c->diags, "anchor the tendon there, or `lock` the hinge before");
+    }
     if (!state->ever) {
         state->time = r->at->time;
         state->stage = r->stage;

@@ -1,8 +1,10 @@
-/* consistency_tendons.c - what tendons need of their steel and members, whether the ram fits, and a dead end that is none.
+/* consistency_tendons.c - what tendons need of their steel and members, whether ram and duct fit, and a dead end that is none.
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
 #include "consistency.h"
+
+#define PI 3.14159265358979323846
 
 /* Common stressing pumps end at 10,000 psi (some 700 bar): practice, from memory. */
 #define USUAL_PUMP 68.95e6
@@ -56,6 +58,36 @@ static void check_ram(consistency *c, const kl_tendon *tendon)
                  tendon->name, ram.text, shown.text, usual.text);
 }
 
+/* A strand tendon has at least twice its steel's area in its duct, 2.5 times where it is pulled through after the pour
+ * (AASHTO LRFD 5.4.6.2, inside the duct; from memory); the `duct` of a model is the hole, which is larger still. A
+ * single bar has a quarter of an inch more than its diameter (likewise). */
+#define USUAL_DUCT_RATIO 2.0
+#define USUAL_BAR_ROOM   6.35e-3 /* m */
+
+static void check_duct(consistency *c, const kl_tendon *tendon)
+{
+    const double steel = tendon->units * tendon->unit_area;
+    const double hole = 0.25 * PI * tendon->duct * tendon->duct;
+    const bool one_bar = tendon->is_bar && tendon->units < 1.5;
+    const double bar = sqrt(steel / (0.25 * PI));
+    const double least =
+        one_bar ? bar + USUAL_BAR_ROOM : sqrt(USUAL_DUCT_RATIO * steel / (0.25 * PI));
+    if (!(tendon->duct > 0.0) || tendon->duct >= least) {
+        return;
+    }
+    const build_number area = build_show(c->model, KL_MEASURE_STEEL_AREA, steel);
+    const build_number room = build_show(c->model, KL_MEASURE_STEEL_AREA, hole);
+    const build_number needed = build_show(c->model, KL_MEASURE_SIZE, least);
+    kl_diags_add(c->diags, KL_WARNING, "duct-small", tendon->origin,
+                 "The duct of tendon %s has an area of %s for %s of steel: %s.", tendon->name,
+                 room.text, area.text,
+                 hole < steel ? "the steel does not go in"
+                 : one_bar    ? "usual is a quarter of an inch more than the bar across"
+                              : "usual is twice the steel or more");
+    kl_diags_hint(c->diags, "a duct of %s or more is usual (AASHTO LRFD 5.4.6.2, from memory)",
+                  needed.text);
+}
+
 /* Pulled at one end, or one after the other, a tendon has a far anchor that draws in; pulled at both at once it has none. */
 static void check_dead_end(consistency *c, const kl_tendon *tendon)
 {
@@ -82,6 +114,7 @@ kl_status consistency_tendons(consistency *c)
         check_steel(c, tendon, &told[tendon->material]);
         check_members(c, tendon);
         check_ram(c, tendon);
+        check_duct(c, tendon);
         check_dead_end(c, tendon);
     }
     return KL_OK;

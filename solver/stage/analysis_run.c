@@ -2,6 +2,7 @@
  * SPDX-License-Identifier: MIT */
 #include "kernline/analysis.h"
 
+#include "increment.h"
 #include "mem.h"
 #include "result_store.h"
 #include "timeline.h"
@@ -60,11 +61,46 @@ static kl_status index_nodes(kl_results *results)
     return KL_OK;
 }
 
+/* Does a stage ever make the member stand? */
+static bool ever_stands(const kl_model *model, kl_index member)
+{
+    bool stands = model->stage_count == 0;
+    for (kl_index s = 0; s < model->stage_count && !stands; s++) {
+        for (kl_index o = 0; o < model->stages[s].operation_count && !stands; o++) {
+            const kl_operation *op = &model->stages[s].operations[o];
+            const bool builds = op->kind == KL_OP_CAST || op->kind == KL_OP_PLACE;
+            for (kl_index i = 0; builds && i < op->items.count && !stands; i++) {
+                stands = op->items.items[i] == member;
+            }
+        }
+    }
+    return stands;
+}
+
+/* Members begin to stand with all ducts in them empty. Is enough of their sections left? */
+static kl_status validate_sections(analysis_run *run)
+{
+    for (kl_index m = 0; m < run->model->member_count; m++) {
+        const mesh_member *of = &run->mesh.members[m];
+        const bool stands = ever_stands(run->model, m);
+        run->state.members[m].stands = stands;
+        for (kl_index e = of->first; e < of->first + of->count; e++) {
+            run->state.element_on[e] = stands;
+        }
+    }
+    run->ageless = true;
+    run->phase = STRUCTURE_CHANGED;
+    return increment_form(run);
+}
+
 kl_status kl_validate(const kl_model *model, kl_diags *diags)
 {
     arena memory = {0};
     analysis_run run;
-    const kl_status status = run_prepare(model, NULL, diags, &memory, &run);
+    kl_status status = run_prepare(model, NULL, diags, &memory, &run);
+    if (status == KL_OK) {
+        status = validate_sections(&run);
+    }
     run_release(&run);
     arena_free(&memory);
     return status;

@@ -161,6 +161,63 @@ pour_lines(analysis_run *run, const kl_operation *op, const kl_index *wet, kl_in
     return KL_OK;
 }
 
+static bool meets(const kl_model *model, kl_index member, kl_index node)
+{
+    const kl_member *m = &model->members[member];
+    return m->from == node || m->to == node || model->nodes[node].member == member;
+}
+
+/* Does a support that holds its turning too, or another member that stands, hold an end of the member? */
+static bool is_rooted(const analysis_run *run, kl_index member)
+{
+    const kl_model *model = run->model;
+    const kl_index ends[2] = {model->members[member].from, model->members[member].to};
+    for (int end = 0; end < 2; end++) {
+        for (kl_index i = 0; i < run->state.hold_count; i++) {
+            const hold_state *hold = &run->state.holds[i];
+            if (hold->active && hold->direction == KL_TURN &&
+                model->supports[hold->support].node == ends[end]) {
+                return true;
+            }
+        }
+        for (kl_index m = 0; m < model->member_count; m++) {
+            if (m != member && run->state.members[m].stands && meets(model, m, ends[end])) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/* What was set first and falls: members that only the fresh concrete of others would hold. */
+static void tell_hanging(const analysis_run *run,
+                         const kl_operation *op,
+                         const kl_index *set,
+                         kl_index set_count,
+                         const kl_index *wet,
+                         kl_index wet_count)
+{
+    const kl_model *model = run->model;
+    for (kl_index i = 0; i < set_count; i++) {
+        const kl_member *hangs = &model->members[set[i]];
+        for (kl_index k = 0; k < wet_count; k++) {
+            if ((!meets(model, wet[k], hangs->from) && !meets(model, wet[k], hangs->to)) ||
+                is_rooted(run, set[i])) {
+                continue;
+            }
+            const char *other = model->members[wet[k]].name;
+            kl_diags_add(run->diags, KL_NOTE, "hangs-from-fresh", op->origin,
+                         "Member %s has no carrier of its own: nothing but %s would hold it up, "
+                         "and %s, poured with it, is still fresh then. What has no falsework under "
+                         "it is set first.",
+                         hangs->name, other, other);
+            kl_diags_hint(run->diags, "cast it when the other has set: `cast %s; cast %s`", other,
+                          hangs->name);
+            break;
+        }
+    }
+}
+
 kl_status operation_cast(analysis_run *run, const kl_operation *op)
 {
     KL_TRY(need_none_standing(run, op));
@@ -183,9 +240,11 @@ kl_status operation_cast(analysis_run *run, const kl_operation *op)
         stand(run, set[i], 0.0);
     }
     state_count_nodes(&run->mesh, &run->state);
-    if (set_count > 0) {
-        KL_TRY(weigh(run, set, set_count));
+    const kl_status status = set_count > 0 ? weigh(run, set, set_count) : KL_OK;
+    if (status == KL_MECHANISM) {
+        tell_hanging(run, op, set, set_count, wet, wet_count);
     }
+    KL_TRY(status);
     return wet_count > 0 ? pour_lines(run, op, wet, wet_count) : KL_OK;
 }
 

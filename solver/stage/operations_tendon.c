@@ -188,6 +188,7 @@ static kl_stressing what_was_done(const analysis_run *run,
     for (int end = 0; end < 2; end++) {
         const bool moved = r->elongation[end] > 0.0;
         done.force_at[end] = r->force_at[end];
+        done.seated_at[end] = r->seated_at[end];
         done.grip[end] = moved ? grip : 0.0;
         done.elongation[end] = r->elongation[end] + done.grip[end];
         done.before_reference[end] = moved ? r->at_reference[end] + reference * grip : 0.0;

@@ -114,6 +114,16 @@ kl_status kl_reaction(
     return store_sum(results, state, entry, 1, 1, value);
 }
 
+kl_status kl_bearing_force(const kl_results *results,
+                           kl_state state,
+                           kl_index bearing,
+                           kl_direction direction,
+                           double *value)
+{
+    const size_t entry = results->run.layout.bearing + 3 * (size_t)bearing + (size_t)direction;
+    return store_sum(results, state, entry, 1, 1, value);
+}
+
 /* The first of a support's holds: they are listed in the order of the supports. */
 static kl_index first_hold(const stage_state *s, kl_index support)
 {

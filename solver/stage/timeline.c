@@ -342,24 +342,6 @@ static kl_status run_cases(kl_results *results)
     return KL_OK;
 }
 
-/* Sums of factored causes are only allowed where nothing can lift or close any more. */
-static kl_status check_combinations(const kl_results *results)
-{
-    const analysis_run *run = &results->run;
-    if (has_contacts(run) && run->model->combination_count > 0) {
-        const kl_combination *first = &run->model->combinations[0];
-        kl_diags_add(run->diags, KL_ERROR, "combination-with-contact", first->origin,
-                     "Combination %s factors causes, but posts or supports that only push are "
-                     "still there: sums of factored "
-                     "causes would not see them lift.",
-                     first->name);
-        kl_diags_hint(run->diags,
-                      "load the factored case in a stage of its own: `load live times 1.4`");
-        return KL_BAD_MODEL;
-    }
-    return KL_OK;
-}
-
 /* ---- the whole ------------------------------------------------------------------------------------------- */
 
 kl_status timeline_run(kl_results *results)
@@ -388,6 +370,5 @@ kl_status timeline_run(kl_results *results)
         KL_TRY(run_stage(results, s));
     }
     results->first_step[model->stage_count] = results->step_count;
-    KL_TRY(run_cases(results));
-    return check_combinations(results);
+    return run_cases(results);
 }

@@ -204,6 +204,15 @@ static kl_status seat(force_work *work, kl_diags *diags)
     return KL_OK;
 }
 
+static void note_seated(force_work *work)
+{
+    for (int e = 0; e < 2; e++) {
+        if (work->pulled[e]) {
+            work->record->seated_at[e] = force_at_anchor(&work->book, &work->curve, e == 1);
+        }
+    }
+}
+
 /* ---- the whole ----------------------------------------------------------------------------------------- */
 
 static kl_status check_start(const force_work *work, kl_diags *diags)
@@ -257,6 +266,7 @@ static kl_status run_operations(force_work *work, kl_diags *diags)
         KL_TRY(jack(work, order[i]));
         KL_TRY(raise_unseated(work, i == 0));
         KL_TRY(seat(work, diags));
+        note_seated(work);
     }
     return KL_OK;
 }
@@ -273,8 +283,10 @@ kl_status force_stress(const kl_model *model,
                        force_record *record)
 {
     const kl_tendon *const t = &model->tendons[tendon];
-    *record = (force_record){
-        .pull = t->jack_force * share, .seating_length = {NAN, NAN}, .still = {NAN, NAN}};
+    *record = (force_record){.pull = t->jack_force * share,
+                             .seated_at = {NAN, NAN},
+                             .seating_length = {NAN, NAN},
+                             .still = {NAN, NAN}};
     force_work work = {.tendon = t, .path = path, .a = a, .record = record};
     work.pull = record->pull * (1.0 - t->anchorage_friction);
     work.rigidity = model->materials[t->material].modulus * t->units * t->unit_area;

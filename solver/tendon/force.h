@@ -28,8 +28,9 @@ typedef struct force_draw {
 
 /* What a stressing did, apart from the structure's answer. */
 typedef struct force_record {
-    double pull;        /* N, of the jacks, outside their anchors */
-    double force_at[2]; /* after seating at start, end */
+    double pull;         /* N, of the jacks, outside their anchors */
+    double force_at[2];  /* after seating at start, end, when all is done */
+    double seated_at[2]; /* when that end had just seated; NAN where it does not */
     /* m, at start, end, before seating: movement of that anchor's place in the tendon against the concrete, without
      * `grip`; 0 where nothing was pulled. at_reference: how much of it had happened at the `reference` force */
     double elongation[2];

@@ -39,6 +39,7 @@ kernline run field.kline 2>/dev/null | grep -A9 'Tendons as stressed' | grep T
 
 echo "== on the sheet for the site, a first reading that is no fifth of the force"
 # From slack all moves in proportion. Half the force moves (58.8 + 3) / 2 = 30.9 mm at the jack: 15 % of it 4.635, 20 % of it 6.18 mm.
+# The draw-in of the far anchor is in no row: nobody knows when it happens.
 sed 's/reference  *20 %/reference 15 %/' field.kline | kernline report - -o folder
 cut -d , -f 1-5 folder/08_readings.csv
 

@@ -188,7 +188,7 @@ static const char built_in_stages[] =
     "    duct 80 mm\n"
     "    bonded grouted\n"
     "}\n"
-    "tendon U like T { in span; profile from bottom { anchor at start height 0.5 m; low at 5 m height 0.2 m; anchor at end height 0.5 m } }\n"
+    "tendon U like T { in span; profile from bottom { anchor at start height 0.5 m; low at 5 m height 0.2 m; anchor at 9 m height 0.5 m } }\n"
     "falsework f1 under cap from 1.5 m to 11 m every 1.9 m { posts 4; stiffness 50 kN/mm }\n"
     "falsework f2 under span from 1.1 m to 13.3 m every 2.1 m { posts 4; stiffness 50 kN/mm }\n"
     "load live { uniform 20 kN/m on span from 2 m to 9 m; point 50 kN at M; moment 20 kN-m on cap at 0.3 m; point 5 kN on span at 0.2 m }\n"

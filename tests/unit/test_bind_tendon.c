@@ -77,10 +77,10 @@ static const number_case tendons[] = {
      FRAME_US "tendon T in cap { " STEEL_US "profile from top { anchor at start depth 3 ft\n"
      "low at mid depth 5 ft\nanchor at end depth 3 ft }\njack start ratio 0.7 }\n"
      "tendon U like T { raise 1 ft }", row_height, 4 * FT},
-    {"depth_in_any_profile",
-     FRAME_US "tendon T in cap { " STEEL_US "profile from bottom { anchor at start height 3 ft\n"
-     "high at mid depth 1 ft\nanchor at end height 3 ft }\njack start ratio 0.7 }\n",
-     row_datum, KL_FROM_TOP},
+    {"depth_from_top",
+     FRAME_US "tendon T in cap { " STEEL_US "profile from top { anchor at start depth 3 ft\n"
+     "low at mid depth 5 ft\nanchor at end depth 3 ft }\njack start ratio 0.7 }\n", row_datum,
+     KL_FROM_TOP},
     {"straight", FRAME_US "tendon T in cap { " STEEL_US "profile { anchor at start height 0 ft\n"
      "anchor at 30 ft height 1 ft straight }\njack start ratio 0.7 }\n", row_straight, 1},
     {"like_count", FRAME_US TENDON_US "tendon T2 like T1 { count 3 }", count, 3},

@@ -119,6 +119,7 @@ static void kl_run_checks_service_takes_the_strength_at_28_days(void **state)
     checks_fixture *f = *state;
     f->check.rules = KL_RULES_AASHTO_2020;
     f->check.condition = KL_IN_SERVICE;
+    f->results.phase[2] = f->results.phase[3] = KL_TENDON_GROUTED;
     checks_run(f);
     const kl_check_result *top = checks_row(f, "compression", KL_FACE_TOP);
     assert_close(top->limit, -24.0 * MPA, 1e-12, 0.0); /* 0.60 x 40 */
@@ -127,6 +128,30 @@ static void kl_run_checks_service_takes_the_strength_at_28_days(void **state)
     const kl_check_result *tension = checks_row(f, "tension", KL_FACE_TOP);
     assert_close(tension->limit, 1.5743 * MPA, 1e-4, 0.0);
     assert_non_null(strstr(tension->rule, "severe exposure (default)"));
+}
+
+/* Stressed in the second step and grouted by the third: 1.0 MPa fails first, 1.5 MPa passes under 1.5743 MPa. */
+static void kl_run_checks_tendon_is_bonded_from_its_grout_on(void **state)
+{
+    checks_fixture *f = *state;
+    f->check.rules = KL_RULES_AASHTO_2020;
+    f->check.condition = KL_IN_SERVICE;
+    f->results.phase[3] = KL_TENDON_GROUTED;
+    f->results.top[2][0].a = -1.0 * MPA;
+    f->results.top[3][0].a = 1.5 * MPA;
+    f->results.bottom[2][0].a = 1.0 * MPA;
+    f->results.bottom[3][0].a = 1.5 * MPA;
+    checks_run(f);
+    const kl_check_result *top = checks_row(f, "tension", KL_FACE_TOP);
+    assert_close(top->limit, 1.5743 * MPA, 1e-4, 0.0);
+    assert_int_equal(top->state.index, 3);
+    assert_true(top->passed);
+    assert_non_null(strstr(top->rule, "; bonded tendons"));
+    const kl_check_result *bottom = checks_row(f, "tension", KL_FACE_BOTTOM);
+    assert_close(bottom->limit, 0.0, 0.0, 0.0);
+    assert_int_equal(bottom->state.index, 2);
+    assert_false(bottom->passed);
+    assert_non_null(strstr(bottom->rule, "tendons not grouted by then"));
 }
 
 static void kl_run_checks_unbonded_tendon_allows_no_tension(void **state)
@@ -406,6 +431,7 @@ int main(void)
         CHECKS_TEST(kl_run_checks_parabola_governs_at_its_vertex),
         CHECKS_TEST(kl_run_checks_strength_of_the_day_governs_by_ratio),
         CHECKS_TEST(kl_run_checks_service_takes_the_strength_at_28_days),
+        CHECKS_TEST(kl_run_checks_tendon_is_bonded_from_its_grout_on),
         CHECKS_TEST(kl_run_checks_unbonded_tendon_allows_no_tension),
         CHECKS_TEST(kl_run_checks_given_limits_and_one_face),
         CHECKS_TEST(kl_run_checks_column_face_is_marked),

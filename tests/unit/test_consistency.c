@@ -156,6 +156,12 @@ static void column_top_on_bearing(bent *b)
 {
     column_top_apart(b);
     add_bearing(b, C, b->members[COL_1].to);
+    b->combination_count = 0; /* the bearing can lift */
+}
+static void combination_over_bearing(bent *b)
+{
+    column_top_on_bearing(b);
+    b->combination_count = 1;
 }
 static void two_bearings(bent *b)
 {
@@ -410,6 +416,8 @@ static const bent_trial trials[] = {
     BEAM_SILENT("no-weight", weight_of_all_of_two),
     BEAM_WARNS("never-stressed", tendon_not_stressed),
     BENT_ERROR("factor-twice", factor_twice),
+    BENT_ERROR("combination-with-contact", combination_over_bearing),
+    BENT_SILENT("combination-with-contact", column_top_on_bearing),
     BENT_WARNS("weight-twice", weight_and_weighing_case),
     BENT_SILENT("weight-twice", two_cases_of_two_weights),
     BENT_WARNS("cause-never-arises", creep_in_combination),

@@ -118,12 +118,18 @@ static void erected_twice(bent *b)
 {
     bent_add_operation(b, LOADED, KL_OP_ERECT, 0);
 }
-static void never_released(bent *b)
+static void combination_over_rows(bent *b)
 {
     b->stages[RELEASED].operation_count = 0;
 }
+static void never_released(bent *b)
+{
+    combination_over_rows(b);
+    b->combination_count = 0;
+}
 static void half_released(bent *b)
 {
+    b->combination_count = 0;
     b->operations[RELEASED][0].from = 0;
     b->operations[RELEASED][0].to = 6;
 }
@@ -258,6 +264,7 @@ static void unload_nothing(bent *b)
 }
 static void unload_loaded(bent *b)
 {
+    b->combination.factor_count = 3; /* without the case */
     bent_add_operation(b, GROUTED, KL_OP_UNLOAD, 0);
 }
 static void load_on_nothing(bent *b)
@@ -373,6 +380,8 @@ static const bent_trial trials[] = {
     BENT_SILENT("stressed-young", placed_on_columns),
     BENT_WARNS("erected-after-cast", erected_late),
     BENT_ERROR("erected-twice", erected_twice),
+    BENT_ERROR("combination-with-contact", combination_over_rows),
+    BENT_SILENT("combination-with-contact", never_released),
     BENT_WARNS("never-released", never_released),
     BENT_WARNS("never-released", half_released),
     BENT_ERROR("not-erected", released_before_erected),

@@ -79,7 +79,8 @@ static const char *const no_messages[] = {"kip-ft", "kip-in", "lb-ft", "lb-in", 
 static const char *const placeless[] = {"no-members"};
 
 /* Beside an error, with the place that it refers to. */
-static const char *const notes[] = {"in-case", "in-stage", "name-taken-here", "too-many-errors"};
+static const char *const notes[] = {"hangs-from-fresh", "in-case", "in-stage", "name-taken-here",
+                                    "too-many-errors"};
 
 static const struct {
     const char *name;

@@ -378,6 +378,24 @@ static void force_stress_second_end_takes_the_larger(void **state)
     tendon_frame_end(&two.frame);
 }
 
+/* A set that runs to the far anchor: the pull there then raises what the first anchor holds, after it has been read. */
+static void force_stress_tells_what_each_anchor_held_when_it_seated(void **state)
+{
+    (void)state;
+    stressing one;
+    stressing two;
+    run(&one, ROWS(draped), 0.2, 0.001, 0.2, KL_JACK_START);
+    run(&two, ROWS(draped), 0.2, 0.001, 0.2, KL_JACK_START_THEN_END);
+    assert_true(one.record.reaches_far_end);
+    assert_close(one.record.seated_at[0], one.record.force_at[0], EXACT, 0.0);
+    assert_true(isnan(one.record.seated_at[1]));
+    assert_close(two.record.seated_at[0], one.record.force_at[0], EXACT, 0.0);
+    assert_true(two.record.force_at[0] > 1.01 * two.record.seated_at[0]);
+    assert_close(two.record.seated_at[1], two.record.force_at[1], EXACT, 0.0);
+    tendon_frame_end(&one.frame);
+    tendon_frame_end(&two.frame);
+}
+
 static void force_stress_again_takes_the_larger_and_seats(void **state)
 {
     (void)state;
@@ -599,6 +617,7 @@ int main(void)
         cmocka_unit_test(force_stress_mirror_image_mirrors_the_force),
         cmocka_unit_test(force_stress_unintended_angle_is_a_bend_in_plan),
         cmocka_unit_test(force_stress_second_end_takes_the_larger),
+        cmocka_unit_test(force_stress_tells_what_each_anchor_held_when_it_seated),
         cmocka_unit_test(force_stress_again_takes_the_larger_and_seats),
         cmocka_unit_test(force_stress_weaker_than_what_is_locked_moves_nothing),
         cmocka_unit_test(force_stress_again_after_losses_keeps_the_far_part),

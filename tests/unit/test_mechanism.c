@@ -247,6 +247,44 @@ static void mechanism_factor_in_a_stage_names_the_stage(void **state)
     solved_close(&s);
 }
 
+/* A cap of 20 m on forms and a column, and below it at 15 m a stub that no form carries. */
+#define STUB(members, rest)                                                                        \
+    "show si\nconcrete mix { modulus 30 GPa; unit_weight 24 kN/m^3 }\n"                            \
+    "section s { rectangle width 1 m depth 1 m }\n"                                                \
+    "node L at (0 m, 8 m)\nnode R at (20 m, 8 m)\nnode A at (5 m, 0 m)\n"                          \
+    "node S at (15 m, 6 m)\n"                                                                      \
+    "member cap from L to R section s of mix\nnode C on cap at 5 m\nnode D on cap at 15 m\n"       \
+    "member col from A to C section s of mix\nmember stub from D to S section s of mix\n"          \
+    "support A fixed\n"                                                                            \
+    "falsework f under cap from 1 m to 19 m every 3 m { stiffness 50 kN/mm }\n"                    \
+    "stage one { cast col }\nstage two { erect f; " members " }\n" rest
+
+/* Cast with the cap it hangs from nothing; after it, it hangs from the cap. */
+static void mechanism_of_a_member_under_fresh_concrete_names_it(void **state)
+{
+    (void)state;
+    static const char *const falling[] = {STUB("cast cap stub", ""), STUB("cast stub cap", ""),
+                                          STUB("cast cap stub", "support S roller\n"),
+                                          STUB("cast cap stub", "support S pinned\n")};
+    for (size_t i = 0; i < sizeof falling / sizeof falling[0]; i++) {
+        solved s;
+        (void)solved_refused(&s, falling[i], KL_MECHANISM, "mechanism");
+        const kl_diag *note = solved_message(&s, "hangs-from-fresh");
+        assert_non_null(note);
+        assert_non_null(strstr(note->message, "Member stub has no carrier"));
+        assert_non_null(strstr(note->hint, "`cast cap; cast stub`"));
+        solved_close(&s);
+    }
+    static const char *const standing[] = {STUB("cast cap; cast stub", ""),
+                                           STUB("cast cap; place stub", ""),
+                                           STUB("cast cap stub", "support S fixed\n")};
+    for (size_t i = 0; i < sizeof standing / sizeof standing[0]; i++) {
+        solved s;
+        solved_open(&s, standing[i]);
+        solved_close(&s);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -258,6 +296,7 @@ int main(void)
         cmocka_unit_test(mechanism_factor_of_ever_softer_springs_is_sound_or_refused),
         cmocka_unit_test(mechanism_factor_of_hinged_frames_is_sound),
         cmocka_unit_test(mechanism_factor_in_a_stage_names_the_stage),
+        cmocka_unit_test(mechanism_of_a_member_under_fresh_concrete_names_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -256,6 +256,39 @@ static void kl_material_at_age_gains_strength(void **state)
     solved_close(&s);
 }
 
+/* 25 kN/m over 16 m, 200 kN on the tip, on bearings 10 m apart: B takes 400 x 8/10 + 200 x 16/10 = 640 kN, A the rest. */
+static void kl_bearing_force_is_what_the_base_puts_on_the_node(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s, "show si\nconcrete mix { unit_weight 25 kN/m^3; modulus 33 GPa }\n"
+                    "section block { rectangle width 1 m depth 1 m }\n"
+                    "node A at (0 m, 0 m)\nnode T at (10 m, 0 m)\nnode C at (16 m, 0 m)\n"
+                    "node U at (0 m, 0 m)\nnode F at (10 m, -8 m)\nnode G at (0 m, -8 m)\n"
+                    "member span from A to C section block of mix\nnode B on span at 10 m\n"
+                    "member pier from F to T section block of mix\n"
+                    "member end_pier from G to U section block of mix\n"
+                    "support F fixed\nsupport G fixed\n"
+                    "bearing B on T { x fixed; y fixed }\nbearing A on U { y 1000 MN/m }\n"
+                    "load tip { point 200 kN on span at end }\n"
+                    "stage built at 0 day { place pier end_pier span }\n"
+                    "stage loaded at 1 day { load tip }\n");
+    static const double up[2][2] = {{320e3, 80e3}, {640e3, -40e3}};
+    static const char *const stages[2] = {"built", "loaded"};
+    for (int i = 0; i < 2; i++) {
+        for (kl_index bearing = 0; bearing < 2; bearing++) {
+            double force = NAN;
+            assert_int_equal(
+                kl_bearing_force(s.results, solved_after(&s, stages[i]), bearing, KL_Y, &force),
+                KL_OK);
+            assert_close(force, up[i][bearing], 1e-9, 0.0);
+        }
+    }
+    double force = NAN;
+    assert_int_equal(kl_bearing_force(s.results, kl_state_step(99), 0, KL_Y, &force), KL_NOT_THERE);
+    solved_close(&s);
+}
+
 /* ---- supports ---------------------------------------------------------------------------------------------- */
 
 /* What holds where, stage by stage as the text says it, and that no reaction is left where nothing holds. */
@@ -333,6 +366,7 @@ int main(void)
         cmocka_unit_test(kl_creep_of_member_is_the_law_of_its_concrete),
         cmocka_unit_test(kl_creep_of_member_without_a_law_is_not_there),
         cmocka_unit_test(kl_material_at_age_gains_strength),
+        cmocka_unit_test(kl_bearing_force_is_what_the_base_puts_on_the_node),
         cmocka_unit_test(kl_support_holds_follows_the_stages),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -184,6 +184,7 @@ static void field_reading_nearest_is_of_the_rod(void **state)
     assert_close(field_reading_nearest(&us, KL_MEASURE_STATION, -3.126 * 0.3048), -3.13 * 0.3048,
                  1e-15, 0.0);
     assert_close(field_reading_nearest(&si, KL_MEASURE_STATION, 39.14149), 39.141, 1e-15, 0.0);
+    assert_close(field_reading_nearest(&us, KL_MEASURE_STATION, -1e308), -1e308, 0.0, 0.0);
 }
 
 /* ---- memory ---------------------------------------------------------------------------------------------- */
