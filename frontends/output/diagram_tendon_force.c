@@ -34,6 +34,7 @@ typedef struct force_family {
     const kl_model *model;
     kl_index tendon;
     double force_unit, station_unit, stress_unit, area; /* m^2 of one tendon */
+    kl_index pull;                                      /* the fullest by then */
     kl_stressing stressing;
     const kl_tendon_point *points;
     kl_index point_count;
@@ -68,6 +69,13 @@ static void force_widen(force_family *f, double value)
     f->high = fmax(f->high, value);
 }
 
+/* Of two points at one station the first is before a corner. */
+static kl_side force_side(const force_family *f, kl_index i)
+{
+    const bool last = i + 1 == f->point_count;
+    return last || !(f->points[i + 1].station > f->points[i].station) ? KL_LEFT : KL_RIGHT;
+}
+
 static kl_status force_gather_stressing(arena *a, force_family *f)
 {
     for (int after = 0; after < 2; after++) {
@@ -76,23 +84,23 @@ static kl_status force_gather_stressing(arena *a, force_family *f)
             return KL_NO_MEMORY;
         }
         for (kl_index i = 0; i < f->point_count; i++) {
-            const kl_tendon_point *p = &f->points[i];
-            value[i] = (after ? p->after_seating : p->before_seating) / f->force_unit;
+            double force;
+            KL_TRY(kl_pull_force(f->results, f->pull, f->points[i].station, force_side(f, i),
+                                 after > 0, &force));
+            value[i] = force / f->force_unit;
             force_widen(f, value[i]);
         }
     }
     const kl_jack_ends ends = f->model->tendons[f->tendon].jack_ends;
     const bool twice = ends == KL_JACK_START_THEN_END || ends == KL_JACK_END_THEN_START;
-    snprintf(f->names[0], LABEL_SIZE, twice ? "at jacking the 2nd end" : "at jacking");
+    const double share = f->stressing.share;
+    char to[24] = "";
+    if (share < 1.0) {
+        snprintf(to, sizeof to, ", to %.4g %%", 100.0 * share);
+    }
+    snprintf(f->names[0], LABEL_SIZE, "at jacking%s%s", twice ? " the 2nd end" : "", to);
     snprintf(f->names[1], LABEL_SIZE, "after seating");
     return KL_OK;
-}
-
-/* Of two points at one station the first is before a corner. */
-static kl_side force_side(const force_family *f, kl_index i)
-{
-    const bool last = i + 1 == f->point_count;
-    return last || !(f->points[i + 1].station > f->points[i].station) ? KL_LEFT : KL_RIGHT;
 }
 
 /* The force of a state along the tendon. */
@@ -360,26 +368,30 @@ static void force_draw(drawing *d, force_family *f, const kl_check_report *repor
 }
 
 static void
-force_build(drawing *d, kl_results *results, const selection *s, kl_index tendon, double top)
+force_build(drawing *d, kl_results *results, const selection *s, kl_index pull, double top)
 {
     const kl_model *model = kl_results_model(results);
-    const kl_tendon *t = &model->tendons[tendon];
+    kl_index tendon = 0;
+    kl_stressing stressing;
     arena a = {0};
     force_family *f = mem_array(1, sizeof *f);
     if (!f) {
         d->status = KL_NO_MEMORY;
         return;
     }
+    kl_status status = kl_pull_at(results, pull, &tendon, &stressing);
+    const kl_tendon *t = &model->tendons[tendon];
     *f = (force_family){.results = results,
                         .model = model,
                         .tendon = tendon,
+                        .pull = pull,
+                        .stressing = stressing,
                         .force_unit = kl_show_factor(&model->display, KL_MEASURE_FORCE),
                         .station_unit = kl_show_factor(&model->display, KL_MEASURE_STATION),
                         .stress_unit = kl_show_factor(&model->display, KL_MEASURE_STRESS),
                         .area = t->units * t->unit_area,
                         .low = HUGE_VAL,
                         .high = -HUGE_VAL};
-    kl_status status = kl_tendon_stressing(results, tendon, &f->stressing);
     status = status == KL_OK ? force_gather(&a, f, s) : status;
     if (diagram_accepts(d, status)) {
         force_draw(d, f, s->report, top);
@@ -390,29 +402,63 @@ force_build(drawing *d, kl_results *results, const selection *s, kl_index tendon
 
 /* ---- which tendons --------------------------------------------------------------------------------------------- */
 
+/* The last step that is asked for; what comes after it has not happened. Without steps: all have. */
+static kl_index force_bound(const kl_results *results, const selection *s)
+{
+    kl_index bound = KL_NONE;
+    for (kl_index i = 0; i < s->state_count; i++) {
+        const kl_state state = s->states[i];
+        if (state.kind == KL_STATE_STEP && state.index > bound) {
+            bound = state.index;
+        } else if (state.kind == KL_STATE_MOMENT) {
+            const kl_index before =
+                kl_first_step(results, kl_moment_at(results, state.index)->stage) - 1;
+            bound = before > bound ? before : bound;
+        }
+    }
+    return bound == KL_NONE ? kl_step_count(results) : bound;
+}
+
+/* The fullest pull of a tendon up to a step, of equals the last. KL_NONE: it is not stressed by then. */
+static kl_index force_pull(const kl_results *results, kl_index tendon, kl_index bound)
+{
+    kl_index found = KL_NONE;
+    double fullest = 0.0;
+    for (kl_index i = 0; i < kl_pull_count(results); i++) {
+        kl_index of = KL_NONE;
+        kl_stressing g;
+        if (kl_pull_at(results, i, &of, &g) == KL_OK && of == tendon && g.share >= fullest &&
+            (g.step == KL_NONE || g.step <= bound)) {
+            found = i;
+            fullest = g.share;
+        }
+    }
+    return found;
+}
+
 static bool force_is_wanted(const kl_results *results, const selection *s, kl_index tendon)
 {
     const kl_tendon *t = &kl_results_model(results)->tendons[tendon];
-    kl_stressing g;
     bool in_member = false;
     for (kl_index i = 0; i < t->member_count; i++) {
         in_member = in_member || selection_takes(s, t->members[i]);
     }
-    return in_member && (s->tendon == KL_NONE || s->tendon == tendon) &&
-           kl_tendon_stressing(results, tendon, &g) == KL_OK;
+    return in_member && (s->tendon == KL_NONE || s->tendon == tendon);
 }
 
 void diagram_tendon_force(drawing *d, kl_results *results, const selection *s)
 {
     const kl_model *model = kl_results_model(results);
-    kl_index tendons[FORCE_TENDONS];
+    const kl_index bound = force_bound(results, s);
+    kl_index pulls[FORCE_TENDONS];
     int count = 0;
     bool more = false;
     for (kl_index t = 0; t < model->tendon_count && !more; t++) {
-        const bool wanted = force_is_wanted(results, s, t);
-        more = wanted && count == FORCE_TENDONS;
-        if (wanted && !more) {
-            tendons[count++] = t;
+        const kl_index pull =
+            force_is_wanted(results, s, t) ? force_pull(results, t, bound) : KL_NONE;
+        more = pull != KL_NONE && count == FORCE_TENDONS;
+        if (pull != KL_NONE && !more) {
+            pulls[count++] = pull;
         }
     }
     drawing_start(d, FORCE_WIDTH, FORCE_HEIGHT * fmax(count, 1.0) + (more ? 20.0 : 0.0),
@@ -420,10 +466,10 @@ void diagram_tendon_force(drawing *d, kl_results *results, const selection *s)
                   "Force and stress in one tendon of each group, at jacking, after seating and "
                   "after each stage.");
     if (count == 0) {
-        diagram_absent(d, "no such tendon is stressed");
+        diagram_absent(d, "no such tendon is stressed by then");
     }
     for (int i = 0; i < count; i++) {
-        force_build(d, results, s, tendons[i], FORCE_HEIGHT * i);
+        force_build(d, results, s, pulls[i], FORCE_HEIGHT * i);
     }
     if (more) {
         drawing_text(d, "small quiet", 8.0, FORCE_HEIGHT * count + 12.0, ANCHOR_START,

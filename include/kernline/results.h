@@ -272,6 +272,15 @@ kl_index kl_pull_count(const kl_results *results);
 /* @return KL_NOT_THERE beyond the last. */
 kl_status kl_pull_at(const kl_results *results, kl_index i, kl_index *tendon, kl_stressing *out);
 
+/* Force in one tendon along it in pull i, N: while the jack that pulls last still holds, or once all is seated. The station
+ * must lie between the anchors. @return KL_NOT_THERE beyond the last pull. */
+kl_status kl_pull_force(const kl_results *results,
+                        kl_index i,
+                        double station,
+                        kl_side side,
+                        bool seated,
+                        double *force);
+
 /* How far the tendon has moved at an end (0: start) when the jack there has come to a share, 0 to 1, of the force of pull
  * i, the part in the grip included, m; 0 at an end that is not pulled.
  * @return KL_NOT_THERE beyond the last pull, KL_NO_MEMORY. */

@@ -57,7 +57,8 @@ typedef struct stressing_pull {
 kl_status operation_record(analysis_run *run,
                            const stressing_pull *pull,
                            const force_record *r,
-                           const force_curve *curve);
+                           const force_curve *before,
+                           const force_curve *after);
 
 /* All members stand at once, as models without stages want it. */
 void operation_stand_all(analysis_run *run);

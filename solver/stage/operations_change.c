@@ -94,7 +94,7 @@ add_tendon_load(analysis_run *run, const kl_load *load, kl_index load_case, doub
     }
     run->state.tendons[t] = (tendon_state){.phase = KL_TENDON_STRESSED, .curve = after};
     const stressing_pull pull = {.tendon = t, .share = 1.0, .load_case = load_case};
-    KL_TRY(operation_record(run, &pull, &r, &after));
+    KL_TRY(operation_record(run, &pull, &r, &before, &after));
     return operation_tendon_change(run, t, change, KL_CAUSE_PRESTRESS, load_case);
 }
 

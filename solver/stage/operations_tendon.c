@@ -203,14 +203,15 @@ static kl_stressing what_was_done(const analysis_run *run,
 kl_status operation_record(analysis_run *run,
                            const stressing_pull *pull,
                            const force_record *r,
-                           const force_curve *curve)
+                           const force_curve *before,
+                           const force_curve *after)
 {
     const kl_index tendon = pull->tendon;
-    const kl_stressing done = what_was_done(run, pull, r, curve);
+    const kl_stressing done = what_was_done(run, pull, r, after);
     if (run->step != KL_NONE || is_exact_zero(run->stressed_share[tendon])) {
         KL_TRY(make_room(run));
         run->pulls[run->pull_count++] =
-            (pull_record){tendon, done, {r->draw[0], r->draw[1]}, r->unseated, *curve};
+            (pull_record){tendon, done, {r->draw[0], r->draw[1]}, r->unseated, *after, *before};
     }
     if (pull->share >= run->stressed_share[tendon]) { /* the fullest is the tendon's own */
         run->stressed_share[tendon] = pull->share;
@@ -247,7 +248,7 @@ kl_status operation_stress(analysis_run *run, const kl_operation *op, kl_index t
     relaxing_begin(&run->relaxing, tendon);
     const double elongation = path_elongation(run, tendon) - length_before;
     const stressing_pull pull = {tendon, op->factor, seated, -elongation, KL_NONE};
-    KL_TRY(operation_record(run, &pull, &s.record, &s.after));
+    KL_TRY(operation_record(run, &pull, &s.record, &s.before, &s.after));
     return own_loss(run, tendon, elongation);
 }
 

@@ -96,6 +96,18 @@ kl_status kl_pull_at(const kl_results *results, kl_index i, kl_index *tendon, kl
     return KL_OK;
 }
 
+kl_status kl_pull_force(
+    const kl_results *results, kl_index i, double station, kl_side side, bool seated, double *force)
+{
+    if (i < 0 || i >= results->run.pull_count) {
+        return KL_NOT_THERE;
+    }
+    const pull_record *pull = &results->run.pulls[i];
+    *force = force_at(&results->run.model->tendons[pull->tendon], &results->run.paths[pull->tendon],
+                      seated ? &pull->seated : &pull->pulled, station, side);
+    return KL_OK;
+}
+
 kl_status
 kl_pull_movement(const kl_results *results, kl_index i, int end, double share, double *movement)
 {

@@ -14,12 +14,13 @@
 #include "member_tendons.h"
 #include "relaxing.h"
 
-/* A stressing that happened: what it did, and the force it left in one tendon. */
+/* A stressing that happened: what it did, and the force in one tendon while it was pulled and as it was left. */
 typedef struct pull_record {
     kl_index tendon;
     kl_stressing done;
     force_draw draw[2];           /* of the ends that were pulled */
     force_curve unseated, seated; /* had no anchor seated; when all was done */
+    force_curve pulled;           /* at the jack that pulled last, before its anchor seated */
 } pull_record;
 
 /* One column of the increment being prepared. */

@@ -294,6 +294,47 @@ static void the_force_of_a_tendon_falls_by_its_law(void **state)
     solved_close(&s);
 }
 
+/* Pulled to half, 153.8 kip, then fully; another tendon of the beam later. Each stage shows what had happened by then. */
+static void the_force_of_a_tendon_is_that_of_the_pulls_by_then(void **state)
+{
+    (void)state;
+    static const char staged[] =
+        "concrete mix { strength 6 ksi; unit_weight 150 pcf; modulus 4000 ksi }\n"
+        "prestressing strand { ultimate 270 ksi; yield 243 ksi; modulus 28500 ksi }\n"
+        "section r { rectangle width 2 ft depth 3 ft }\n"
+        "node A at (0 ft, 0 ft)\nnode B at (40 ft, 0 ft)\n"
+        "member beam from A to B section r of mix\nsupport A pinned\nsupport B roller\n"
+        "tendon T1 in beam { of strand; strands 7 area 0.217 in^2\n"
+        "  profile from bottom { anchor at start height 18 in; anchor at end height 18 in straight "
+        "}\n"
+        "  friction 0; wobble 0 per ft; seating 0 in; jack start ratio 0.75; unbonded }\n"
+        "tendon T2 like T1 { raise 3 in; jack start ratio 0.6 }\n"
+        "stage cast at 0 day { place beam }\nstage half at 1 day { stress T1 to 50 % }\n"
+        "stage full at 2 day { stress T1 }\nstage rest at 3 day { stress T2 }\n";
+    static const struct {
+        const char *stage;
+        bool has_half, has_full, has_other;
+    } cases[] = {
+        {"half", true, false, false}, {"full", false, true, false}, {"rest", false, true, true}};
+    solved s;
+    solved_open(&s, staged);
+    selection_wish wish = selection_wish_none();
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        drawing d;
+        wish.stage = solved_index(&s, KL_KIND_STAGE, cases[i].stage);
+        const char *svg = picture(&d, &s, "tendon_force", &wish);
+        assert_non_null(svg);
+        assert_int_equal(strstr(svg, ">at jacking, to 50 %<") != NULL, cases[i].has_half);
+        assert_int_equal(strstr(svg, ">153.8<") != NULL, cases[i].has_half);
+        assert_int_equal(strstr(svg, ">307.6<") != NULL, cases[i].has_full);
+        assert_int_equal(strstr(svg, ">Force along T2<") != NULL, cases[i].has_other);
+        drawing_free(&d);
+    }
+    wish.stage = solved_index(&s, KL_KIND_STAGE, "cast");
+    assert_absent(&s, "tendon_force", &wish);
+    solved_close(&s);
+}
+
 /* ---- concrete by its age ---------------------------------------------------------------------------------------- */
 
 /* Placed at 28 days, stressed 14 days later: J(42 d, 42 d) = 1 / E = 250 millionths a ksi for E = 4000 ksi. */
@@ -351,6 +392,7 @@ int main(void)
         cmocka_unit_test(the_parts_of_a_stress_add_up),
         cmocka_unit_test(a_tendon_is_drawn_at_its_heights),
         cmocka_unit_test(the_force_of_a_tendon_falls_by_its_law),
+        cmocka_unit_test(the_force_of_a_tendon_is_that_of_the_pulls_by_then),
         cmocka_unit_test(concrete_is_shown_by_its_age),
         cmocka_unit_test(what_a_model_does_not_have_is_told),
         cmocka_unit_test(every_picture_is_sound),
