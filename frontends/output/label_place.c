@@ -257,7 +257,7 @@ static bool label_is_cut_off(const label_grid *g, label_wish *wish, const label_
     const double dx = wish->lead_x - wish->x;
     const double dy = wish->lead_y - wish->y;
     const double own = LABEL_OWN / hypot(dx, dy);
-    if ((!wish->far && !wish->beside) || !(own < 1.0)) {
+    if ((!wish->far && !wish->beside) || !(own < 1.0) || !g->entries) {
         return false;
     }
     const label_box around = {fmin(wish->x, wish->lead_x), fmin(wish->y, wish->lead_y), fabs(dx),

@@ -324,7 +324,8 @@ static void glance_put_posts(maker *m)
     for (kl_index f = 0; f < m->model->falsework_count; f++) {
         for (kl_index row = 0; row < m->model->falsework[f].row_count; row++) {
             post_use use;
-            if (maker_accepts(m, post_use_of(m->results, f, row, &use)) && use.force > best.force) {
+            if (maker_accepts(m, post_use_of(m->results, f, row, &use)) &&
+                use.force > best.force * (1.0 + FIGURE_NOISE)) { /* of equals the first */
                 best = use;
             }
         }
