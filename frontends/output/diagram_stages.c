@@ -14,7 +14,9 @@
 
 #define STAGES_WIDTH  900.0
 #define STAGES_PANELS 60
-#define STAGES_HEAD   52.0  /* px over a frame: name, title, what is done */
+#define STAGES_HEAD   52.0  /* px over a frame: name, title, what is done in one line */
+#define STAGES_LINE   13.0  /* px, every other line of what is done */
+#define STAGES_LINES  12    /* lines of what is done, at most */
 #define STAGES_MOST   230.0 /* px, height of a frame with its margins */
 #define STAGES_MARGIN 36.0
 #define STAGES_LOADS  12.0 /* px, the largest strip of load */
@@ -47,20 +49,50 @@ stages_put_line(drawing *d, const char *class, double x, double y, double width,
     drawing_text(d, class, x, y, ANCHOR_START, fit);
 }
 
-/* What its steps do, one after the other; the step before the first operation does nothing. */
-static void stages_put_doings(drawing *d, const kl_results *results, kl_index stage, label_box at)
+static void stages_put_doing(drawing *d, label_box at, int line, const char *text)
 {
-    char text[STAGES_TEXT] = "";
-    size_t used = 0;
+    if (d != NULL) {
+        stages_put_line(d, "small quiet", at.x, at.y + 43.0 + STAGES_LINE * line, at.width, text);
+    }
+}
+
+/* What its steps do, one after the other, in as many lines as that takes; the step before the first operation does nothing.
+ * @param d NULL: only count. @return the lines. */
+static int stages_put_doings(drawing *d, const kl_results *results, kl_index stage, label_box at)
+{
+    char line[STAGES_TEXT] = "";
+    int lines = 0;
     for (kl_index i = kl_first_step(results, stage); i <= kl_last_step(results, stage); i++) {
         const kl_step *step = kl_step_at(results, i);
-        if (step->operation != KL_NONE && used < sizeof text) {
-            const int more = snprintf(text + used, sizeof text - used, "%s%s", used > 0 ? "; " : "",
-                                      step->label);
-            used += more > 0 ? (size_t)more : 0;
+        if (step->operation == KL_NONE) {
+            continue;
         }
+        char longer[2 * STAGES_TEXT];
+        snprintf(longer, sizeof longer, "%s%s%s", line, line[0] != '\0' ? "; " : "", step->label);
+        if (line[0] != '\0' && letter_width(longer, 10.5) > at.width - 10.0) {
+            stages_put_doing(d, at, lines++, line);
+            snprintf(longer, sizeof longer, "%s", step->label);
+            if (lines == STAGES_LINES - 1) {
+                snprintf(line, sizeof line, "and %d more: `table steps` lists them",
+                         (int)(kl_last_step(results, stage) - i + 1));
+                break;
+            }
+        }
+        snprintf(line, sizeof line, "%.*s", STAGES_TEXT - 1, longer);
     }
-    stages_put_line(d, "small quiet", at.x, at.y + 43.0, at.width, text);
+    stages_put_doing(d, at, lines++, line);
+    return lines;
+}
+
+/* The most lines that any of the first `count` stages takes. */
+static int stages_most_lines(const kl_results *results, kl_index count, double width)
+{
+    int most = 1;
+    for (kl_index i = 0; i < count; i++) {
+        const int lines = stages_put_doings(NULL, results, i, (label_box){.width = width});
+        most = lines > most ? lines : most;
+    }
+    return most;
 }
 
 static void stages_put_head(drawing *d, const kl_results *results, kl_index stage, label_box at)
@@ -130,13 +162,14 @@ static void stages_put_loads(const frame_view *v, const kl_stage *stage)
     mem_free(shares);
 }
 
-static void stages_put(drawing *d, const kl_results *results, kl_index stage, label_box at)
+static void
+stages_put(drawing *d, const kl_results *results, kl_index stage, label_box at, double head)
 {
     const kl_stage *s = &kl_results_model(results)->stages[stage];
     const kl_state state = kl_state_step(kl_last_step(results, stage));
     stages_put_head(d, results, stage, at);
-    at.y += STAGES_HEAD;
-    at.height -= STAGES_HEAD;
+    at.y += head;
+    at.height -= head;
     const frame_view v = frame_view_start(d, results, at, STAGES_MARGIN);
     frame_view_draw(&v, &state);
     stages_put_new(&v, stage);
@@ -153,7 +186,8 @@ void diagram_stages(drawing *d, kl_results *results, const selection *s)
     const bool wide = frame_view_height(model, half, 0.0, half) * STAGES_WIDE < half;
     const int columns = wide ? 2 : 3;
     const double width = (STAGES_WIDTH - (columns + 1) * STAGES_GAP) / columns;
-    const double height = STAGES_HEAD + frame_view_height(model, width, STAGES_MARGIN, STAGES_MOST);
+    const double head = STAGES_HEAD + STAGES_LINE * (stages_most_lines(results, count, width) - 1);
+    const double height = head + frame_view_height(model, width, STAGES_MARGIN, STAGES_MOST);
     const int rows = ((int)count + columns - 1) / columns;
     drawing_start(d, STAGES_WIDTH, 34.0 + rows * (height + STAGES_GAP), "Stages",
                   "After each stage: what stands, thick what is new; loads that the stage puts on; "
@@ -163,7 +197,7 @@ void diagram_stages(drawing *d, kl_results *results, const selection *s)
         const int column = (int)i % columns;
         const label_box at = {STAGES_GAP + column * (width + STAGES_GAP),
                               6.0 + row * (height + STAGES_GAP), width, height};
-        stages_put(d, results, i, at);
+        stages_put(d, results, i, at, head);
     }
     char note[160];
     snprintf(note, sizeof note, "%s",

@@ -440,6 +440,28 @@ static void posts_that_are_released_do_not_look_lifted(void **state)
     solved_close(&s);
 }
 
+/* A crew reads the order of stressing off the strip of stages: nothing of it may be cut off. */
+static void a_stage_tells_all_that_it_does(void **state)
+{
+    (void)state;
+    solved s;
+    const selection_wish wish = selection_wish_none();
+    solved_open(&s, "show si\nmaterial oak { modulus 30 GPa; unit_weight 25 kN/m^3 }\n"
+                    "section r { rectangle width 1 m depth 2 m }\n"
+                    "node A at (0 m, 0 m)\nnode B at (12 m, 0 m)\n"
+                    "member b from A to B section r of oak\nsupport A pinned\nsupport B roller\n"
+                    "load first_span { point 1 kN on b at 1 m }\n"
+                    "load second_span { point 1 kN on b at 2 m }\n"
+                    "load third_span { point 1 kN on b at 3 m }\n"
+                    "load fourth_span { point 1 kN on b at 4 m }\n"
+                    "load fifth_span { point 1 kN on b at 5 m }\n"
+                    "stage all { place b; load first_span; load second_span; load third_span; "
+                    "load fourth_span; load fifth_span }\n");
+    assert_says(&s, "stages", &wish, "load first_span");
+    assert_says(&s, "stages", &wish, "load fifth_span<");
+    solved_close(&s);
+}
+
 /* 50 kN/m: rows take 150 kN, 7.5 mm of 20 MN/m, beside 6.4 mm of take-up; w x (L^3 - 2 L x^2 + x^3) / 24 E I is 0.481 mm at
  * the rows outside and 0.675 mm in the middle: 14.38 and 14.58 mm in all. */
 static void a_form_shows_its_raise_as_a_rule_reads_it(void **state)
@@ -555,6 +577,7 @@ int main(void)
         cmocka_unit_test(an_envelope_names_what_governs),
         cmocka_unit_test(posts_that_are_released_do_not_look_lifted),
         cmocka_unit_test(posts_show_their_share_of_the_rated_load),
+        cmocka_unit_test(a_stage_tells_all_that_it_does),
         cmocka_unit_test(a_form_shows_its_raise_as_a_rule_reads_it),
         cmocka_unit_test(a_history_spans_the_days_from_casting_on),
         cmocka_unit_test(steps_are_told_by_their_numbers),
