@@ -63,7 +63,7 @@ static kl_status split_put_prestress(const split_place *p,
     split_part parts[4] = {
         split_gross(v, "primary: P / A", force, 0.0),
         split_gross(v, "primary: P e y / I", 0.0, moment),
-        split_gross(v, "secondary", whole->axial, whole->moment),
+        split_gross(v, "secondary, of prestress", whole->axial, whole->moment),
         {.name = "sections of their day"},
     };
     parts[2].axial = whole->axial;

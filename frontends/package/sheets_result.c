@@ -131,6 +131,10 @@ void sheet_secondary(maker *m)
     }
     kl_index members[MAKER_MEMBERS];
     const int count = maker_members(m, members);
+    package_text(m->package, BLOCK_PARAGRAPH,
+                 "The pictures show what stressing brought, cause prestress alone. The table below "
+                 "has what is left of it: what losses, relaxation and creep under prestress did to "
+                 "it since is in.");
     for (int i = 0; i < count; i++) {
         selection_wish wish = maker_wish_steps(members[i]);
         wish.cause = (kl_cause){KL_CAUSE_PRESTRESS, KL_NONE};
