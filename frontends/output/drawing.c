@@ -182,26 +182,26 @@ void drawing_hatch(
     drawing_append(d, "\"/>\n", 4);
 }
 
-/* Do the points between two others lie on the straight line from one to the other, in order? */
+/* Do the points between two others lie on the straight line from one to the other, in order? What nobody sees does not count,
+ * or rounding would choose the points of a step. */
 static bool drawing_is_straight(const double *points, int first, int last)
 {
     const double *a = points + 2 * (size_t)first;
     const double dx = points[2 * (size_t)last] - a[0];
     const double dy = points[2 * (size_t)last + 1] - a[1];
     const double length = hypot(dx, dy);
-    if (!(length > 0.0)) {
-        return false;
-    }
-    double before = 0.0;
+    double before = 0.0; /* px along the line */
     for (int i = first + 1; i < last; i++) {
         const double x = points[2 * (size_t)i] - a[0];
         const double y = points[2 * (size_t)i + 1] - a[1];
-        const double along = dx * x + dy * y;
-        if (fabs(dx * y - dy * x) > DRAWING_STRAIGHT * length || along < before ||
-            along > length * length) {
+        const bool is_point = length <= DRAWING_STRAIGHT;
+        const double along = is_point ? 0.0 : (dx * x + dy * y) / length;
+        const double beside = is_point ? hypot(x, y) : fabs(dx * y - dy * x) / length;
+        if (beside > DRAWING_STRAIGHT || along < before - DRAWING_STRAIGHT ||
+            along > length + DRAWING_STRAIGHT) {
             return false;
         }
-        before = along;
+        before = fmax(before, along);
     }
     return true;
 }

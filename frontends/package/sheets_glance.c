@@ -160,6 +160,7 @@ static bool glance_is_of(const maker *m, const glance_what *what, kl_index membe
     return !across || !label_is_steep(m->model, member);
 }
 
+/* The larger in size; of equals the largest before the smallest and the first of all: rounding does not choose. */
 static void glance_widen(maker *m, const glance_what *what, kl_state state, glance_peak *best)
 {
     for (kl_index i = 0; i < m->model->member_count; i++) {
@@ -170,8 +171,9 @@ static void glance_widen(maker *m, const glance_what *what, kl_state state, glan
                                                  0.0, length, &ends[0], &ends[1]))) {
             continue;
         }
-        for (int k = 0; k < 2; k++) {
-            if (best->member == KL_NONE || fabs(ends[k].value) > fabs(best->peak.value)) {
+        for (int k = 1; k >= 0; k--) {
+            if (best->member == KL_NONE ||
+                fabs(ends[k].value) > fabs(best->peak.value) * (1.0 + FIGURE_NOISE)) {
                 *best = (glance_peak){i, state, ends[k]};
             }
         }

@@ -243,6 +243,9 @@ kl_status kl_tendon_force(const kl_results *r,
 kl_status kl_tendon_stressing(const kl_results *r, kl_index tendon, kl_stressing *out)
 {
     (void)tendon;
+    if (r->pull_count == 0) {
+        return KL_NOT_THERE;
+    }
     *out = r->pulls[r->pull_count - 1];
     return KL_OK;
 }
