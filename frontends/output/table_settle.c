@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "figure.h"
+#include "near.h"
 
 /* ---- rounding ------------------------------------------------------------------------------------------- */
 
@@ -73,6 +74,40 @@ static void clear_rounding(table *t, const double *noise)
             table_cell *cell = cell_of(t, row, column);
             if (fabs(cell->number) <= noise[column]) {
                 cell->number = 0.0;
+            }
+        }
+    }
+}
+
+/* Is the next column the place of a column's figure? */
+static bool has_station(const table *t, kl_index column)
+{
+    const char *key = t->columns[column].key;
+    const size_t length = strlen(key);
+    return column + 1 < t->column_count && t->columns[column].kind == COLUMN_FIGURE &&
+           strncmp(t->columns[column + 1].key, key, length) == 0 &&
+           strcmp(t->columns[column + 1].key + length, "_station") == 0;
+}
+
+static bool is_zero_throughout(table *t, kl_index row, kl_measure measure)
+{
+    for (kl_index column = 0; column < t->column_count; ++column) {
+        const table_column *c = &t->columns[column];
+        if (c->kind == COLUMN_FIGURE && c->measure == measure &&
+            !is_exact_zero(cell_of(t, row, column)->number)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* What is 0 from end to end is so at its start already: rounding does not choose the place. */
+static void place_zeros(table *t)
+{
+    for (kl_index row = 0; row < table_row_count(t); ++row) {
+        for (kl_index column = 0; column < t->column_count; ++column) {
+            if (has_station(t, column) && is_zero_throughout(t, row, t->columns[column].measure)) {
+                cell_of(t, row, column + 1)->number = 0.0;
             }
         }
     }
@@ -149,6 +184,7 @@ void table_settle(table *t)
         noise[column] = table_noise(t, column);
     }
     clear_rounding(t, noise);
+    place_zeros(t);
     const kl_index side = side_column(t);
     if (side != KL_NONE) {
         join_sides(t, side, noise);
