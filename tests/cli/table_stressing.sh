@@ -48,6 +48,16 @@ echo "== and of the tendon that is pulled again"
 # at 588 kN inside (588 - 486.744) 12 m / (200 MN) = 6.075 mm + 1.8, at 784 kN 17.835 + 2.4 mm. Before the first reading: 0.45 mm.
 cut -d , -f 1-2,4-5 folder/08_readings_3.csv
 
+echo "== by the end that is pulled, with a set of 6 mm"
+# One end moves 58.8 + 3 = 61.8 mm, from the first reading 0.8 of it and the 2 mm of the far anchor; both ends at once half the tendon
+# and 3 mm in the grip each, 32.4 mm, and no far anchor draws in; a second end finds 980 kN less 200 MN 6 mm / 12 m = 880 kN, and
+# moves 100 kN 12 m / 200 MN = 6 mm and the grip.
+for ends in end both 'start then end'; do
+    echo "$ends"
+    sed "s/jack start/jack $ends/; s/seating 0 mm/seating 6 mm/; s/^stage stressed.*/stage stressed at 3 day { stress T1 }/" field.kline |
+        kernline table - stressing --csv 2>/dev/null | tail -n +2 | cut -d , -f 15-21
+done
+
 echo "== what a column without figures would need, on the sheet too"
 sed 's/ram 200 cm^2; //; s/reference 20 %; //' field.kline >bare.kline
 kernline table bare.kline stressing | grep -A1 -E '^(No gauge|Nothing)'

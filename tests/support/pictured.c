@@ -130,7 +130,7 @@ static int text_boxes(const char *svg, text_box *boxes, int room)
     return count;
 }
 
-/* A line that leads to a text ends at its edge and crosses none on its way. */
+/* A line that leads to a text crosses none on its way. */
 static void
 assert_leaders_cross_nothing(const char *name, const char *svg, const text_box *boxes, int count)
 {

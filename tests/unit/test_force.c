@@ -481,7 +481,7 @@ static void force_stress_endless_friction_is_an_error(void **state)
     tendon_frame_end(&s.frame);
 }
 
-static void force_stress_jack_force_counts_inside_the_anchor(void **state)
+static void force_stress_jack_pulls_outside_the_anchor(void **state)
 {
     (void)state;
     stressing s;
@@ -623,7 +623,7 @@ int main(void)
         cmocka_unit_test(force_stress_again_after_losses_keeps_the_far_part),
         cmocka_unit_test(force_stress_set_that_leaves_no_force_is_an_error),
         cmocka_unit_test(force_stress_endless_friction_is_an_error),
-        cmocka_unit_test(force_stress_jack_force_counts_inside_the_anchor),
+        cmocka_unit_test(force_stress_jack_pulls_outside_the_anchor),
         cmocka_unit_test(force_stress_drawn_tendons_obey_friction_and_set),
         cmocka_unit_test(force_breaks_lists_every_change_once),
         cmocka_unit_test(force_stress_memory_short_is_told),
