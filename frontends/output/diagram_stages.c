@@ -56,32 +56,67 @@ static void stages_put_doing(drawing *d, label_box at, int line, const char *tex
     }
 }
 
+/* Lines that fill up word by word; `step` is the one that the line began in. */
+typedef struct doing_lines {
+    drawing *d; /* NULL: only count */
+    label_box at;
+    char text[2 * STAGES_TEXT];
+    int count;
+    kl_index step, last;
+} doing_lines;
+
+static bool doing_is_full(const doing_lines *lines)
+{
+    return lines->count == STAGES_LINES;
+}
+
+static void doing_end_line(doing_lines *lines)
+{
+    stages_put_doing(lines->d, lines->at, lines->count++, lines->text);
+    lines->text[0] = '\0';
+}
+
+/* Put a word behind the others, or on the next line; where there is none, say in the last line how many steps are not told. */
+static void doing_put_word(doing_lines *lines, kl_index step, const char *word, size_t length)
+{
+    const size_t used = strlen(lines->text);
+    snprintf(lines->text + used, sizeof lines->text - used, "%s%.*s", used > 0 ? " " : "",
+             (int)length, word);
+    if (used == 0 || letter_width(lines->text, 10.5) <= lines->at.width - 10.0) {
+        lines->step = used == 0 ? step : lines->step;
+        return;
+    }
+    lines->text[used] = '\0';
+    if (lines->count == STAGES_LINES - 1) {
+        snprintf(lines->text, sizeof lines->text, "and %d more: `table steps` lists them",
+                 (int)(lines->last - lines->step + 1));
+        doing_end_line(lines);
+        return;
+    }
+    doing_end_line(lines);
+    doing_put_word(lines, step, word, length);
+}
+
 /* What its steps do, one after the other, in as many lines as that takes; the step before the first operation does nothing.
  * @param d NULL: only count. @return the lines. */
 static int stages_put_doings(drawing *d, const kl_results *results, kl_index stage, label_box at)
 {
-    char line[STAGES_TEXT] = "";
-    int lines = 0;
-    for (kl_index i = kl_first_step(results, stage); i <= kl_last_step(results, stage); i++) {
+    doing_lines lines = {.d = d, .at = at, .last = kl_last_step(results, stage)};
+    for (kl_index i = kl_first_step(results, stage); i <= lines.last; i++) {
         const kl_step *step = kl_step_at(results, i);
-        if (step->operation == KL_NONE) {
-            continue;
+        char label[STAGES_TEXT];
+        snprintf(label, sizeof label, "%s%s", step->label, i < lines.last ? ";" : "");
+        const char *word = step->operation == KL_NONE ? "" : label;
+        while (*word != '\0' && !doing_is_full(&lines)) {
+            const size_t length = strcspn(word, " ");
+            doing_put_word(&lines, i, word, length);
+            word += length + strspn(word + length, " ");
         }
-        char longer[2 * STAGES_TEXT];
-        snprintf(longer, sizeof longer, "%s%s%s", line, line[0] != '\0' ? "; " : "", step->label);
-        if (line[0] != '\0' && letter_width(longer, 10.5) > at.width - 10.0) {
-            stages_put_doing(d, at, lines++, line);
-            snprintf(longer, sizeof longer, "%s", step->label);
-            if (lines == STAGES_LINES - 1) {
-                snprintf(line, sizeof line, "and %d more: `table steps` lists them",
-                         (int)(kl_last_step(results, stage) - i + 1));
-                break;
-            }
-        }
-        snprintf(line, sizeof line, "%.*s", STAGES_TEXT - 1, longer);
     }
-    stages_put_doing(d, at, lines++, line);
-    return lines;
+    if (lines.text[0] != '\0' || lines.count == 0) {
+        doing_end_line(&lines);
+    }
+    return lines.count;
 }
 
 /* The most lines that any of the first `count` stages takes. */

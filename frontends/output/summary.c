@@ -55,9 +55,10 @@ static void summary_write_posts_verdict(const post_tally *posts, FILE *out)
     }
 }
 
-static void summary_write_verdict(const summary_input *in, FILE *out)
+static kl_status summary_write_verdict(const summary_input *in, FILE *out)
 {
-    const summary_verdict v = summary_judge(in);
+    summary_verdict v;
+    KL_TRY(summary_judge(in, &v));
     const bool is_staged = summary_has_stages(in);
     const char *what =
         v.states == 1 ? (is_staged ? "step" : "load case") : (is_staged ? "steps" : "load cases");
@@ -91,6 +92,7 @@ static void summary_write_verdict(const summary_input *in, FILE *out)
     } else if (v.expectations > 0) {
         fprintf(out, "Expectations  all %d met\n", (int)v.expectations);
     }
+    return KL_OK;
 }
 
 /* How many warnings before this one have its name. */
@@ -197,7 +199,7 @@ static kl_status summary_write_posts(const summary_input *in, FILE *out)
 kl_status summary_write(const summary_input *input, FILE *out)
 {
     summary_heading(input, out);
-    summary_write_verdict(input, out);
+    KL_TRY(summary_write_verdict(input, out));
     summary_write_warnings(input, out);
     size_t count = 0;
     const summary_part *parts = summary_parts_before_posts(&count);

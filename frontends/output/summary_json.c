@@ -51,8 +51,11 @@ static void document_add_model(summary_document *d)
 
 static void document_add_verdict(summary_document *d)
 {
-    const summary_verdict v = summary_judge(d->in);
+    summary_verdict v;
     table *t = document_start(d, "verdict");
+    if (!table_accepts(t, summary_judge(d->in, &v))) {
+        return;
+    }
     table_add(t, COLUMN_FLAG, "balanced", "balanced", KL_MEASURE_NUMBER, 0);
     table_add(t, COLUMN_SHARE, "imbalance", "largest imbalance", KL_MEASURE_NUMBER, 2);
     document_put_count(t, "checks");

@@ -91,18 +91,18 @@ kl_status summary_fill(const summary_input *in, const summary_part *part, table 
 
 /* ---- the verdict ------------------------------------------------------------------------------------------ */
 
-static void summary_audit(const kl_results *results, kl_state state, summary_verdict *v)
+static kl_status summary_audit(const kl_results *results, kl_state state, summary_verdict *v)
 {
     kl_audit a;
-    if (kl_audit_of_state(results, state, &a) == KL_OK) {
-        v->states++;
-        v->balanced = v->balanced && a.passed;
-        v->imbalance = fmax(v->imbalance, fmax(fmax(a.force_error, a.moment_error),
-                                               fmax(a.node_error, a.member_error)));
-    }
+    KL_TRY(kl_audit_of_state(results, state, &a));
+    v->states++;
+    v->balanced = v->balanced && a.passed;
+    v->imbalance = fmax(v->imbalance, fmax(fmax(a.force_error, a.moment_error),
+                                           fmax(a.node_error, a.member_error)));
+    return KL_OK;
 }
 
-summary_verdict summary_judge(const summary_input *in)
+kl_status summary_judge(const summary_input *in, summary_verdict *verdict)
 {
     summary_verdict v = {.balanced = true, .worst_ratio = NAN}; /* fmax passes over NAN */
     v.checks = kl_check_result_count(in->report);
@@ -116,17 +116,16 @@ summary_verdict summary_judge(const summary_input *in)
         v.expectations_missed += !kl_expectation_result_at(in->report, i)->passed;
     }
     for (kl_index step = 0; step < kl_step_count(in->results); ++step) {
-        summary_audit(in->results, kl_state_step(step), &v);
+        KL_TRY(summary_audit(in->results, kl_state_step(step), &v));
     }
     for (kl_index i = 0; i < kl_results_model(in->results)->case_count; ++i) {
         if (kl_case_is_solved(in->results, i)) {
-            summary_audit(in->results, kl_state_case(i), &v);
+            KL_TRY(summary_audit(in->results, kl_state_case(i), &v));
         }
     }
-    if (post_use_tally(in->results, &v.posts) != KL_OK) {
-        v.posts = (post_tally){0};
-    }
-    return v;
+    KL_TRY(post_use_tally(in->results, &v.posts));
+    *verdict = v;
+    return KL_OK;
 }
 
 kl_index summary_row_count(const kl_model *model)

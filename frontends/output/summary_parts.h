@@ -33,7 +33,8 @@ typedef struct summary_verdict {
     post_tally posts;
 } summary_verdict;
 
-summary_verdict summary_judge(const summary_input *in);
+/* @return KL_OK, or what the results answered: then there is no verdict. */
+kl_status summary_judge(const summary_input *in, summary_verdict *verdict);
 
 /* Rows of posts of all falsework. */
 kl_index summary_row_count(const kl_model *model);

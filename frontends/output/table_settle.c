@@ -89,12 +89,14 @@ static bool has_station(const table *t, kl_index column)
            strcmp(t->columns[column + 1].key + length, "_station") == 0;
 }
 
-static bool is_zero_throughout(table *t, kl_index row, kl_measure measure)
+/* Are all figures of a kind 0: "moment_largest", "moment_smallest", "moment_start" …? */
+static bool is_zero_throughout(table *t, kl_index row, const char *key)
 {
+    const size_t stem = strcspn(key, "_");
     for (kl_index column = 0; column < t->column_count; ++column) {
         const table_column *c = &t->columns[column];
-        if (c->kind == COLUMN_FIGURE && c->measure == measure &&
-            !is_exact_zero(cell_of(t, row, column)->number)) {
+        if (c->kind == COLUMN_FIGURE && strncmp(c->key, key, stem) == 0 &&
+            strcspn(c->key, "_") == stem && !is_exact_zero(cell_of(t, row, column)->number)) {
             return false;
         }
     }
@@ -106,7 +108,7 @@ static void place_zeros(table *t)
 {
     for (kl_index row = 0; row < table_row_count(t); ++row) {
         for (kl_index column = 0; column < t->column_count; ++column) {
-            if (has_station(t, column) && is_zero_throughout(t, row, t->columns[column].measure)) {
+            if (has_station(t, column) && is_zero_throughout(t, row, t->columns[column].key)) {
                 cell_of(t, row, column + 1)->number = 0.0;
             }
         }

@@ -98,7 +98,10 @@ static void cover_put_alert(maker *m, const summary_verdict *v)
 
 void sheet_cover(maker *m)
 {
-    const summary_verdict v = summary_judge(&m->input->summary);
+    summary_verdict v;
+    if (!maker_accepts(m, summary_judge(&m->input->summary, &v))) {
+        return;
+    }
     cover_put_alert(m, &v);
     cover_put_sources(m);
     package_fact(m->package, BLOCK_FACTS, "Program", "kernline %s, model language %d",

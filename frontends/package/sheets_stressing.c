@@ -84,16 +84,12 @@ static void pull_put_readings(maker *m, const pull_end *p)
         pull_put_reading(m, t, p, share);
         last = share;
     }
-    const double between = table_between_readings(p->tendon, p->done, p->end);
-    if (p->done->dead_end[p->end] > 0.0 && !isnan(between)) {
+    if (p->done->dead_end[p->end] > 0.0) {
         char draw[FIGURE_SIZE + 20];
-        char whole[FIGURE_SIZE + 20];
         table_note(t,
-                   "The far anchor draws in on the way, %s that are not in these rows: with them "
-                   "%s from the first reading to "
-                   "the last.",
-                   maker_figure(m, draw, p->done->dead_end[p->end], KL_MEASURE_DEFLECTION),
-                   maker_figure(m, whole, between, KL_MEASURE_DEFLECTION));
+                   "The far anchor draws in on the way: %s that are not in these rows, but in what "
+                   "is expected.",
+                   maker_figure(m, draw, p->done->dead_end[p->end], KL_MEASURE_DEFLECTION));
     }
     if (!pull_is_in_proportion(m, p)) {
         table_note(t, "This end stays until the jack has passed the force that is locked in; up to "
@@ -105,7 +101,8 @@ static void pull_put_readings(maker *m, const pull_end *p)
 static void pull_put_band(maker *m, const pull_end *p)
 {
     const double from = table_between_readings(p->tendon, p->done, p->end);
-    const double expected = isnan(from) ? p->done->elongation[p->end] : from;
+    const double expected =
+        isnan(from) ? p->done->elongation[p->end] + p->done->dead_end[p->end] : from;
     char low[FIGURE_SIZE + 20];
     char high[FIGURE_SIZE + 20];
     char middle[FIGURE_SIZE + 20];
@@ -196,8 +193,8 @@ static void pull_put_facts(maker *m, const pull_end *p)
         maker_fact(m, "Of the movement, in the grip", p->done->grip[p->end], KL_MEASURE_DEFLECTION);
     }
     if (p->done->dead_end[p->end] > 0.0) {
-        maker_fact(m, "Draw-in of the far anchor, beside the movement of the tendon",
-                   p->done->dead_end[p->end], KL_MEASURE_DEFLECTION);
+        maker_fact(m, "Of the movement, draw-in of the far anchor", p->done->dead_end[p->end],
+                   KL_MEASURE_DEFLECTION);
     }
     maker_fact(m,
                tendon->count > 1 ? "The concrete shortens by, beside it, under the whole group"
@@ -228,6 +225,7 @@ void sheet_stressing(maker *m)
 {
     const kl_index count = kl_pull_count(m->results);
     int order = 0;
+    int left_out = 0;
     if (count == 0) {
         return;
     }
@@ -237,13 +235,22 @@ void sheet_stressing(maker *m)
         kl_index tendon;
         kl_stressing done;
         const kl_status status = kl_pull_at(m->results, i, &tendon, &done);
+        const bool has_room = order < PULL_LIMIT; /* for both ends */
         for (int k = 0; k < 2 && maker_accepts(m, status); k++) {
             const bool from_end = m->model->tendons[tendon].jack_ends == KL_JACK_END_THEN_START;
             const pull_end p = {&m->model->tendons[tendon], &done, i, from_end ? 1 - k : k};
-            if (done.elongation[p.end] > 0.0 && order < PULL_LIMIT) {
+            if (done.elongation[p.end] > 0.0 && has_room) {
                 pull_put(m, &p, ++order);
+            } else if (done.elongation[p.end] > 0.0) {
+                left_out++;
             }
         }
+    }
+    if (left_out > 0) {
+        package_text(m->package, BLOCK_ALERT,
+                     "%d more pulls have no sheet here: `table stressing` and the list of all "
+                     "pulls have them.",
+                     left_out);
     }
     const selection_wish none = selection_wish_none();
     package_text(m->package, BLOCK_HEADING, "All pulls");

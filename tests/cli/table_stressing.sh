@@ -58,6 +58,15 @@ for ends in end both 'start then end'; do
         kernline table - stressing --csv 2>/dev/null | tail -n +2 | cut -d , -f 15-21
 done
 
+echo "== without a first reading the draw-in is expected too: 61.8 + 2 mm, within 5 % 60.61 to 66.99"
+sed 's/reference 20 %; //' field.kline | kernline report - -o whole.html
+grep -o '<dt>Movement expected</dt><dd>63[^(]*' whole.html
+echo "== sheets that find no room are counted"
+# T1 and T2 have three pulls; fifty more make 53.
+for i in $(seq 3 52); do sed -i "s/^stage placed/tendon T$i in b { like T1 }\n&/; s/^stage stressed.*{/& stress T$i;/" field.kline; done
+kernline report field.kline -o many.html
+grep -o '[0-9]* more pulls have no sheet' many.html
+
 echo "== what a column without figures would need, on the sheet too"
 sed 's/ram 200 cm^2; //; s/reference 20 %; //' field.kline >bare.kline
 kernline table bare.kline stressing | grep -A1 -E '^(No gauge|Nothing)'
