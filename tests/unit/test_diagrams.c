@@ -453,7 +453,7 @@ static void a_stage_tells_all_that_it_does(void **state)
                     "stage all { place b; load first_span; load second_span; load third_span; "
                     "load fourth_span; load fifth_span }\n");
     assert_says(&s, "stages", &wish, "load first_span;");
-    assert_says(&s, "stages", &wish, " fifth_span<");
+    assert_says(&s, "stages", &wish, "fifth_span<");
     solved_close(&s);
     text_draft t = {0};
     draft_add(&t, "show si\nmaterial oak { modulus 30 GPa; unit_weight 25 kN/m^3 }\n"
