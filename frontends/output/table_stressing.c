@@ -45,11 +45,6 @@ static void stressing_add_columns(table *t)
     table_add(t, COLUMN_FIGURE, "concrete_shortening", "concrete\nshortens", KL_MEASURE_SIZE, 3);
 }
 
-double table_gauge(const kl_tendon *tendon, double jack_force)
-{
-    return jack_force / (tendon->ram_area * (1.0 - tendon->jack_friction));
-}
-
 double table_between_readings(const kl_tendon *tendon, const kl_stressing *stressing, int end)
 {
     if (!(stressing->elongation[end] > 0.0) || !(tendon->reference > 0.0)) {
@@ -76,7 +71,7 @@ stressing_put(table *t, const kl_results *results, kl_index tendon, const kl_str
     table_put(t, (double)tn->count);
     table_put_text(t, step);
     table_put(t, g->share);
-    table_put(t, table_gauge(tn, g->jack_force));
+    table_put(t, kl_tendon_gauge(tn, g->jack_force));
     table_put(t, g->jack_force);
     table_put(t, g->jack_stress);
     table_put(t, g->jack_stress / model->materials[tn->material].ultimate);

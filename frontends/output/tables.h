@@ -46,8 +46,6 @@ void table_add_reactions(table *t);                          /* title and column
 void table_put_reaction(table *t, const kl_results *results, kl_state state, kl_index node);
 /* What the tendon moves at an end when it is pulled there, else NAN. */
 double table_elongation(const kl_stressing *stressing, int end);
-/* What the gauge shows: the jack's own friction is on top of the force at the jack. NAN: no ram. */
-double table_gauge(const kl_tendon *tendon, double jack_force);
 /* All that moves at a jack from the first reading (`reference`) to the last, draw-in of the far anchor included; NAN: an
  * end that is not pulled, no reference. */
 double table_between_readings(const kl_tendon *tendon, const kl_stressing *stressing, int end);

@@ -48,7 +48,7 @@ static void pull_put_reading(maker *m, table *t, const pull_end *p, double share
 {
     table_put(t, share);
     table_put(t, share * p->done->jack_force);
-    table_put(t, table_gauge(p->tendon, share * p->done->jack_force));
+    table_put(t, kl_tendon_gauge(p->tendon, share * p->done->jack_force));
     table_put(t, pull_movement(m, p, share));
     table_put(t, pull_since_reference(m, p, share));
     table_put_text(t, "");

@@ -663,6 +663,8 @@ double kl_member_length(const kl_model *model, kl_index member);
 kl_point kl_member_point(const kl_model *model, kl_index member, double station);
 /* Total length of a tendon's members, m: the range of its stations. */
 double kl_tendon_range(const kl_model *model, kl_index tendon);
+/* What the gauge shows at a force at the jack, Pa: force / (ram (1 - jack friction)). NAN: the tendon names no ram. */
+double kl_tendon_gauge(const kl_tendon *tendon, double jack_force);
 
 /* The declared sections that a station of a member lies between: dimensions go linearly from `a` to `b` by `share`; where nothing
  * changes a and b are one. At a step `side` chooses. */

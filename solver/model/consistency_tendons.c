@@ -3,8 +3,7 @@
 #include <math.h>
 
 #include "consistency.h"
-
-#define PI 3.14159265358979323846
+#include "pi.h"
 
 /* Common stressing pumps end at 10,000 psi (some 700 bar): practice, from memory. */
 #define USUAL_PUMP 68.95e6
@@ -39,15 +38,11 @@ static void check_members(consistency *c, const kl_tendon *tendon)
     }
 }
 
-/* Gauge pressure = force at the jack / (ram (1 - jack friction)). */
 static void check_ram(consistency *c, const kl_tendon *tendon)
 {
-    if (isnan(tendon->ram_area)) {
-        return;
-    }
-    const double pressure = tendon->jack_force / (tendon->ram_area * (1.0 - tendon->jack_friction));
+    const double pressure = kl_tendon_gauge(tendon, tendon->jack_force);
     if (!(pressure > USUAL_PUMP)) {
-        return;
+        return; /* also when no ram is given */
     }
     const build_number shown = build_show(c->model, KL_MEASURE_PRESSURE, pressure);
     const build_number usual = build_show(c->model, KL_MEASURE_PRESSURE, USUAL_PUMP);

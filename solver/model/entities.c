@@ -128,6 +128,11 @@ double kl_tendon_range(const kl_model *model, kl_index tendon)
     return range;
 }
 
+double kl_tendon_gauge(const kl_tendon *tendon, double jack_force)
+{
+    return jack_force / (tendon->ram_area * (1.0 - tendon->jack_friction));
+}
+
 double entities_size(const kl_model *model)
 {
     if (model->node_count == 0) {

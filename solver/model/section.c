@@ -6,9 +6,8 @@
 #include <math.h>
 
 #include "near.h"
+#include "pi.h"
 #include "section_polygon.h"
-
-#define PI 3.14159265358979323846
 
 /* Shear areas: Timoshenko's 5/6 for a solid rectangle, 0.9 for a solid circle, 0.5 for a thin pipe. */
 #define SHEAR_SHARE_RECTANGLE (5.0 / 6.0)

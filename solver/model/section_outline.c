@@ -2,10 +2,9 @@
  * SPDX-License-Identifier: MIT */
 #include <math.h>
 
+#include "pi.h"
 #include "section.h"
 #include "section_polygon.h"
-
-#define PI 3.14159265358979323846
 
 static kl_status ring(double radius, double level, kl_index sides, arena *a, kl_polygon *out)
 {

@@ -7,10 +7,10 @@
 #include "material.h"
 #include "mem.h"
 #include "near.h"
+#include "pi.h"
 #include "result_store.h"
 
 #define STATION_LIMIT 2000000
-#define PI            3.14159265358979323846
 
 typedef struct place {
     double station;

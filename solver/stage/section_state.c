@@ -7,11 +7,11 @@
 
 #include "material.h"
 #include "near.h"
+#include "pi.h"
 
 #define YOUNGEST                                                                                   \
     KL_DAY /* concrete younger than a day is taken at one day: laws of E(t) have no say before */
 #define AGELESS (28.0 * KL_DAY)
-#define PI      3.14159265358979323846
 
 /* ---- pages ----------------------------------------------------------------------------------------------- */
 

@@ -200,7 +200,7 @@ static kl_status warn_seating(const kl_tendon *tendon,
 /* A pressure beyond a usual pump is told when the model is checked (model/consistency_tendons). */
 static void warn_ram(const kl_model *model, const kl_tendon *tendon, kl_diags *diags)
 {
-    const double pressure = tendon->jack_force / (tendon->ram_area * (1.0 - tendon->jack_friction));
+    const double pressure = kl_tendon_gauge(tendon, tendon->jack_force);
     if (!(pressure < LOW_GAUGE)) {
         return; /* also when no ram is given */
     }
