@@ -55,7 +55,7 @@ static void walk_on(profile_walk *walk)
 kl_index profile_walk_to(profile_walk *walk, double x, kl_side side, double *station)
 {
     const double share = side == KL_LEFT ? 1.0 + NEAR_STATION : 1.0 - NEAR_STATION;
-    if (x < walk->start) {
+    if (x < walk->start || (side == KL_LEFT && x <= walk->start)) {
         walk_begin(walk);
     }
     while (walk->at < walk->tendon->member_count - 1 &&
