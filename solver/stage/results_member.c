@@ -56,7 +56,7 @@ static kl_status beyond_face(const kl_results *results,
     const mesh_member *of = &results->run.mesh.members[member];
     const bool moves = quantity == KL_DEFLECTION || quantity == KL_SWAY || quantity == KL_CAMBER ||
                        quantity == KL_ROTATION;
-    if (quantity == KL_MOMENT && part != KL_PRIMARY) {
+    if (quantity == KL_MOMENT) {
         KL_TRY(course_make(results, state, KL_SHEAR, part, e, &c));
         *value += course_value(&c, t) * beyond;
     } else if (moves) {
@@ -161,7 +161,7 @@ static kl_status search_element(peak_search *s, kl_index e, double a, double b)
     return KL_OK;
 }
 
-/* The far end of a rigid part: courses there are straight from the face on. */
+/* In a rigid part: courses there are straight from the face on. */
 static kl_status search_rigid(peak_search *s, kl_index member, double station, kl_side side)
 {
     double value;
@@ -171,11 +171,8 @@ static kl_status search_rigid(peak_search *s, kl_index member, double station, k
     return KL_OK;
 }
 
-static kl_status search_member(peak_search *s, kl_index member, double from, double to)
+static kl_status walk_member(peak_search *s, kl_index member, double from, double to)
 {
-    if (!kl_member_stands(s->results, s->state, member)) {
-        return KL_NOT_THERE;
-    }
     const frame_mesh *mesh = &s->results->run.mesh;
     const mesh_member *of = &mesh->members[member];
     const double tolerance = NEAR_STATION * of->length;
@@ -188,11 +185,32 @@ static kl_status search_member(peak_search *s, kl_index member, double from, dou
             KL_TRY(search_element(s, e, a, b));
         }
     }
-    if (from < mesh->elements[of->first].from - tolerance) {
+    const double faces[] = {mesh->elements[of->first].from - tolerance,
+                            mesh->elements[of->first + of->count - 1].to + tolerance};
+    if (from < faces[0] || from > faces[1]) {
         KL_TRY(search_rigid(s, member, from, KL_RIGHT));
     }
-    if (to > mesh->elements[of->first + of->count - 1].to + tolerance) {
+    if (to < faces[0] || to > faces[1]) {
         KL_TRY(search_rigid(s, member, to, KL_LEFT));
+    }
+    return KL_OK;
+}
+
+/* An extreme that is 0 beside the largest, and not the first: on the way to it nothing told yet that it is. */
+static bool is_late_zero(const peak_search *s, const kl_peak *extreme, double from)
+{
+    return extreme && fabs(extreme->value) <= NEAR_ROUNDING * s->size && extreme->station > from;
+}
+
+static kl_status search_member(peak_search *s, kl_index member, double from, double to)
+{
+    if (!kl_member_stands(s->results, s->state, member)) {
+        return KL_NOT_THERE;
+    }
+    KL_TRY(walk_member(s, member, from, to));
+    if (s->any && (is_late_zero(s, s->smallest, from) || is_late_zero(s, s->largest, from))) {
+        s->any = false; /* once more, now that the size is known */
+        KL_TRY(walk_member(s, member, from, to));
     }
     return s->any ? KL_OK : KL_NOT_THERE;
 }
