@@ -295,6 +295,9 @@ static void loads_add_point(loads_work *w, const kl_load *load, double factor)
 static void loads_add_moment(loads_work *w, const kl_load *load, double factor)
 {
     const double moment = factor * load->value;
+    if (!(fabs(moment) > 0.0)) {
+        return;
+    }
     const page_point on = loads_place(w, load);
     const load_point at = {.x = on.x,
                            .y = on.y,

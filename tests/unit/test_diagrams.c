@@ -296,6 +296,8 @@ static void loads_on_one_stretch_are_all_told(void **state)
          ">sum of 5: 15 kN<", "+"},
         {"moment 7 kN-m at A; moment 7 kN-m at A", ">7 + 7 kN-m<", ">7 kN-m<"},
         {"moment 7 kN-m at A; moment 5 kN-m at B clockwise", ">5 kN-m<", "+"},
+        {"moment 0 kN-m at A; moment 5 kN-m at B", ">5 kN-m<", ">0"}, /* nothing turns at A */
+        {"point 0 kN at A; point 5 kN at B", ">5 kN<", ">0"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char text[1000];
