@@ -264,7 +264,7 @@ static void posts_put_rated(const posts_scene *p)
     char figure[FIGURE_SIZE];
     char text[FIGURE_SIZE + 20];
     const double rated = set->capacity / p->force_unit;
-    figure_rounded(figure, rated, figure_exact_decimals(rated, 2), 4, 0.0);
+    figure_given(figure, rated, 2);
     snprintf(text, sizeof text, "rated %s", figure);
     plot_limit(&p->plot, rated, p->plot.x.from, p->plot.x.to, true, text);
 }

@@ -46,7 +46,7 @@ static void loads_say(
     const kl_display *display = &w->view->model->display;
     const double shown = fabs(value) / kl_show_factor(display, measure);
     char figure[FIGURE_SIZE];
-    figure_rounded(figure, shown, figure_exact_decimals(shown, 3), 4, 0.0);
+    figure_given(figure, shown, 3);
     snprintf(text, LOADS_TEXT, "%s%s %s", word, figure, kl_show_unit(display, measure));
 }
 

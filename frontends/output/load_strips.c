@@ -121,7 +121,7 @@ double load_strip_edge(const load_scale *scale, const load_strip *strip, double 
 static void strip_figure(const load_scale *scale, double value, char figure[FIGURE_SIZE])
 {
     const double shown = fabs(value) / kl_show_factor(scale->display, KL_MEASURE_LINE_LOAD);
-    figure_rounded(figure, shown, figure_exact_decimals(shown, 3), 4, 0.0);
+    figure_given(figure, shown, 3);
 }
 
 static bool strip_is_even(const load_scale *scale, const load_strip *strip)
