@@ -266,7 +266,7 @@ static void history_title(char title[LABEL_SIZE + 80], const history_work *w)
     const kl_model *model = kl_results_model(w->results);
     const double station = w->place.station / kl_show_factor(&model->display, KL_MEASURE_STATION);
     char figure[FIGURE_SIZE];
-    figure_rounded(figure, station, figure_exact_decimals(station, 2), 4, 0.0);
+    figure_given(figure, station, 2);
     snprintf(title, LABEL_SIZE + 80, "History of %s at %s %s",
              w->place.member == KL_NONE ? "no member" : model->members[w->place.member].name,
              figure, kl_show_unit(&model->display, KL_MEASURE_STATION));

@@ -1,8 +1,7 @@
 /* diagram_posts.c - the posts of each falsework as bars under their member: what one post of each row carries after a step, and
  * before it; rows that lifted; the rated load and its share.
  *
- * Without a choice of stage the step is drawn in which a post carries most (of its rated load, where it has one); of a stage the
- * step that changes the posts most.
+ * Without a choice of stage the step is drawn in which a post carries most; of a stage the step that changes the posts most.
  * SPDX-License-Identifier: MIT */
 #include "diagrams.h"
 
@@ -13,6 +12,7 @@
 #include "label.h"
 #include "letter_width.h"
 #include "plot.h"
+#include "post_use.h"
 
 #define POSTS_WIDTH   900.0
 #define POSTS_PLOT    232.0 /* px, with its title and axes */
@@ -64,7 +64,7 @@ static kl_post_row posts_row(drawing *d, const posts_work *w, kl_index step, kl_
 
 /* ---- which step --------------------------------------------------------------------------------------------- */
 
-/* How much a step has to tell: the largest load, as a share of the rated one where there is one; of a chosen stage the change. */
+/* How much a step has to tell: the largest force of a row; of a chosen stage the change of all, N. */
 static double posts_news(drawing *d, const posts_work *w, kl_index step, bool of_stage)
 {
     const kl_falsework *set = posts_set(w);
@@ -72,11 +72,7 @@ static double posts_news(drawing *d, const posts_work *w, kl_index step, bool of
     for (kl_index row = 0; row < set->row_count; row++) {
         const kl_post_row after = posts_row(d, w, step, row);
         const kl_post_row before = posts_row(d, w, step - 1, row);
-        if (of_stage) {
-            news += fabs(after.force - before.force);
-        } else {
-            news = fmax(news, isnan(set->capacity) ? after.force : after.force / set->capacity);
-        }
+        news = of_stage ? news + fabs(after.force - before.force) : fmax(news, after.force);
     }
     return news;
 }
@@ -91,7 +87,7 @@ static kl_index posts_choose(drawing *d, const posts_work *w, const selection *s
             continue;
         }
         const double news = posts_news(d, w, s->states[i].index, s->stage != KL_NONE);
-        if (news > most * (1.0 + 1e-9)) {
+        if (news > most * (1.0 + POST_USE_ROUNDING)) {
             most = news;
             chosen = s->states[i].index;
         }
@@ -113,7 +109,7 @@ typedef struct posts_scene {
 
 static double posts_each(const posts_scene *p, const kl_post_row *row)
 {
-    return row->force / (double)posts_set(p->work)->posts / p->force_unit;
+    return post_use_force(posts_set(p->work), row) / p->force_unit;
 }
 
 static double posts_x(const posts_scene *p, kl_index row)
@@ -180,9 +176,9 @@ static void posts_put_figures(const posts_scene *p, kl_index row)
     posts_figure(text, p, &after);
     posts_put_text(p, "small", x, 1, text);
     if (!isnan(set->capacity) && after.stands) {
-        const double share = after.force / (double)set->posts / set->capacity;
+        const double share = post_use_force(set, &after) / set->capacity;
         figure_rounded(text, share, 2, 2, 0.0);
-        posts_put_text(p, share > 1.0 + 1e-9 ? "small strong fails" : "small", x, 2, text);
+        posts_put_text(p, post_use_is_over(share) ? "small strong fails" : "small", x, 2, text);
     }
 }
 
@@ -264,7 +260,7 @@ static void posts_put_rated(const posts_scene *p)
     char figure[FIGURE_SIZE];
     char text[FIGURE_SIZE + 20];
     const double rated = set->capacity / p->force_unit;
-    figure_rounded(figure, rated, figure_exact_decimals(rated, 2), 4, 0.0);
+    figure_given(figure, rated, 2);
     snprintf(text, sizeof text, "rated %s", figure);
     plot_limit(&p->plot, rated, p->plot.x.from, p->plot.x.to, true, text);
 }

@@ -138,7 +138,7 @@ static void stages_put_head(drawing *d, const kl_results *results, kl_index stag
     if (s->has_time) {
         const double shown = s->time / kl_show_factor(&model->display, KL_MEASURE_TIME);
         char figure[FIGURE_SIZE];
-        figure_rounded(figure, shown, figure_exact_decimals(shown, 2), 4, 0.0);
+        figure_given(figure, shown, 2);
         snprintf(day, sizeof day, "%s %s", kl_show_unit(&model->display, KL_MEASURE_TIME), figure);
     }
     char name[STAGES_TEXT];

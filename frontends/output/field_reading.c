@@ -38,14 +38,6 @@ static double count(const kl_display *display, kl_measure measure, double value)
     return round(value / kl_show_factor(display, measure) * per * (1.0 + NEAR_ROUNDING));
 }
 
-double field_reading_nearest(const kl_display *display, kl_measure measure, double value)
-{
-    const double per = field_reading_of(display, measure)->per;
-    const double readings_in = count(display, measure, value);
-    return fabs(readings_in) < COUNTABLE ? readings_in / per * kl_show_factor(display, measure)
-                                         : value;
-}
-
 static void write_sixteenths(char text[FIGURE_SIZE], double sixteenths)
 {
     const int places = abs((int)sixteenths);

@@ -17,10 +17,7 @@ typedef struct field_reading {
 /* How lengths of a measure are read in the unit they are shown in. */
 const field_reading *field_reading_of(const kl_display *display, kl_measure measure);
 
-/* The nearest reading, in base units; half way the one further from 0. */
-double field_reading_nearest(const kl_display *display, kl_measure measure, double value);
-
-/* It as text: "128.42", "1-5/16", "-3/8", "0". */
+/* The nearest reading as text: "128.42", "1-5/16", "-3/8", "0"; half way the one further from 0. */
 void field_reading_write(char text[FIGURE_SIZE],
                          const kl_display *display,
                          kl_measure measure,

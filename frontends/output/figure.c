@@ -116,6 +116,11 @@ void figure_rounded(char text[FIGURE_SIZE], double value, int decimals, int digi
     }
 }
 
+void figure_given(char text[FIGURE_SIZE], double value, int most_decimals)
+{
+    figure_rounded(text, value, figure_exact_decimals(value, most_decimals), 4, 0.0);
+}
+
 void figure_exact(char text[FIGURE_SIZE], double value, int decimals)
 {
     if (!figure_fixed(text, value, decimals)) {

@@ -24,6 +24,9 @@ int figure_exact_decimals(double value, int limit);
  * than `noise` gives "0", and there is no minus before a zero. */
 void figure_rounded(char text[FIGURE_SIZE], double value, int decimals, int digits, double noise);
 
+/* A `value` as it is, with at most so many decimals: 2.5, 12, 0.125. */
+void figure_given(char text[FIGURE_SIZE], double value, int most_decimals);
+
 /* A finite `value` with so many decimals as it is; no minus before a zero. */
 void figure_exact(char text[FIGURE_SIZE], double value, int decimals);
 

@@ -46,7 +46,7 @@ static void loads_say(
     const kl_display *display = &w->view->model->display;
     const double shown = fabs(value) / kl_show_factor(display, measure);
     char figure[FIGURE_SIZE];
-    figure_rounded(figure, shown, figure_exact_decimals(shown, 3), 4, 0.0);
+    figure_given(figure, shown, 3);
     snprintf(text, LOADS_TEXT, "%s%s %s", word, figure, kl_show_unit(display, measure));
 }
 
@@ -295,6 +295,9 @@ static void loads_add_point(loads_work *w, const kl_load *load, double factor)
 static void loads_add_moment(loads_work *w, const kl_load *load, double factor)
 {
     const double moment = factor * load->value;
+    if (!(fabs(moment) > 0.0)) {
+        return;
+    }
     const page_point on = loads_place(w, load);
     const load_point at = {.x = on.x,
                            .y = on.y,

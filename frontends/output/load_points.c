@@ -114,7 +114,7 @@ void load_points_text(const load_point *point,
     for (int i = 0; i < (apart ? point->count : 1); i++) {
         const double shown = (apart ? point->each[i] : point->sum) / unit;
         char figure[FIGURE_SIZE];
-        figure_rounded(figure, shown, figure_exact_decimals(shown, 3), 4, 0.0);
+        figure_given(figure, shown, 3);
         used += (size_t)snprintf(text + used, LOAD_POINTS_TEXT - used, "%s%s", i > 0 ? " + " : "",
                                  figure);
     }

@@ -121,12 +121,45 @@ double load_strip_edge(const load_scale *scale, const load_strip *strip, double 
 static void strip_figure(const load_scale *scale, double value, char figure[FIGURE_SIZE])
 {
     const double shown = fabs(value) / kl_show_factor(scale->display, KL_MEASURE_LINE_LOAD);
-    figure_rounded(figure, shown, figure_exact_decimals(shown, 3), 4, 0.0);
+    figure_given(figure, shown, 3);
+}
+
+/* The point at which a strip is most, least with a sense of -1; of equal ones the first. */
+static int strip_peak(const load_scale *scale, const load_strip *strip, double sense)
+{
+    int peak = 0;
+    for (int i = 1; i < strip->count; i++) {
+        if (sense * (strip->value[i] - strip->value[peak]) > STRIPS_EVEN * scale->most) {
+            peak = i;
+        }
+    }
+    return peak;
 }
 
 static bool strip_is_even(const load_scale *scale, const load_strip *strip)
 {
-    return fabs(strip->value[0] - strip->value[strip->count - 1]) <= STRIPS_EVEN * scale->most;
+    return strip_peak(scale, strip, 1.0) == 0 && strip_peak(scale, strip, -1.0) == 0;
+}
+
+/* The points at which a strip is told: of an even one any, else its ends and the least and the most between them. */
+static int
+strip_places(const load_scale *scale, const load_strip *strip, int places[LOAD_STRIP_PLACES])
+{
+    const int last = strip->count - 1;
+    int count = 0;
+    places[count++] = 0;
+    if (strip_is_even(scale, strip)) {
+        return count;
+    }
+    for (int sense = -1; sense <= 1; sense += 2) {
+        const int peak = strip_peak(scale, strip, sense);
+        const double above = sense * (strip->value[peak] - strip->value[last]);
+        if (peak > 0 && above > STRIPS_EVEN * scale->most) {
+            places[count++] = peak;
+        }
+    }
+    places[count++] = last;
+    return count;
 }
 
 typedef struct strip_pile {
@@ -165,11 +198,16 @@ static void strip_pile_add(strip_pile *pile, const load_strips *s, kl_index inde
     pile->count++;
 }
 
-static int strip_end_at(const load_strips *s, const load_strip *strip, double station)
+/* What is told of a strip at the station is told. */
+static void strip_note_told(const load_scale *scale, load_strip *strip, double station)
 {
-    return !strip_is_even(&s->scale, strip) && station > 0.5 * (strip_from(strip) + strip_to(strip))
-               ? 1
-               : 0;
+    int places[LOAD_STRIP_PLACES];
+    const int count = strip_places(scale, strip, places);
+    const double near = STRIPS_NEAR * (strip_to(strip) - strip_from(strip));
+    for (int k = 0; k < count; k++) {
+        const double place = strip->station[places[k]];
+        strip->told[k] = strip->told[k] || count == 1 || fabs(place - station) <= near;
+    }
 }
 
 /* Does another strip stand where `strip` does at the station? What ends there and begins there do not both. */
@@ -187,12 +225,8 @@ static strip_pile strip_pile_at(load_strips *s, const load_strip *strip, double 
     for (kl_index i = s->first[strip->member]; i != KL_NONE; i = s->strips[i].behind) {
         load_strip *other = &s->strips[i];
         if (strip_is_beside(other, strip, station)) {
-            const int end = strip_end_at(s, other, station);
-            const double place = end == 0 ? strip_from(other) : strip_to(other);
-            const double near = STRIPS_NEAR * (strip_to(other) - strip_from(other));
             strip_pile_add(&pile, s, i, station);
-            other->told[end] = other->told[end] || strip_is_even(&s->scale, other) ||
-                               fabs(place - station) <= near;
+            strip_note_told(&s->scale, other, station);
         }
     }
     return pile;
@@ -364,14 +398,15 @@ static bool strip_place(const load_strips *s, const load_strip *strip, double *s
 /* `together` in a first walk: only what stands under others. */
 static void strip_tell(strip_telling *t, const load_strip *strip, bool together)
 {
-    const bool even = strip_is_even(&t->strips->scale, strip);
-    for (int end = 0; end < (even ? 1 : 2); end++) {
-        double station = end == 0 ? strip_from(strip) : strip_to(strip);
-        if (strip->told[end]) {
+    int places[LOAD_STRIP_PLACES];
+    const int count = strip_places(&t->strips->scale, strip, places);
+    for (int k = 0; k < count; k++) {
+        double station = strip->station[places[k]];
+        if (strip->told[k]) {
             continue;
         }
-        const bool covered = even ? strip_place(t->strips, strip, &station)
-                                  : strip_is_covered(t->strips, strip, station);
+        const bool covered = count == 1 ? strip_place(t->strips, strip, &station)
+                                        : strip_is_covered(t->strips, strip, station);
         if (covered != together) {
             continue;
         }

@@ -2,7 +2,8 @@
  *
  * On each side of a member strips stand one upon the other. The value of one that is even is told over a stretch of it on which
  * nothing stands; where there is none, one text tells all that stand there, the nearest to the member first: "2 + 1.5 kip/ft";
- * of more than LOAD_STRIPS_APART the sum: "sum of 6: 12 kip/ft". A strip that is not even is told so at both ends.
+ * of more than LOAD_STRIPS_APART the sum: "sum of 6: 12 kip/ft". A strip that is not even is told so at both ends, and where it is
+ * least and most between them.
  * SPDX-License-Identifier: MIT */
 #ifndef KERNLINE_LOAD_STRIPS_H
 #define KERNLINE_LOAD_STRIPS_H
@@ -12,6 +13,7 @@
 #include "kernline/model.h"
 
 #define LOAD_STRIP_POINTS 9 /* a tapered member's weight is curved */
+#define LOAD_STRIP_PLACES 4 /* at which one that is not even is told */
 #define LOAD_STRIPS_APART 4
 #define LOAD_STRIPS_TEXT  400
 
@@ -27,9 +29,9 @@ typedef struct load_strip {
     const char *after; /* behind it: " level" */
     double height;     /* px, where it is highest */
     /* found by load_strips_push and load_strips_tell */
-    double base;             /* px between the member's line and the strip */
-    bool told[2];            /* at its start (or anywhere, when it is even) and its end */
-    kl_index before, behind; /* on the same member, in order; KL_NONE: none */
+    double base;                  /* px between the member's line and the strip */
+    bool told[LOAD_STRIP_PLACES]; /* an even one: wherever it is */
+    kl_index before, behind;      /* on the same member, in order; KL_NONE: none */
 } load_strip;
 
 /* What a picture measures by. */

@@ -202,7 +202,7 @@ static void load_sum_say_force(char text[LOAD_SUM_TEXT],
     char place[FIGURE_SIZE];
     char more[160];
     figure_rounded(figure, shown, figure_decimals(shown, 4), 4, 0.0);
-    figure_rounded(place, at, figure_exact_decimals(at, 2), 4, 0.0);
+    figure_given(place, at, 2);
     snprintf(more, sizeof more, "%s %s %s at %s = %s %s", figure,
              kl_show_unit(display, KL_MEASURE_FORCE), ways[axis][force > 0.0 ? 0 : 1],
              axis == 0 ? "y" : "x", place, kl_show_unit(display, KL_MEASURE_STATION));

@@ -4,8 +4,10 @@
 
 #include <math.h>
 
-/* Of two forces that rounding alone sets apart the first is the largest, and no rating is exceeded by rounding. */
-#define POST_USE_ROUNDING 1e-9
+double post_use_force(const kl_falsework *set, const kl_post_row *row)
+{
+    return row->stands ? row->force / (double)set->posts : 0.0;
+}
 
 kl_status post_use_of(const kl_results *results, kl_index falsework, kl_index row, post_use *out)
 {
@@ -14,7 +16,7 @@ kl_status post_use_of(const kl_results *results, kl_index falsework, kl_index ro
     for (kl_index step = 0; step < kl_step_count(results); step++) {
         kl_post_row post;
         KL_TRY(kl_row_state(results, kl_state_step(step), falsework, row, &post));
-        const double force = post.stands ? post.force / (double)set->posts : 0.0;
+        const double force = post_use_force(set, &post);
         if (force > out->force * (1.0 + POST_USE_ROUNDING)) {
             out->force = force;
             out->step = step;
@@ -24,14 +26,14 @@ kl_status post_use_of(const kl_results *results, kl_index falsework, kl_index ro
     return KL_OK;
 }
 
-bool post_use_is_over(const post_use *use)
+bool post_use_is_over(double share)
 {
-    return use->share > 1.0 + POST_USE_ROUNDING;
+    return share > 1.0 + POST_USE_ROUNDING;
 }
 
-bool post_use_is_near(const post_use *use)
+bool post_use_is_near(double share)
 {
-    return use->share > POST_USE_NEAR && !post_use_is_over(use);
+    return share > POST_USE_NEAR && !post_use_is_over(share);
 }
 
 kl_status post_use_tally(const kl_results *results, post_tally *out)
@@ -44,7 +46,7 @@ kl_status post_use_tally(const kl_results *results, post_tally *out)
             post_use use;
             KL_TRY(post_use_of(results, f, row, &use));
             out->rated++;
-            out->over += post_use_is_over(&use);
+            out->over += post_use_is_over(use.share);
             out->worst = fmax(out->worst, use.share);
         }
     }

@@ -16,13 +16,19 @@ typedef struct post_use {
     double share; /* of the rated load; NAN: not rated */
 } post_use;
 
+/* Of two forces that rounding alone sets apart neither is the larger, and no rated load is exceeded by rounding. */
+#define POST_USE_ROUNDING 1e-9
+
+/* N, in one post of a row. */
+double post_use_force(const kl_falsework *set, const kl_post_row *row);
+
 /* @return KL_OK, or what the results answered. */
 kl_status post_use_of(const kl_results *results, kl_index falsework, kl_index row, post_use *out);
 
-/* Above the rated load; one that is met exactly is not exceeded. */
-bool post_use_is_over(const post_use *use);
+/* A share above the rated load; one that is met exactly is not exceeded. */
+bool post_use_is_over(double share);
 /* Not above it, but near. */
-bool post_use_is_near(const post_use *use);
+bool post_use_is_near(double share);
 
 /* Rows of all falsework that is rated. */
 typedef struct post_tally {

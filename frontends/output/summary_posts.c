@@ -13,6 +13,7 @@
 #include "label.h"
 #include "mem.h"
 #include "near.h"
+#include "post_use.h"
 
 #define POSTS_STEP_LIMIT 10
 #define POSTS_ROW_BUDGET 40 /* of all falsework together; each gets its part, but at least */
@@ -22,7 +23,7 @@ typedef struct post_grid {
     const kl_results *results;
     kl_index falsework, rows, steps;
     kl_post_row *cells; /* row * steps + step */
-    double *largest;    /* of each row over the steps, N */
+    double *largest;    /* of one post of each row over the steps, N */
 } post_grid;
 
 static kl_index post_row_limit(const post_grid *g)
@@ -50,13 +51,12 @@ static bool post_read(table *t, post_grid *g)
     return t->status == KL_OK;
 }
 
-static void post_find_largest(post_grid *g)
+static void post_find_largest(table *t, post_grid *g)
 {
     for (kl_index row = 0; row < g->rows; ++row) {
-        for (kl_index step = 0; step < g->steps; ++step) {
-            if (post_at(g, row, step)->stands) {
-                g->largest[row] = fmax(g->largest[row], post_at(g, row, step)->force);
-            }
+        post_use use;
+        if (table_accepts(t, post_use_of(g->results, g->falsework, row, &use))) {
+            g->largest[row] = use.force;
         }
     }
 }
@@ -124,11 +124,11 @@ static void post_put_cell(table *t, const post_grid *g, kl_index row, kl_index s
         table_put_text(t, "up");
     } else {
         const double factor = kl_show_factor(&t->display, KL_MEASURE_FORCE);
-        const double each = cell->force / (double)f->posts;
+        const double each = post_use_force(f, cell);
         char room[FIGURE_SIZE];
         figure_rounded(room, each / factor, figure_decimals(largest / factor, 3), 3,
                        FIGURE_NOISE * largest / factor);
-        table_put_print(t, "%s%s", each > f->capacity * (1.0 + 1e-9) ? "*" : "", room);
+        table_put_print(t, "%s%s", post_use_is_over(each / f->capacity) ? "*" : "", room);
     }
 }
 
@@ -137,7 +137,7 @@ static bool post_row_shows(const post_grid *g, kl_index row)
 {
     kl_index above = 0;
     for (kl_index other = 0; other < g->rows && g->rows > post_row_limit(g); ++other) {
-        above += g->largest[other] > g->largest[row] * (1.0 + 1e-9);
+        above += g->largest[other] > g->largest[row] * (1.0 + POST_USE_ROUNDING);
     }
     return above < post_row_limit(g);
 }
@@ -145,13 +145,13 @@ static bool post_row_shows(const post_grid *g, kl_index row)
 static void post_fill(table *t, const post_grid *g)
 {
     const kl_falsework *f = &kl_results_model(g->results)->falsework[g->falsework];
-    double scale = 0.0;
+    double largest = 0.0;
     for (kl_index row = 0; row < g->rows; ++row) {
-        scale = fmax(scale, g->largest[row]);
+        largest = fmax(largest, g->largest[row]);
     }
     kl_index which[POSTS_STEP_LIMIT];
     kl_index left_out = 0, hidden = 0;
-    const kl_index steps = post_choose_steps(g, scale, which, &left_out);
+    const kl_index steps = post_choose_steps(g, largest * (double)f->posts, which, &left_out);
     table_add(t, COLUMN_EXACT, "station", "row at", KL_MEASURE_STATION, 2);
     for (kl_index i = 0; i < steps; ++i) {
         table_add_words(t, COLUMN_MARK, table_say(t, "after_step_%d", (int)which[i] + 1),
@@ -164,7 +164,7 @@ static void post_fill(table *t, const post_grid *g)
         }
         table_put(t, f->stations[row]);
         for (kl_index i = 0; i < steps; ++i) {
-            post_put_cell(t, g, row, which[i], scale / (double)f->posts);
+            post_put_cell(t, g, row, which[i], largest);
         }
     }
     if (hidden > 0 || left_out > 0) {
@@ -190,7 +190,7 @@ void summary_build_posts(table *t, kl_results *results, kl_index falsework)
     if (grid.cells == NULL || grid.largest == NULL) {
         t->status = KL_NO_MEMORY;
     } else if (post_read(t, &grid)) {
-        post_find_largest(&grid);
+        post_find_largest(t, &grid);
         post_fill(t, &grid);
     }
     mem_free(grid.cells);

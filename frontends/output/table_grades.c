@@ -199,7 +199,6 @@ static bool is_shown(const kl_model *model, const grade_column *c)
 
 static void add_columns(table *t, const kl_model *model, const place_list *list)
 {
-    const grade_column *last = &grade_columns[GRADE_COLUMNS - 1];
     const field_reading *rod = field_reading_of(&t->display, KL_MEASURE_STATION);
     const field_reading *rule = field_reading_of(&t->display, KL_MEASURE_DEFLECTION);
     table_add_state(t);
@@ -215,16 +214,20 @@ static void add_columns(table *t, const kl_model *model, const place_list *list)
         }
     }
     table_add_words(t, COLUMN_MARK, "raise_read", table_say(t, "raise to\n%s", rule->text));
-    table_add(t, COLUMN_FIGURE, "form_read", table_say(t, "form grade\nto %s", rod->text),
-              KL_MEASURE_STATION,
-              digits_for(t, list, last, rod->decimals < 0 ? rod->exact : rod->decimals));
+    table_add_words(t, COLUMN_MARK, "form_read", table_say(t, "form grade\nto %s", rod->text));
+}
+
+static void put_reading(table *t, kl_measure measure, double value)
+{
+    char text[FIGURE_SIZE];
+    field_reading_write(text, &t->display, measure, value);
+    table_put_text(t, text);
 }
 
 static void put_place(table *t, const kl_results *results, const place *p)
 {
     const kl_model *model = kl_results_model(results);
     const kl_grade *grade = &model->grades[p->grade];
-    char raise[FIGURE_SIZE];
     table_put_state(t, results, kl_state_step(kl_last_step(results, grade->target)));
     table_put_text(t, model->members[grade->member].name);
     table_put(t, p->station);
@@ -234,9 +237,8 @@ static void put_place(table *t, const kl_results *results, const place *p)
             table_put(t, figure_of(p, &grade_columns[i]));
         }
     }
-    field_reading_write(raise, &t->display, KL_MEASURE_DEFLECTION, p->at.raise);
-    table_put_text(t, raise);
-    table_put(t, field_reading_nearest(&t->display, KL_MEASURE_STATION, p->at.form));
+    put_reading(t, KL_MEASURE_DEFLECTION, p->at.raise);
+    put_reading(t, KL_MEASURE_STATION, p->at.form);
 }
 
 /* All places of all grades that are wanted, with their figures. */

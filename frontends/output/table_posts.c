@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#include "post_use.h"
+
 static const char *post_condition(const kl_post_row *row)
 {
     if (row->waits) {
@@ -20,7 +22,7 @@ post_put(table *t, const kl_results *results, kl_state state, kl_index falsework
     if (!table_accepts(t, kl_row_state(results, state, falsework, row, &post)) || !post.stands) {
         return;
     }
-    const double each = post.force / (double)f->posts;
+    const double each = post_use_force(f, &post);
     table_put_state(t, results, state);
     table_put_text(t, f->name);
     table_put(t, f->stations[row]);

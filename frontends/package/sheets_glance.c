@@ -77,12 +77,12 @@ static void glance_put_post(maker *m, const post_use *use)
     char force[FIGURE_SIZE + 20];
     char rated[FIGURE_SIZE + 20];
     label_state(when, m->results, kl_state_step(use->step));
-    package_text(m->package, BLOCK_ALERT,
-                 "%s posts of %s at %s, %s: %s in a post, rated %s, ratio %.3f.",
-                 post_use_is_over(use) ? "FAILS its rated load:" : "Near its rated load:", f->name,
-                 maker_figure(m, at, f->stations[use->row], KL_MEASURE_STATION), when,
-                 maker_figure(m, force, use->force, KL_MEASURE_FORCE),
-                 maker_figure(m, rated, f->capacity, KL_MEASURE_FORCE), use->share);
+    package_text(
+        m->package, BLOCK_ALERT, "%s posts of %s at %s, %s: %s in a post, rated %s, ratio %.3f.",
+        post_use_is_over(use->share) ? "FAILS its rated load:" : "Near its rated load:", f->name,
+        maker_figure(m, at, f->stations[use->row], KL_MEASURE_STATION), when,
+        maker_figure(m, force, use->force, KL_MEASURE_FORCE),
+        maker_figure(m, rated, f->capacity, KL_MEASURE_FORCE), use->share);
 }
 
 /* Rows above their rated load first, then those near it. */
@@ -94,8 +94,9 @@ static void glance_put_rated(maker *m)
         for (kl_index f = 0; f < m->model->falsework_count; f++) {
             for (kl_index row = 0; row < m->model->falsework[f].row_count; row++) {
                 post_use use;
-                const bool is_wanted = maker_accepts(m, post_use_of(m->results, f, row, &use)) &&
-                                       (near ? post_use_is_near(&use) : post_use_is_over(&use));
+                const bool is_wanted =
+                    maker_accepts(m, post_use_of(m->results, f, row, &use)) &&
+                    (near ? post_use_is_near(use.share) : post_use_is_over(use.share));
                 if (is_wanted && put < GLANCE_POSTS) {
                     glance_put_post(m, &use);
                     put++;

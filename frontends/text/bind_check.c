@@ -81,7 +81,7 @@ take_name(binder *b, const phrase *p, const text_name *name, double factor, fact
     const text_value value = {
         .kind = VALUE_NAMES, .origin = name->origin, .count = 1, .names = name};
     kl_list cases = {NULL, 0};
-    KL_TRY(bind_list(b, KL_KIND_CASE, &value, &cases));
+    KL_TRY(bind_list(b, KL_KIND_CASE, NULL, &value, &cases));
     for (kl_index i = 0; i < cases.count && !b->bad; i++) {
         one.cause = (kl_cause){KL_CAUSE_CASE, cases.items[i]};
         KL_TRY(add_factor(b, list, one));
@@ -235,8 +235,8 @@ static kl_status bind_check(binder *b, bind_symbol *symbol)
         .quasi_permanent = chose(p, "combination", "quasi_permanent"),
         .has_combination = phrase_has(p, "combination"),
     };
-    KL_TRY(bind_list(b, KL_KIND_MEMBER, phrase_value(p, "members"), &check.members));
-    KL_TRY(bind_list(b, KL_KIND_TENDON, phrase_value(p, "tendons"), &check.tendons));
+    KL_TRY(bind_list(b, KL_KIND_MEMBER, NULL, phrase_value(p, "members"), &check.members));
+    KL_TRY(bind_list(b, KL_KIND_TENDON, NULL, phrase_value(p, "tendons"), &check.tendons));
     kl_index added = KL_NONE;
     const kl_status status = b->bad ? KL_BAD_MODEL : kl_model_add_check(b->model, &check, &added);
     return bind_settle(b, symbol, added, status);

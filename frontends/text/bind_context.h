@@ -10,6 +10,7 @@
 
 #include "arena.h"
 #include "bind.h"
+#include "grammar.h"
 #include "name_table.h"
 
 /* Kinds of names: kl_kind, and sets. */
@@ -113,8 +114,8 @@ const char *bind_kind_name(int kind);
 
 /* The symbol of a name, or NULL. No message. */
 bind_symbol *bind_find_symbol(const binder *b, int kind, const char *name);
-/* Say that the name is unknown, what else it is, and what may have been meant. */
-void bind_unknown_name(binder *b, int kind, const text_name *name);
+/* Say that the name is unknown, what else it is, and what may have been meant. @return whether it had a hint for that */
+bool bind_unknown_name(binder *b, int kind, const text_name *name);
 /* The index of a symbol; KL_NONE, silently but with `bad` set, when it is NULL or the thing itself is wrong. */
 kl_index bind_index_of(binder *b, const bind_symbol *symbol);
 /* The symbol of a name, or NULL after an error with a suggestion. */
@@ -126,8 +127,10 @@ kl_index bind_mark_reference(binder *b, int kind, const phrase *p, const char *m
 /* Is the name declared as that kind? No message. */
 bool bind_is_declared(const binder *b, int kind, const char *name);
 
-/* A list of names with sets spread out; each thing once. Lives in the scratch arena. */
-kl_status bind_list(binder *b, int kind, const text_value *value, kl_list *list);
+/* A list of names with sets spread out; each thing once. Lives in the scratch arena.
+ * `row`: of the phrase that goes on behind the list, for what goes on may have been taken for a name; NULL: none does */
+kl_status
+bind_list(binder *b, int kind, const grammar_row *row, const text_value *value, kl_list *list);
 
 /* ---- likeness --------------------------------------------------------------------------------------------- */
 

@@ -13,6 +13,7 @@
 
 typedef struct bind_spread {
     int kind;
+    const grammar_row *row; /* of the phrase, or NULL */
     kl_index *items;
     kl_index count, room;
     bool stop; /* one message a list is enough, and keeps sets of sets from multiplying */
@@ -85,17 +86,16 @@ spread_set(binder *b, bind_spread *spread, bind_symbol *set, int depth, const te
 /* `uniform 1 klf on rafter horizontal`: what goes on with the load was taken for one more member. */
 static void suggest_mark(binder *b, const bind_spread *spread, const text_name *name)
 {
-    const size_t length = strlen(name->text);
-    const char *advice = near_word_advice("uniform", name->text, length);
-    const char *mark = near_word(IN_UNIFORM, name->text, length);
-    const kl_diag *told = kl_diags_get(b->diags, kl_diags_count(b->diags) - 1);
-    if (spread->kind != KL_KIND_MEMBER || spread->count == 0 || mark == NULL ||
-        (told != NULL && told->hint != NULL)) {
+    const grammar_row *row = spread->row;
+    if (row == NULL || row->inner == IN_NOTHING || spread->count == 0) {
         return;
     }
+    const size_t length = strlen(name->text);
+    const char *advice = near_word_advice(row->word, name->text, length);
+    const char *mark = near_word(row->inner, name->text, length);
     if (advice != NULL) {
         bind_hint(b, "%s", advice);
-    } else {
+    } else if (mark != NULL) {
         bind_hint(b, "did you mean the word `%s`?", mark);
     }
 }
@@ -105,8 +105,9 @@ static void
 tell_stranger(binder *b, bind_spread *spread, const text_name *name, const text_name *asked)
 {
     if (asked == NULL) {
-        bind_unknown_name(b, spread->kind, name);
-        suggest_mark(b, spread, name);
+        if (!bind_unknown_name(b, spread->kind, name)) {
+            suggest_mark(b, spread, name);
+        }
         return;
     }
     bind_error(b, "set-of-others", asked->origin, "Set %s has %s in it, which is not a %s.",
@@ -152,13 +153,14 @@ static kl_status spread_names(
     return KL_OK;
 }
 
-kl_status bind_list(binder *b, int kind, const text_value *value, kl_list *list)
+kl_status
+bind_list(binder *b, int kind, const grammar_row *row, const text_value *value, kl_list *list)
 {
     *list = (kl_list){NULL, 0};
     if (value == NULL) {
         return KL_OK;
     }
-    bind_spread spread = {.kind = kind, .room = value->count < 1 ? 1 : value->count};
+    bind_spread spread = {.kind = kind, .row = row, .room = value->count < 1 ? 1 : value->count};
     spread.items = arena_array(&b->scratch, (size_t)spread.room, sizeof *spread.items);
     if (spread.items == NULL) {
         return KL_NO_MEMORY;

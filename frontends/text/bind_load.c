@@ -122,9 +122,14 @@ static double sense_of(binder *b, const phrase *p)
 
 /* ---- at a node or on members -------------------------------------------------------------------------------- */
 
+static const grammar_row *load_row(const phrase *p)
+{
+    return grammar_find(IN_LOAD, p->word, strlen(p->word));
+}
+
 static kl_status on_members(load_case *c, const phrase *p, kl_list *members)
 {
-    return bind_list(c->b, KL_KIND_MEMBER, phrase_value(p, "on"), members);
+    return bind_list(c->b, KL_KIND_MEMBER, load_row(p), phrase_value(p, "on"), members);
 }
 
 /* `at B`, without a member. */
@@ -278,7 +283,7 @@ static kl_status bind_turn(load_case *c, const phrase *p)
 static kl_status load_each(load_case *c, const phrase *p, const char *mark, kl_load load)
 {
     kl_list members = {NULL, 0};
-    KL_TRY(bind_list(c->b, KL_KIND_MEMBER, phrase_value(p, mark), &members));
+    KL_TRY(bind_list(c->b, KL_KIND_MEMBER, load_row(p), phrase_value(p, mark), &members));
     for (kl_index i = 0; i < members.count && !c->b->bad; i++) {
         load.member = members.items[i];
         KL_TRY(add_load(c, &load));
@@ -330,7 +335,7 @@ static kl_status bind_stress(load_case *c, const phrase *p)
 {
     kl_load load = new_load(KL_LOAD_TENDON, p);
     kl_list tendons = {NULL, 0};
-    KL_TRY(bind_list(c->b, KL_KIND_TENDON, phrase_own(p, 0), &tendons));
+    KL_TRY(bind_list(c->b, KL_KIND_TENDON, load_row(p), phrase_own(p, 0), &tendons));
     for (kl_index i = 0; i < tendons.count; i++) {
         load.tendon = tendons.items[i];
         KL_TRY(add_load(c, &load));

@@ -205,34 +205,38 @@ static const char *closest_name(const binder *b, int kind, const char *name)
     return 3 * least <= (int)length + 1 ? closest : NULL;
 }
 
-static void suggest_name(binder *b, int kind, const char *name)
+/* @return whether a hint was found */
+static bool suggest_name(binder *b, int kind, const char *name)
 {
     if (b->suggestions_left <= 0) {
-        return;
+        return false;
     }
     b->suggestions_left--;
     const char *closest = closest_name(b, kind, name);
     if (closest != NULL) {
         bind_hint(b, "did you mean `%s`?", closest);
-    } else if (b->names[kind].count == 0) {
-        bind_hint(b, "the model declares no %s", bind_kind_name(kind));
+        return true;
     }
+    if (b->names[kind].count == 0) {
+        bind_hint(b, "the model declares no %s", bind_kind_name(kind));
+        return true;
+    }
+    return false;
 }
 
 /* Something else may have that name; then say what it is. */
-void bind_unknown_name(binder *b, int kind, const text_name *name)
+bool bind_unknown_name(binder *b, int kind, const text_name *name)
 {
     for (int other = 0; other < BIND_KIND_COUNT; other++) {
         if (other != kind && bind_is_declared(b, other, name->text)) {
             bind_error(b, "unknown-name", name->origin, "There is no %s named %s; that is a %s.",
                        bind_kind_name(kind), name->text, bind_kind_name(other));
-            suggest_name(b, kind, name->text);
-            return;
+            return suggest_name(b, kind, name->text);
         }
     }
     bind_error(b, "unknown-name", name->origin, "There is no %s named %s.", bind_kind_name(kind),
                name->text);
-    suggest_name(b, kind, name->text);
+    return suggest_name(b, kind, name->text);
 }
 
 bind_symbol *bind_symbol_of(binder *b, int kind, const text_name *name)

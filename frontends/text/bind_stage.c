@@ -150,7 +150,8 @@ bind_operation(binder *b, const phrase *p, const operation_word *word, kl_operat
     if (word->kind == KL_OP_SUPPORT) {
         return take_support(b, operation);
     }
-    KL_TRY(bind_list(b, word->of, phrase_own(p, 0), &operation->items));
+    KL_TRY(bind_list(b, word->of, grammar_find(IN_STAGE, p->word, strlen(p->word)),
+                     phrase_own(p, 0), &operation->items));
     if (!b->bad && operation->items.count > 0) {
         take_details(b, p, operation);
     }

@@ -308,7 +308,7 @@ static kl_status bind_tendon(binder *b, bind_symbol *symbol)
     }
     kl_tendon tendon = {.name = symbol->name.text, .origin = symbol->phrase->origin};
     kl_list members = {NULL, 0};
-    KL_TRY(bind_list(b, KL_KIND_MEMBER, bind_chain_value(&chain, "in"), &members));
+    KL_TRY(bind_list(b, KL_KIND_MEMBER, NULL, bind_chain_value(&chain, "in"), &members));
     take_steel(b, &chain, &tendon);
     take_jack(b, &chain, &tendon);
     take_rest(b, &chain, &tendon);

@@ -297,6 +297,8 @@ static void loads_on_one_stretch_are_all_told(void **state)
          ">sum of 5: 15 kN<", "+"},
         {"moment 7 kN-m at A; moment 7 kN-m at A", ">7 + 7 kN-m<", ">7 kN-m<"},
         {"moment 7 kN-m at A; moment 5 kN-m at B clockwise", ">5 kN-m<", "+"},
+        {"moment 0 kN-m at A; moment 5 kN-m at B", ">5 kN-m<", ">0"}, /* nothing turns at A */
+        {"point 0 kN at A; point 5 kN at B", ">5 kN<", ">0"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char text[1000];
@@ -314,6 +316,25 @@ static void loads_on_one_stretch_are_all_told(void **state)
         }
         solved_close(&s);
     }
+}
+
+/* A beam that is deep at both ends, 4 ft wide and 8 ft, 2 ft and 8 ft deep, of 150 pcf: 4.8, 1.2 and 4.8 kip/ft. */
+static void weight_of_a_haunched_beam_is_told_where_it_is_least(void **state)
+{
+    (void)state;
+    solved s;
+    solved_open(&s,
+                "show us\nmaterial stone { modulus 4000 ksi; unit_weight 150 pcf }\n"
+                "section deep { rectangle width 4 ft depth 8 ft }\n"
+                "section thin { rectangle width 4 ft depth 2 ft }\n"
+                "node A at (0 ft, 0 ft)\nnode B at (60 ft, 0 ft)\n"
+                "member beam from A to B of stone { section deep at start; section thin at mid; "
+                "section deep at end }\nsupport A pinned\nsupport B roller\n"
+                "load own { weight }\n");
+    const selection_wish wish = selection_wish_none();
+    assert_says(&s, "loads", &wish, ">weight 4.8 kip/ft<");
+    assert_says(&s, "loads", &wish, ">weight 1.2 kip/ft<");
+    solved_close(&s);
 }
 
 /* ---- what holds ---------------------------------------------------------------------------------------------- */
@@ -581,6 +602,7 @@ int main(void)
         cmocka_unit_test(sums_of_loads_are_those_of_the_audit),
         cmocka_unit_test(sums_are_told_with_their_place),
         cmocka_unit_test(loads_on_one_stretch_are_all_told),
+        cmocka_unit_test(weight_of_a_haunched_beam_is_told_where_it_is_least),
         cmocka_unit_test(supports_are_drawn_as_they_hold_then),
         cmocka_unit_test(a_simple_beam_shows_its_closed_forms),
         cmocka_unit_test(an_envelope_names_what_governs),

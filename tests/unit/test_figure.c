@@ -106,6 +106,23 @@ static void figure_exact_keeps_its_decimals(void **state)
     assert_string_equal(text, "1.0000000000000001e+300");
 }
 
+static void figure_given_is_as_it_was_written(void **state)
+{
+    (void)state;
+    static const struct {
+        double value;
+        int most;
+        const char *text;
+    } cases[] = {{12.0, 3, "12"},        {2.5, 3, "2.5"},       {0.1 + 0.2, 3, "0.3"},
+                 {2.0 / 3.0, 2, "0.67"}, {-0.125, 3, "-0.125"}, {0.0, 3, "0"},
+                 {0.0004, 3, "0"}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char text[FIGURE_SIZE];
+        figure_given(text, cases[i].value, cases[i].most);
+        assert_string_equal(text, cases[i].text);
+    }
+}
+
 /* Any double must read back as itself: a pseudo-random walk over the bit patterns. */
 static void figure_full_any_double_reads_back(void **state)
 {
@@ -148,6 +165,7 @@ int main(void)
         cmocka_unit_test(figure_rounded_value_reads_as_expected),
         cmocka_unit_test(figure_rounded_agrees_with_the_library),
         cmocka_unit_test(figure_exact_keeps_its_decimals),
+        cmocka_unit_test(figure_given_is_as_it_was_written),
         cmocka_unit_test(figure_full_any_double_reads_back),
         cmocka_unit_test(figure_full_is_as_short_as_it_can_be),
     };

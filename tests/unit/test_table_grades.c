@@ -1,6 +1,7 @@
 /* test_table_grades.c - the table of form grades: its stations, its columns, and what the field reads.
  * SPDX-License-Identifier: MIT */
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "fault.h"
@@ -29,6 +30,9 @@
 
 static const char plain[] = "show si\n" BODY REST;
 static const char with_stringer[] = "show us\n" BODY "; stringer w14 of steel" REST;
+static const char in_inches[] = "show us { station in }\n" BODY "; stringer w14 of steel" REST;
+
+#define INCH 0.0254
 
 static void build(const solved *s, const selection_wish *wish, table *t)
 {
@@ -69,17 +73,34 @@ static void rows_are_where_the_field_sets_the_form(void **state)
     solved_close(&s);
 }
 
+/* "128.42", "1541-1/16", "3/8": what was read. */
+static double reading(const char *text)
+{
+    char *end;
+    double value = strtod(text, &end);
+    if (*end == '-') {
+        const double above = strtod(end + 1, &end);
+        value += above / strtod(end + 1, NULL);
+    } else if (*end == '/') {
+        value /= strtod(end + 1, NULL);
+    }
+    return value;
+}
+
 static void figures_are_those_of_the_library_and_their_readings(void **state)
 {
     (void)state;
-    static const char *const texts[] = {plain, with_stringer};
-    for (int i = 0; i < 2; i++) {
+    static const struct {
+        const char *text;
+        double unit; /* m, of stations */
+        double per;  /* readings in it */
+    } cases[] = {{plain, 1.0, 1000.0}, {with_stringer, 0.3048, 100.0}, {in_inches, INCH, 16.0}};
+    for (int i = 0; i < 3; i++) {
         solved s;
         table t;
         const selection_wish wish = selection_wish_none();
-        solved_open(&s, texts[i]);
+        solved_open(&s, cases[i].text);
         build(&s, &wish, &t);
-        const double step = i == 0 ? 1e-3 : 3.048e-3;
         for (kl_index row = 0; row < table_row_count(&t); row++) {
             const kl_index grade = strcmp(sample_table_text(&t, row, "member"), "e") == 0;
             kl_form_grade g;
@@ -97,12 +118,12 @@ static void figures_are_those_of_the_library_and_their_readings(void **state)
                 assert_close(sample_table_number(&t, row, "posts"), g.posts, 1e-12, 1e-10);
                 assert_close(sample_table_number(&t, row, "carrier"), g.carrier, 1e-12, 1e-10);
             }
-            if (i == 1 && grade == 0) {
+            if (i > 0 && grade == 0) {
                 assert_close(sample_table_number(&t, row, "stringer"), g.stringer, 1e-12, 1e-10);
             }
-            const double read = sample_table_number(&t, row, "form_read");
-            assert_true(fabs(read - g.form) <= 0.5 * step * (1.0 + 1e-9));
-            assert_close(read / step, round(read / step), 1e-12, 0.0);
+            const double read = reading(sample_table_text(&t, row, "form_read")) * cases[i].per;
+            assert_true(fabs(read - g.form / cases[i].unit * cases[i].per) <= 0.5 * (1.0 + 1e-9));
+            assert_close(read, round(read), 1e-12, 0.0);
         }
         assert_int_equal(t.column_count, i == 0 ? 13 : 14); /* the stringer's, where there is one */
         table_free(&t);
@@ -135,8 +156,6 @@ static void one_station_and_divisions_can_be_asked_for(void **state)
 }
 
 /* ---- readings -------------------------------------------------------------------------------------------- */
-
-#define INCH 0.0254
 
 static void field_reading_write_gives_what_a_rule_shows(void **state)
 {
@@ -174,17 +193,23 @@ static void field_reading_write_gives_what_a_rule_shows(void **state)
     }
 }
 
-static void field_reading_nearest_is_of_the_rod(void **state)
+static void field_reading_write_gives_what_a_rod_shows(void **state)
 {
     (void)state;
-    const kl_display us = {.system = KL_UNITS_US};
-    const kl_display si = {.system = KL_UNITS_SI};
-    assert_close(field_reading_nearest(&us, KL_MEASURE_STATION, 128.4194 * 0.3048), 128.42 * 0.3048,
-                 1e-15, 0.0);
-    assert_close(field_reading_nearest(&us, KL_MEASURE_STATION, -3.126 * 0.3048), -3.13 * 0.3048,
-                 1e-15, 0.0);
-    assert_close(field_reading_nearest(&si, KL_MEASURE_STATION, 39.14149), 39.141, 1e-15, 0.0);
-    assert_close(field_reading_nearest(&us, KL_MEASURE_STATION, -1e308), -1e308, 0.0, 0.0);
+    static const struct {
+        kl_unit_system system;
+        double metres;
+        const char *text;
+    } cases[] = {{KL_UNITS_US, 128.4194 * 0.3048, "128.42"},
+                 {KL_UNITS_US, -3.126 * 0.3048, "-3.13"},
+                 {KL_UNITS_SI, 39.14149, "39.141"},
+                 {KL_UNITS_SI, -1e308, "-1e+308"}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const kl_display display = {.system = cases[i].system};
+        char text[FIGURE_SIZE];
+        field_reading_write(text, &display, KL_MEASURE_STATION, cases[i].metres);
+        assert_string_equal(text, cases[i].text);
+    }
 }
 
 /* ---- memory ---------------------------------------------------------------------------------------------- */
@@ -248,7 +273,7 @@ int main(void)
         cmocka_unit_test(figures_are_those_of_the_library_and_their_readings),
         cmocka_unit_test(one_station_and_divisions_can_be_asked_for),
         cmocka_unit_test(field_reading_write_gives_what_a_rule_shows),
-        cmocka_unit_test(field_reading_nearest_is_of_the_rod),
+        cmocka_unit_test(field_reading_write_gives_what_a_rod_shows),
         cmocka_unit_test(table_that_runs_out_of_memory_says_so_and_frees_all),
         cmocka_unit_test(grade_that_finds_no_memory_is_not_added),
     };
